@@ -1,0 +1,299 @@
+package journal
+
+import "github.com/yuin/goldmark/ast"
+
+// Journal is a keeper's folder, read and typed.
+type Journal struct {
+	Settings Settings
+	Entries  []*Entry // by date, then path
+	Photos   []Photo  // pictures that entries and tanks refer to, by path
+	Problems []Problem
+}
+
+// Photo is a picture file that the journal refers to. Only its header has been read.
+type Photo struct {
+	Path          string // relative to the journal folder
+	Format        string // "jpeg", "png" or "webp"
+	Width, Height int    // pixels, before orientation is applied
+}
+
+// Entry is one page of the diary.
+type Entry struct {
+	Path    string // relative to the journal folder, such as "entries/2026-03-14.md"
+	Date    Day
+	Title   string   // title, else the first heading, else the date
+	Tanks   []string // default tanks of the events
+	Events  []Event  // in the order of the file, the water shortcut first
+	Topics  []string
+	Private bool
+	Source  []byte   // the whole file, with LF line ends
+	Text    ast.Node // the Markdown below the front matter; its segments point into Source
+	Images  []Image
+}
+
+// Image is a picture inside an entry's text.
+type Image struct {
+	Position
+	Path   string // relative to the journal folder; "" for a remote picture
+	Remote string // address of a remote picture, which becomes a link and is never loaded
+	Alt    string
+}
+
+// Event is something that happened in one tank on one day.
+type Event struct {
+	Position        // of the kind's key
+	Entry    *Entry // where it was written
+	Day      Day    // the event's own date, else the entry's
+	Tank     string
+	Note     string
+	What     Happening
+}
+
+// Happening is the part of an event that depends on its kind: one of the types below.
+type Happening interface {
+	// Kind returns the word of the format, such as "berried".
+	Kind() string
+}
+
+// Sex is female, male, or not known.
+type Sex string
+
+// The sexes. The zero Sex is not known.
+const (
+	Female Sex = "female"
+	Male   Sex = "male"
+)
+
+// Count is a number of shrimp, in classes where the keeper told them apart.
+// A class left out of a mapping was not counted: unknown, not zero.
+type Count struct {
+	Total     int  // the whole number, or the sum of the classes that were counted
+	Sorted    bool // a mapping was written
+	Females   Maybe[int]
+	Males     Maybe[int]
+	Juveniles Maybe[int]
+	Unsexed   Maybe[int]
+}
+
+// Who is how many shrimp an event is about, and which, where they have names.
+type Who struct {
+	Count Count
+	Names []string // len(Names) == Count.Total when there are names
+}
+
+// Method is how carefully a count was made.
+type Method string
+
+// The census methods, from the least to the most complete.
+const (
+	Glance  Method = "glance"
+	Careful Method = "careful"
+	Emptied Method = "emptied"
+)
+
+// Reason is why shrimp left.
+type Reason string
+
+// The reasons for removal. The zero Reason is not given.
+const (
+	Sold     Reason = "sold"
+	Given    Reason = "given"
+	Culled   Reason = "culled"
+	MovedOut Reason = "moved-out"
+)
+
+// ReadingKind names one thing a water test measures, as the format writes it.
+type ReadingKind string
+
+// The kinds of readings, with the unit of Reading.Value.
+const (
+	Temperature  ReadingKind = "temperature"  // °C
+	PH           ReadingKind = "ph"           // pH
+	GH           ReadingKind = "gh"           // dGH
+	KH           ReadingKind = "kh"           // dKH
+	TDS          ReadingKind = "tds"          // ppm
+	Conductivity ReadingKind = "conductivity" // µS/cm at 25 °C
+	Ammonia      ReadingKind = "ammonia"      // mg/L, total, on the basis of Settings.Ammonia
+	Nitrite      ReadingKind = "nitrite"      // mg/L as NO2-
+	Nitrate      ReadingKind = "nitrate"      // mg/L as NO3-
+	Copper       ReadingKind = "copper"       // mg/L
+	Oxygen       ReadingKind = "oxygen"       // mg/L
+)
+
+// Reading is one value of a water test.
+type Reading struct {
+	Position
+	Kind  ReadingKind
+	Value float64 // in the unit of Kind
+	Below bool    // written "<0.25": the true value is below Value
+}
+
+// Stocked is shrimp joining a tank.
+type Stocked struct {
+	Shrimp Count
+	Age    Maybe[float64] // days
+	Length Maybe[float64] // mm
+	Source string
+	Line   string
+}
+
+// Saddled is eggs seen in the ovaries.
+type Saddled struct{ Shrimp Who }
+
+// Moulted is shed shells found.
+type Moulted struct {
+	Shrimp Who
+	Failed bool
+}
+
+// Courting is males swimming restlessly through the tank.
+type Courting struct{}
+
+// Berried is females seen carrying eggs; it opens one brood for each.
+type Berried struct {
+	Shrimp    Who
+	Broods    []string   // as written; empty when left out
+	Eggs      Maybe[int] // for each female
+	LastClear Day        // last day she was seen without eggs, or zero
+}
+
+// Eyed is eyes seen in the eggs of a brood.
+type Eyed struct{ Brood string } // "" means the only open brood of the tank
+
+// Hatched is the end of a brood and the start of a cohort.
+type Hatched struct {
+	Brood       string
+	Shrimplets  Maybe[int]
+	LastCarried Day // last day the eggs were still carried, or zero
+}
+
+// Dropped is part or all of a brood lost.
+type Dropped struct {
+	Brood  string
+	Eggs   Maybe[int] // all when left out
+	Reason string
+}
+
+// Sighted is young shrimp seen.
+type Sighted struct {
+	Shrimplets int
+	Brood      string
+}
+
+// Counted is a census.
+type Counted struct {
+	Shrimp Count
+	Method Method
+}
+
+// Measured is body lengths.
+type Measured struct {
+	Lengths   []float64 // mm
+	Sex       Sex
+	Brood     string
+	HatchedOn Day
+	Names     []string // len(Names) == len(Lengths) when there are names
+}
+
+// Graded is colour quality on the journal's own scale.
+type Graded struct {
+	Counts []int // one for each of Settings.Grades, in that order
+	Sex    Sex
+	Brood  string
+}
+
+// Died is shrimp found dead.
+type Died struct {
+	Shrimp Who
+	Cause  string
+}
+
+// Removed is shrimp leaving the journal.
+type Removed struct {
+	Shrimp Who
+	Reason Reason
+	To     string
+}
+
+// Moved is shrimp changing tank.
+type Moved struct {
+	Shrimp Who
+	To     string // tank id
+}
+
+// WaterTest is one set of readings.
+type WaterTest struct{ Readings []Reading }
+
+// WaterChange is water taken out and replaced. Exactly one of Share and Volume is known.
+type WaterChange struct {
+	Share       Maybe[float64] // 0 to 1
+	Volume      Maybe[float64] // L
+	With        []Reading      // of the new water
+	Temperature Maybe[float64] // of the new water, °C
+}
+
+// Dosed is anything added to the water.
+type Dosed struct {
+	Amount    string // as written
+	Substance string
+}
+
+// Fed is food.
+type Fed struct{ Food string }
+
+// Kind returns "stocked".
+func (*Stocked) Kind() string { return "stocked" }
+
+// Kind returns "saddled".
+func (*Saddled) Kind() string { return "saddled" }
+
+// Kind returns "moulted".
+func (*Moulted) Kind() string { return "moulted" }
+
+// Kind returns "courting".
+func (*Courting) Kind() string { return "courting" }
+
+// Kind returns "berried".
+func (*Berried) Kind() string { return "berried" }
+
+// Kind returns "eyed".
+func (*Eyed) Kind() string { return "eyed" }
+
+// Kind returns "hatched".
+func (*Hatched) Kind() string { return "hatched" }
+
+// Kind returns "dropped".
+func (*Dropped) Kind() string { return "dropped" }
+
+// Kind returns "sighted".
+func (*Sighted) Kind() string { return "sighted" }
+
+// Kind returns "counted".
+func (*Counted) Kind() string { return "counted" }
+
+// Kind returns "measured".
+func (*Measured) Kind() string { return "measured" }
+
+// Kind returns "graded".
+func (*Graded) Kind() string { return "graded" }
+
+// Kind returns "died".
+func (*Died) Kind() string { return "died" }
+
+// Kind returns "removed".
+func (*Removed) Kind() string { return "removed" }
+
+// Kind returns "moved".
+func (*Moved) Kind() string { return "moved" }
+
+// Kind returns "water".
+func (*WaterTest) Kind() string { return "water" }
+
+// Kind returns "water-change".
+func (*WaterChange) Kind() string { return "water-change" }
+
+// Kind returns "dosed".
+func (*Dosed) Kind() string { return "dosed" }
+
+// Kind returns "fed".
+func (*Fed) Kind() string { return "fed" }

@@ -1,0 +1,215 @@
+package forecast
+
+import (
+	"pleopod/journal"
+	"pleopod/journal/colony"
+	"pleopod/journal/lifecycle"
+)
+
+// Forecast is everything that is predicted, estimated or weighed from a colony's record on its as-of day.
+type Forecast struct {
+	Colony   *colony.Colony
+	Profiles map[string]lifecycle.Profile // by species, with the keeper's overrides
+	Broods   []Brood                      // one for each brood of the colony, in its order
+	Cohorts  []Cohort                     // one for each cohort of the colony, in its order
+	Tanks    []Tank                       // one for each tank of the colony, in its order
+	Learning Learning
+	Record   TrackRecord
+	Notices  []Notice
+	Problems []journal.Problem // warnings found while predicting
+}
+
+// Window is a predicted day as quantiles. Days are zero where Reason says why no date is given.
+type Window struct {
+	P05, P10, P25, P50, P75, P90, P95 journal.Day
+	Reason                            string   // why there is no date, or ""
+	Doubts                            []string // what makes the date less sure than usual, as sentences
+}
+
+// BroodState is a colony.BroodState, or Overdue.
+type BroodState string
+
+// The states of a brood in a forecast.
+const (
+	Carried BroodState = "carried"
+	Overdue BroodState = "overdue" // past the p95 of the window without the still-carried condition
+	Hatched BroodState = "hatched"
+	Dropped BroodState = "dropped"
+)
+
+// Brood is what is predicted of one brood.
+type Brood struct {
+	*colony.Brood
+	State     BroodState
+	Progress  float64 // expected share of development done on the as-of day, or on the day it ended; 0 to 1
+	EyedFrom  journal.Day
+	Hatch     Window      // conditioned on all that is known; for a finished brood the last window before it ended
+	Foreseen  Window      // as predicted on the day she was berried, with what was known then
+	AltP50    journal.Day // the median day by the alternative law, to show how far the two differ
+	Celsius   float64     // mean temperature over the days carried and still expected
+	CelsiusSD float64
+	// History is how the window looked on earlier days, oldest first: at most one a day from berried to the end.
+	History []Snapshot
+}
+
+// Snapshot is a window as it was predicted on an earlier day.
+type Snapshot struct {
+	Day           journal.Day
+	P10, P50, P90 journal.Day
+	Why           string // what changed it, such as "23.4 °C measured" or "eyes seen"
+}
+
+// Cohort is what is predicted of the young of one hatch.
+type Cohort struct {
+	*colony.Cohort
+	Sexable, Mature, FirstEggs Window
+	Phi                        float64 // thermal age: expected share of the way to maturity on the as-of day
+	Female, Male               float64 // expected mean length on the as-of day, mm
+}
+
+// Tank is what is predicted of one tank.
+type Tank struct {
+	*colony.Tank
+	Profile    lifecycle.Profile
+	Course     []Daily // daily water temperature from the first record to a year after the as-of day
+	Celsius    float64 // mean over the 30 days up to the as-of day
+	CelsiusSD  float64 // sd of a daily mean around it
+	Population Population
+	Growth     []Growth
+	Founders   Founders
+	Water      []WaterDay
+}
+
+// Daily is the estimated mean temperature of one day.
+type Daily struct {
+	Day      journal.Day
+	Mean, SD float64 // °C
+}
+
+// Quantiles of a number of shrimp.
+type Quantiles struct{ P05, P25, P50, P75, P95 float64 }
+
+// At is a number of shrimp on a day.
+type At struct {
+	Day journal.Day
+	Quantiles
+}
+
+// Population is how many shrimp live in a tank, and how many will.
+type Population struct {
+	Now               Quantiles
+	AdultFemales      Quantiles
+	AdultMales        Quantiles
+	Juveniles         Quantiles
+	Past              []At // estimate of each past week, with all counts up to the as-of day's knowledge at that time
+	Ahead             []At // weekly, with nobody added or taken out, for a year
+	Passes            []Pass
+	MayLeavePerMonth  int     // how many may leave with at most 5 % chance that the colony is smaller in a year
+	ExtinctWithinYear float64 // probability
+	EffectiveSize     float64
+	SelectFrom        Window   // when there are enough adults to begin selecting
+	Evidence          []string // what narrowed the estimate, as sentences
+}
+
+// Pass is the day the colony passes a number.
+type Pass struct {
+	Count                 int
+	ProbabilityWithinYear float64
+	P10, P50, P90         journal.Day // of the paths that pass within the year; zero when too few do
+}
+
+// Growth is the growth curve of one sex in one tank.
+type Growth struct {
+	Sex      journal.Sex // "" for lengths of unknown sex
+	Curve    lifecycle.Curve
+	Fitted   bool   // false: the species' default curve
+	Reason   string // why it was not estimable, or ""
+	Points   []GrowthPoint
+	MeanSD   float64 // sd of the mean curve at maturity, mm
+	Pairs    int     // mark-recapture pairs used
+	Maturity float64 // °C·d at phi 1
+}
+
+// GrowthPoint is a measured length against thermal age.
+type GrowthPoint struct {
+	Phi, MM float64
+	Length  colony.Length
+}
+
+// Founders is the odds that the stocked shrimp hold both sexes.
+type Founders struct {
+	Stocked   int
+	BothSexes float64 // probability
+	For90     int     // smallest number for 90 % at the same odds
+	For95     int
+	For99     int
+	OldFrom   journal.Day // day from which the oldest founders may be past breeding age, or zero
+}
+
+// WaterDay is the readings of a day with what follows from them.
+type WaterDay struct {
+	Day              journal.Day
+	Readings         []journal.Reading
+	UnionisedAmmonia journal.Maybe[float64] // mg/L, on the basis of the ammonia test
+	InterpolatedPH   bool
+	Event            *journal.Event
+}
+
+// Learning is what the journal's own broods and cohorts taught.
+type Learning struct{ Incubation, Maturity Learned }
+
+// Learned is a multiplier on the default duration: its prior is log-normal around 1.
+type Learned struct {
+	PriorSD float64  // of ln multiplier
+	Mean    float64  // posterior median of the multiplier
+	SD      float64  // posterior sd of ln multiplier
+	Used    int      // how many broods or cohorts stand behind it
+	LeftOut []string // ids that were left out, with the reason
+}
+
+// TrackRecord is how earlier predictions did.
+type TrackRecord struct {
+	Hindcasts                          []Hindcast
+	Broods                             int
+	Coverage50, Coverage80, Coverage90 float64
+	MAEDays, CRPSDays                  float64
+	FixedRuleMAEDays                   float64 // of "21 days after berried"
+}
+
+// Hindcast is one finished brood predicted with what was known on an earlier day.
+type Hindcast struct {
+	Brood    *colony.Brood
+	Made     journal.Day // the day of the prediction
+	Halfway  bool        // made half-way instead of on the berried day
+	Window   Window
+	Observed journal.Day
+	CRPS     float64 // days
+}
+
+// Severity of a notice; calm on purpose.
+type Severity string
+
+// The severities, from the calmest.
+const (
+	Look Severity = "look"
+	Soon Severity = "soon"
+	Now  Severity = "now"
+)
+
+// Notice is something that the record makes unusual.
+type Notice struct {
+	Kind        string // lower-case words with hyphens, such as "overdue-brood"
+	Severity    Severity
+	Tank        string
+	Brood       string // or ""
+	Since       journal.Day
+	Headline    string
+	Seen        string   // what was seen
+	Expected    string   // what was expected
+	Probability float64  // of something at least as unusual when all is well
+	Other       []string // other explanations
+	Checks      []string // what to check, in order
+	Ends        string   // when it ends by itself
+	Events      []*journal.Event
+	Public      bool // rests on public entries only
+}
