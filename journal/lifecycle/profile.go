@@ -45,7 +45,8 @@ type Maturity struct {
 	CV        float64 // spread from cohort to cohort and animal to animal
 	PriorSD   float64 // sd of ln multiplier between journals
 	SexableAt float64 // share of the way to maturity at which sexes can be told by eye
-	FirstEggs float64 // days from maturity to first eggs
+	FirstEggs float64 // days from maturity to first eggs, when she moults at once
+	MoultDays float64 // days between two moults of a just-grown female; first eggs may wait up to one such interval
 }
 
 // Curve is the length of one sex against phi, the share of the way to maturity:
@@ -61,6 +62,9 @@ type Curve struct {
 type Growth struct {
 	Female, Male Curve
 	CV           float64 // spread of single animals around the curve
+	MaxPriorSD   float64 // sd of ln Max between journals: how firmly a fit holds to the default
+	KappaPriorSD float64 // sd of ln kappa between journals, likewise
+	MeasureSD    float64 // mm, error of one measured length
 }
 
 // Fecundity is hatchlings per brood.
@@ -71,6 +75,8 @@ type Fecundity struct {
 	Min, Max  float64 // clip
 	CV        float64
 	EggLoss   float64 // share of eggs lost before hatching, 0 to 1
+	HeatFrom  float64 // °C above which more eggs are lost
+	HeatAll   float64 // °C from which all eggs are lost
 }
 
 // Breeding is how often a grown female carries eggs.
