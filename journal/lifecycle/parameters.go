@@ -139,6 +139,7 @@ func ordered() [][2]string {
 		{"fecundity.heat-from", "fecundity.heat-all"},
 		{"breeding.stop-below", "breeding.full-from"},
 		{"breeding.decline-from", "breeding.decline-to"},
+		{"survival.grown-days", "survival.median-life"},
 		{"survival.median-life", "survival.long-life"},
 		{"density.free", "density.capacity"},
 		{"detection.glance", "detection.careful"},

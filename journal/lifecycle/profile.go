@@ -71,9 +71,9 @@ type Growth struct {
 type Fecundity struct {
 	Reference float64 // hatchlings of a female of ReferenceLength
 	Length    float64 // mm, the reference length
-	Exponent  float64
-	Min, Max  float64 // clip
-	CV        float64
+	Exponent  float64 // power with which hatchlings rise with length
+	Min, Max  float64 // hatchlings, between which the mean is held
+	CV        float64 // spread from brood to brood
 	EggLoss   float64 // share of eggs lost before hatching, 0 to 1
 	HeatFrom  float64 // °C above which more eggs are lost
 	HeatAll   float64 // °C from which all eggs are lost
@@ -90,12 +90,13 @@ type Breeding struct {
 	FemaleShare   float64 // share of females at hatching, 0 to 1
 }
 
-// Survival is daily survival without predators, and with fish.
+// Survival is daily survival without predators, and with fish, and how long grown animals live.
 type Survival struct {
-	Adult       float64 // per day
+	Adult       float64 // per day, of accident and illness alone
 	Young       float64 // per day, up to YoungDays of age
-	YoungDays   float64
+	YoungDays   float64 // days of age
 	YoungFish   float64 // per day up to maturity where fish eat the young
+	GrownDays   float64 // days of age from which death of old age is reckoned
 	MedianLife  float64 // days, at which half of grown animals have died
 	LongLife    float64 // days, which few animals pass
 	FailedMoult float64 // probability that a failed moult kills

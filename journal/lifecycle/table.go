@@ -93,10 +93,11 @@ func breeding() []Parameter {
 
 func living() []Parameter {
 	return []Parameter{
-		{"survival.adult", "daily survival of juveniles past the first weeks and adults, without predators", "/d", 0.9976, 0.95, 1, Published, "over 80 % in 90 d: Tomas et al. 2020, doi 10.1111/anu.13076", func(p *Profile) *float64 { return &p.Survival.Adult }},
+		{"survival.adult", "daily survival past the first weeks, without predators and old age", "/d", 0.9985, 0.95, 1, Assumption, "87 % in 90 d, where Tomas et al. 2020, doi 10.1111/anu.13076, kept over 80 %; with 0.9976 fewer than half would reach the median life", func(p *Profile) *float64 { return &p.Survival.Adult }},
 		{"survival.young", "daily survival of the young, without predators", "/d", 0.995, 0.85, 1, Assumption, "three of four reach two months", func(p *Profile) *float64 { return &p.Survival.Young }},
 		{"survival.young-days", "age up to which that holds", "d", 60, 0, 200, Assumption, "two months", func(p *Profile) *float64 { return &p.Survival.YoungDays }},
 		{"survival.young-fish", "daily survival up to maturity where fish eat the young", "/d", 0.964, 0.7, 1, Published, "2-3 % of eggs reach adult: " + schoolmann18, func(p *Profile) *float64 { return &p.Survival.YoungFish }},
+		{"survival.grown-days", "age from which death of old age is reckoned", "d", 122, 30, 400, Assumption, "four months", func(p *Profile) *float64 { return &p.Survival.GrownDays }},
 		{"survival.median-life", "age at which half of the grown animals have died", "d", 457, 120, 2000, Assumption, "15 months; lifespan 12-21 months: " + schoolmann18, func(p *Profile) *float64 { return &p.Survival.MedianLife }},
 		{"survival.long-life", "age that few animals pass", "d", 639, 180, 3000, Published, "21 months: " + schoolmann18, func(p *Profile) *float64 { return &p.Survival.LongLife }},
 		{"survival.failed-moult", "probability that a failed moult kills", "", 0.8, 0, 1, Practice, "most shrimp stuck in their shell die within a day", func(p *Profile) *float64 { return &p.Survival.FailedMoult }},
