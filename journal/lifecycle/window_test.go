@@ -1,0 +1,365 @@
+package lifecycle
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// days is a warmth whose days are independent of each other, or all off by the same amount.
+type days struct {
+	mean   []float64
+	sd     float64
+	shared bool // every day is off by the same normal amount
+}
+
+func (d days) Days() int                          { return len(d.mean) }
+func (d days) Day(i int) (mean, sd float64)       { return d.mean[i], d.sd }
+func (d days) SumVariance(weights, out []float64) { d.SumCovariance(weights, -1, out) }
+
+func (d days) SumCovariance(weights []float64, at int, out []float64) {
+	var sum, squares, fixed float64
+	for i, w := range weights {
+		sum += w
+		squares += w * w
+		if i <= at {
+			fixed = sum
+		}
+		switch {
+		case i < at:
+		case d.shared && at >= 0:
+			out[i] = d.sd * d.sd * fixed * sum
+		case d.shared:
+			out[i] = d.sd * d.sd * sum * sum
+		case at < 0 || i == at:
+			out[i] = d.sd * d.sd * squares
+		default:
+			out[i] = out[i-1]
+		}
+	}
+}
+
+// steady is n days at one temperature that is known exactly.
+func steady(celsius float64, n int) days {
+	d := days{mean: make([]float64, n)}
+	for i := range d.mean {
+		d.mean[i] = celsius
+	}
+	return d
+}
+
+func profile(t interface{ Helper() }) Profile {
+	t.Helper()
+	p, _ := Default("neocaridina-davidi")
+	return p
+}
+
+// count adds a law up over days.
+func count(w Warmth, r Response) *Progress {
+	p := &Progress{}
+	p.Count(w, r)
+	return p
+}
+
+func quantile(t interface {
+	Helper()
+	Fatalf(string, ...any)
+}, d Distribution, p float64) int {
+	t.Helper()
+	day, ok := d.Quantile(p)
+	if !ok {
+		t.Fatalf("the quantile %g lies beyond day %d", p, d.Last())
+	}
+	return day
+}
+
+func TestMedianAtOneTemperature(t *testing.T) {
+	eggs := profile(t).Incubation
+	for _, c := range []struct {
+		celsius float64
+		want    int
+		source  string
+	}{
+		{27, 15, "15 d at 27 °C: Nur & Christianus 2013, doi 10.3923/ajava.2013.108.115"},
+		{20, 27, "239 °C·d above 11 °C, closed form: 26.6 d"},
+		{22, 22, "the same: 21.7 d"},
+		{28, 15, "the same: 14.1 d"},
+	} {
+		d := count(steady(c.celsius, 80), eggs.Response()).Window(Stage{Share: 1, LogSD: 0.001})
+		if got := quantile(t, d, 0.5); got != c.want {
+			t.Errorf("at %g °C the median day is %d, want %d (%s)", c.celsius, got, c.want, c.source)
+		}
+	}
+}
+
+func TestRateSummation(t *testing.T) {
+	// Mean rate over a sine day against the rate at the mean; source: closed forms of the Kaufmann effect
+	// (O. Kaufmann, Z. Morph. Ökol. Tiere 25 (1932) 254, from memory); I0 is the modified Bessel function.
+	sine := func(mean, amplitude float64) days {
+		const n = 720
+		d := days{mean: make([]float64, n)}
+		for i := range d.mean {
+			d.mean[i] = mean + amplitude*math.Sin(2*math.Pi*(float64(i)+0.5)/n)
+		}
+		return d
+	}
+	q10 := func(q float64) func(float64) float64 {
+		return func(c float64) float64 { return math.Pow(q, (c-20)/10) }
+	}
+	for _, c := range []struct {
+		name            string
+		law             Response
+		mean, amplitude float64
+		want, tol       float64
+	}{
+		{"linear above its threshold", kinked{{10, 1}}, 20, 5, 1, 1e-12},
+		{"quadratic", Averaged(func(c float64) float64 { return (c - 10) * (c - 10) }), 20, 5, 1.125, 1e-9},
+		{"Q10 of 2, ±2", Averaged(q10(2)), 20, 2, 1.004810, 1e-5},
+		{"Q10 of 2, ±5", Averaged(q10(2)), 20, 5, 1.030254, 1e-5},
+		{"Q10 of 2, ±10", Averaged(q10(2)), 20, 10, 1.123769, 1e-5},
+		{"Q10 of 3, ±2", Averaged(q10(3)), 20, 2, 1.012106, 1e-5},
+		{"Q10 of 3, ±5", Averaged(q10(3)), 20, 5, 1.076869, 1e-5},
+		{"Q10 of 3, ±10", Averaged(q10(3)), 20, 10, 1.325276, 1e-5},
+	} {
+		p := count(sine(c.mean, c.amplitude), c.law)
+		total, _ := p.Between(-0.5, float64(p.Days()))
+		rate, _ := c.law.Over(c.mean, 0)
+		if got := total / float64(p.Days()) / rate; math.Abs(got-c.want) > c.tol {
+			t.Errorf("%s: ratio %.9f, want %.9f ± %g", c.name, got, c.want, c.tol)
+		}
+	}
+	// A sine day whose mean is the threshold gives A/π: 5/15 °C on base 10 (the closed form of Baskerville & Emin 1969);
+	// 8/22 °C on base 10 gives 5.325635 by the same form.
+	for _, c := range []struct{ mean, amplitude, want, tol float64 }{{10, 5, 1.5915494309, 1e-5}, {15, 7, 5.325635, 2e-5}} {
+		p := count(sine(c.mean, c.amplitude), kinked{{10, 1}})
+		total, _ := p.Between(-0.5, float64(p.Days()))
+		if got := total / float64(p.Days()); math.Abs(got-c.want) > c.tol {
+			t.Errorf("sine day %g ± %g on base 10 = %.9f, want %.9f", c.mean, c.amplitude, got, c.want)
+		}
+	}
+}
+
+func TestOverANormalDay(t *testing.T) {
+	// Laws: the slope is the derivative of the rate by the mean (Stein's lemma), and the closed form agrees with quadrature.
+	law := profile(t).Incubation.Response()
+	for _, sd := range []float64{0.3, 1, 3} {
+		for celsius := 6.0; celsius < 34; celsius += 0.7 {
+			rate, slope := law.Over(celsius, sd)
+			high, _ := law.Over(celsius+1e-4, sd)
+			low, _ := law.Over(celsius-1e-4, sd)
+			if want := (high - low) / 2e-4; math.Abs(slope-want) > 1e-8 {
+				t.Errorf("slope at %g ± %g = %g, want %g", celsius, sd, slope, want)
+			}
+			var sum, weight float64
+			for z := -8.0; z <= 8; z += 0.001 {
+				r, _ := law.Over(celsius+z*sd, 0)
+				sum += r * density(z)
+				weight += density(z)
+			}
+			if math.Abs(rate-sum/weight) > 1e-6 {
+				t.Errorf("rate at %g ± %g = %g, want %g", celsius, sd, rate, sum/weight)
+			}
+		}
+	}
+}
+
+func TestLogNormalWindow(t *testing.T) {
+	// With a temperature that is known, a known start and no delay the day is log-normal: P(by k) = Φ(ln(k·r)/s).
+	d := count(steady(24, 60), kinked{{11, 1.0 / 239}}).Window(Stage{Share: 1, LogSD: 0.18})
+	for day := 10; day < 40; day++ {
+		want := upper(math.Log(float64(day)*13/239) / 0.18)
+		if got := d.Later(day); math.Abs(got-want) > 1e-12 {
+			t.Errorf("P(later than %d) = %.12f, want %.12f", day, got, want)
+		}
+	}
+}
+
+func TestSharedError(t *testing.T) {
+	// A thermometer that is off by the same amount every day makes the rate log-normal in one piece: the sd of ln development
+	// is sd/(T − T0). Independent days average out: sd/((T − T0)·√n).
+	all := count(days{steady(24, 60).mean, 1, true}, kinked{{11, 1.0 / 239}})
+	own := count(days{steady(24, 60).mean, 1, false}, kinked{{11, 1.0 / 239}})
+	for _, day := range []float64{9.5, 29.5} {
+		_, shared := all.Between(-0.5, day)
+		_, single := own.Between(-0.5, day)
+		if want := 1.0 / 169; math.Abs(shared-want) > 1e-12 || math.Abs(single-want/(day+0.5)) > 1e-12 {
+			t.Errorf("to %g: relative variance %g and %g, want %g and %g", day, shared, single, want, want/(day+0.5))
+		}
+	}
+}
+
+// drawn is a stage over days, drawn at random in the range of the incubation law.
+func drawn(t *rapid.T) (days, Stage) {
+	w := days{sd: rapid.Float64Range(0, 2).Draw(t, "sd"), shared: rapid.Bool().Draw(t, "shared")}
+	base := rapid.Float64Range(19, 28).Draw(t, "celsius")
+	for range 120 {
+		w.mean = append(w.mean, base)
+	}
+	for range rapid.IntRange(0, 10).Draw(t, "bumps") {
+		w.mean[rapid.IntRange(0, 40).Draw(t, "bump")] += rapid.Float64Range(-3, 3).Draw(t, "by")
+	}
+	stage := Stage{
+		Begun:   Interval{0, rapid.Float64Range(0, 6).Draw(t, "berried")},
+		Share:   1,
+		LogMean: rapid.Float64Range(-0.3, 0.3).Draw(t, "ln m"),
+		LogSD:   rapid.Float64Range(0.08, 0.25).Draw(t, "ln sd"),
+		Notice:  Interval{0, 2},
+	}
+	if rapid.Bool().Draw(t, "eyed") {
+		stage.Sign = &Sign{Day: rapid.IntRange(8, 18).Draw(t, "eyed on"), Share: 0.58, SD: 0.08, Lag: 2}
+	}
+	return w, stage
+}
+
+var levels = []float64{0.05, 0.1, 0.25, 0.5, 0.75, 0.9, 0.95}
+
+func TestWindowLaws(t *testing.T) {
+	law := profile(t).Incubation.Response()
+	rapid.Check(t, func(t *rapid.T) {
+		w, stage := drawn(t)
+		d := count(w, law).Window(stage)
+		asOf := rapid.IntRange(0, 60).Draw(t, "as of")
+		still := d.After(asOf)
+		last, lastStill := -1, asOf
+		for _, p := range levels {
+			day, ok := d.Quantile(p)
+			late, okLate := still.Quantile(p)
+			if !ok || !okLate {
+				return
+			}
+			if day < last || late < lastStill || late <= asOf {
+				t.Fatalf("quantiles out of order: %d after %d, %d after %d (carried on %d)", day, last, late, lastStill, asOf)
+			}
+			if late < day {
+				t.Fatalf("still carried on day %d moves the %g quantile from %d to %d", asOf, p, day, late)
+			}
+			if float64(day) < stage.Begun.From {
+				t.Fatalf("hatched on %d, before she was berried", day)
+			}
+			last, lastStill = day, late
+		}
+	})
+}
+
+func TestWarmerIsNeverLater(t *testing.T) {
+	law := profile(t).Incubation.Response()
+	rapid.Check(t, func(t *rapid.T) {
+		w, stage := drawn(t)
+		stage.Sign = nil
+		warm := days{sd: w.sd, shared: w.shared}
+		by := rapid.Float64Range(0, 1.5).Draw(t, "warmer by")
+		for _, c := range w.mean {
+			warm.mean = append(warm.mean, math.Min(c, 28)+math.Max(0, math.Min(by, 28-c)))
+		}
+		for i := range w.mean {
+			w.mean[i] = math.Min(w.mean[i], 28)
+		}
+		a, b := count(w, law).Window(stage), count(warm, law).Window(stage)
+		if x, y := quantile(t, a, 0.5), quantile(t, b, 0.5); y > x {
+			t.Fatalf("warmer by up to %g °C moves the median from %d to %d", by, x, y)
+		}
+	})
+}
+
+func TestNothingLeaps(t *testing.T) {
+	// A hundredth of a degree, or of a day, moves no probability by more than two hundredths.
+	law := profile(t).Incubation.Response()
+	rapid.Check(t, func(t *rapid.T) {
+		w, stage := drawn(t)
+		moved := days{sd: w.sd, shared: w.shared}
+		for _, c := range w.mean {
+			moved.mean = append(moved.mean, c+0.01)
+		}
+		a := count(w, law).Window(stage)
+		b := count(moved, law).Window(stage)
+		stage.Begun.To += 0.01
+		c := count(w, law).Window(stage)
+		for day := range 100 {
+			if math.Abs(a.Later(day)-b.Later(day)) > 0.02 || math.Abs(a.Later(day)-c.Later(day)) > 0.02 {
+				t.Fatalf("P(later than %d) leaps from %g to %g and %g", day, a.Later(day), b.Later(day), c.Later(day))
+			}
+		}
+	})
+}
+
+func TestEyes(t *testing.T) {
+	// Eyes seen early mean a quick brood, eyes seen late a slow one; both narrow the window. No source: direction only.
+	p := count(steady(24, 80), profile(t).Incubation.Response())
+	stage := Stage{Begun: Interval{0, 2}, Share: 1, LogSD: 0.18, Notice: Interval{0, 2}}
+	blind := p.Window(stage)
+	width := quantile(t, blind, 0.9) - quantile(t, blind, 0.1)
+	var medians []int
+	for _, day := range []int{8, 10, 12, 14, 16} {
+		stage.Sign = &Sign{Day: day, Share: 0.58, SD: 0.08, Lag: 2}
+		d := p.Window(stage)
+		medians = append(medians, quantile(t, d, 0.5))
+		if got := quantile(t, d, 0.9) - quantile(t, d, 0.1); got > width {
+			t.Errorf("eyes on day %d widen the 80 %% window from %d to %d days", day, width, got)
+		}
+	}
+	for i := 1; i < len(medians); i++ {
+		if medians[i] < medians[i-1] {
+			t.Errorf("medians %v, want them to rise with the day eyes are seen", medians)
+		}
+	}
+	if middle := quantile(t, blind, 0.5); medians[0] >= middle || medians[4] <= middle {
+		t.Errorf("medians %v do not lie around %d, the median without eyes", medians, middle)
+	}
+}
+
+func TestDone(t *testing.T) {
+	p := count(steady(24, 200), profile(t).Incubation.Response())
+	stage := Stage{Begun: Interval{0, 0}, Share: 1, LogSD: 0.001}
+	for _, day := range []float64{3, 9, 15} {
+		if got, want := p.Done(stage, day), day*13/239; math.Abs(got-want) > 1e-5 {
+			t.Errorf("done on day %g = %g, want %g", day, got, want)
+		}
+	}
+	stage.LogSD = 0.18
+	for day := 1.0; day < 199; day++ {
+		if got := p.Done(stage, day); got <= 0 || got > 1 || got < p.Done(stage, day-1)-1e-9 {
+			t.Errorf("done on day %g = %g, want it to rise and stay within 1", day, got)
+		}
+	}
+	if d := p.Window(stage).After(190); quantile(t, d, 0.95) > 200 {
+		t.Errorf("a brood that is half a year overdue: 95 %% by day %d, want the next days", quantile(t, d, 0.95))
+	}
+}
+
+func TestCRPS(t *testing.T) {
+	// A sure forecast scores its error in days; {0, 1} each at one half scores 1/4 for either. Source: the closed form.
+	sure := Distribution{later: []float64{1, 1, 1, 0, 0, 0}}
+	for day, want := range map[int]float64{3: 0, 5: 2, 1: 2, 9: 6} {
+		if got := sure.CRPS(day); got != want {
+			t.Errorf("CRPS of day 3 for day %d = %g, want %g", day, got, want)
+		}
+	}
+	even := Distribution{later: []float64{0.5, 0}}
+	if a, b := even.CRPS(0), even.CRPS(1); a != 0.25 || b != 0.25 {
+		t.Errorf("CRPS of an even chance = %g and %g, want 0.25", a, b)
+	}
+}
+
+func BenchmarkWindow(b *testing.B) {
+	p, _ := Default("neocaridina-davidi")
+	w := steady(24, 65)
+	w.sd, w.shared = 0.5, true
+	stage := Stage{Begun: Interval{0, 2}, Share: 1, LogSD: 0.18, Notice: Interval{0, 2}}
+	signed := stage
+	signed.Sign = &Sign{Day: 12, Share: 0.58, SD: 0.08, Lag: 2}
+	var progress Progress
+	law := p.Incubation.Response()
+	b.Run("plain", func(b *testing.B) {
+		for b.Loop() {
+			progress.Count(w, law)
+			progress.Window(stage)
+		}
+	})
+	b.Run("eyed", func(b *testing.B) {
+		for b.Loop() {
+			progress.Count(w, law)
+			progress.Window(signed)
+		}
+	})
+}
