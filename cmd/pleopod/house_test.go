@@ -25,6 +25,8 @@ var levels = map[string]int{
 	"theme/figure":       0,
 	"theme/photo":        0,
 	"theme/folder":       0,
+	"theme/preview":      0,
+	"journal/saves":      0,
 	"journal/population": 1,
 	"journal":            1,
 	"journal/colony":     2,

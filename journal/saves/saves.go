@@ -1,0 +1,241 @@
+// Package saves tells when the files of a journal's folder have changed.
+//
+// Notifications of the operating system only wake it up: editors save in many ways, new folders raise one event for
+// everything inside them, and queues overflow. So after each wake-up, when the folder has been quiet for a moment, the
+// whole folder is walked and compared with what it was. A slow rescan in the background covers network folders, lost
+// watches and a folder that was deleted and made again. It reads names, sizes and times, never contents.
+package saves
+
+import (
+	"context"
+	"io/fs"
+	"maps"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/fsnotify/fsnotify"
+)
+
+// Options says how to watch. The zero value is the usual choice.
+type Options struct {
+	Poll   bool          // do without the system's notifications, for network folders
+	Quiet  time.Duration // how long the folder must be quiet before a change is told; 80 ms when zero
+	Most   time.Duration // how long a change may wait while the folder is busy; 1 s when zero
+	Rescan time.Duration // how often to look without being woken; 2 s when zero, 0.5 s with Poll
+	// Skip reports whether a slash path below the folder is none of the journal's business. Dot-files and what
+	// editors leave beside a file are skipped anyway.
+	Skip func(path string) bool
+}
+
+// Watch sends the sorted slash paths that appeared, changed or went, until ctx ends; then it closes the channel. What
+// stood in the folder when Watch was called is not a change. Changes that happen while the receiver is busy are
+// gathered into its next one.
+func Watch(ctx context.Context, dir string, options Options) <-chan []string {
+	w := &watcher{dir: dir, options: options.withDefaults(), changes: make(chan []string)}
+	if !options.Poll {
+		// Without notifications (too many watches, say) the rescan still finds every change, only later.
+		w.notify, _ = fsnotify.NewWatcher()
+	}
+	w.known = w.walk()
+	go w.run(ctx)
+	return w.changes
+}
+
+func (o Options) withDefaults() Options {
+	if o.Quiet == 0 {
+		o.Quiet = 80 * time.Millisecond
+	}
+	if o.Most == 0 {
+		o.Most = time.Second
+	}
+	if o.Rescan == 0 {
+		o.Rescan = 2 * time.Second
+		if o.Poll {
+			o.Rescan = 500 * time.Millisecond
+		}
+	}
+	if o.Skip == nil {
+		o.Skip = func(string) bool { return false }
+	}
+	return o
+}
+
+// stamp is what tells one state of a file from another.
+type stamp struct {
+	size  int64
+	mtime time.Time
+	mode  fs.FileMode
+}
+
+type watcher struct {
+	dir     string
+	options Options
+	notify  *fsnotify.Watcher // nil when polling
+	folders map[string]fs.FileInfo
+	known   map[string]stamp
+	changes chan []string
+}
+
+func (w *watcher) run(ctx context.Context) {
+	defer close(w.changes)
+	if w.notify != nil {
+		defer w.notify.Close()
+	}
+	for w.wait(ctx) {
+		changed, now := w.difference()
+		if len(changed) == 0 {
+			w.known = now
+			continue
+		}
+		select {
+		case w.changes <- changed:
+			w.known = now
+		case <-ctx.Done():
+			return
+		}
+	}
+}
+
+// wait returns true when it is time to look: after a notification and a quiet moment, or when the rescan is due.
+func (w *watcher) wait(ctx context.Context) bool {
+	var events chan fsnotify.Event
+	var errors chan error
+	if w.notify != nil {
+		events, errors = w.notify.Events, w.notify.Errors
+	}
+	rescan := time.NewTimer(w.options.Rescan)
+	defer rescan.Stop()
+	var quiet, most <-chan time.Time // nil until something was heard
+	for {
+		select {
+		case <-ctx.Done():
+			return false
+		case event := <-events:
+			if event.Op == fsnotify.Chmod {
+				continue
+			}
+		case <-errors: // an overflow, or a lost watch: look, as after any event
+		case <-quiet:
+			return true
+		case <-most:
+			return true
+		case <-rescan.C:
+			if quiet == nil {
+				return true
+			}
+			continue
+		}
+		quiet = time.After(w.options.Quiet)
+		if most == nil {
+			most = time.After(w.options.Most)
+		}
+	}
+}
+
+// difference walks the folder and returns what differs from the last look, with the new look. A file that has just
+// become empty is given one more quiet moment: many editors truncate before they write.
+func (w *watcher) difference() ([]string, map[string]stamp) {
+	now := w.walk()
+	changed := differing(w.known, now)
+	emptied := slices.ContainsFunc(changed, func(name string) bool {
+		after, stands := now[name]
+		return stands && after.size == 0
+	})
+	if emptied {
+		time.Sleep(w.options.Quiet)
+		now = w.walk()
+		changed = differing(w.known, now)
+	}
+	return changed, now
+}
+
+func differing(before, after map[string]stamp) []string {
+	changed := map[string]bool{}
+	for name, stamp := range after {
+		if old, stood := before[name]; !stood || old != stamp {
+			changed[name] = true
+		}
+	}
+	for name := range before {
+		if _, stands := after[name]; !stands {
+			changed[name] = true
+		}
+	}
+	return slices.Sorted(maps.Keys(changed))
+}
+
+// walk returns every file of the folder that matters, and makes sure that every folder is watched. It walks again while
+// it found folders that were not watched before, since files may have come into them unseen.
+func (w *watcher) walk() map[string]stamp {
+	for {
+		found := map[string]stamp{}
+		folders := map[string]fs.FileInfo{}
+		_ = filepath.WalkDir(w.dir, func(name string, d fs.DirEntry, err error) error {
+			if err != nil { // unreadable or just gone: the next look will tell
+				return nil
+			}
+			relative, err := filepath.Rel(w.dir, name)
+			if err != nil {
+				return err
+			}
+			relative = filepath.ToSlash(relative)
+			if relative != "." && (passing(path.Base(relative)) || w.options.Skip(relative)) {
+				if d.IsDir() {
+					return fs.SkipDir
+				}
+				return nil
+			}
+			info, err := d.Info()
+			if err != nil {
+				return nil
+			}
+			if d.IsDir() {
+				folders[name] = info
+				return nil
+			}
+			found[relative] = stamp{info.Size(), info.ModTime(), info.Mode()}
+			return nil
+		})
+		if !w.watchFolders(folders) {
+			return found
+		}
+	}
+}
+
+// watchFolders asks for notifications of every folder, and reports whether one of them was new. Watches of folders that
+// went are given back first: a renamed folder keeps its watch under the old name, where it would be taken for watched.
+func (w *watcher) watchFolders(folders map[string]fs.FileInfo) bool {
+	if w.notify == nil {
+		return false
+	}
+	before := w.folders
+	w.folders = folders
+	watched := map[string]bool{}
+	for _, name := range w.notify.WatchList() {
+		if same(before[name], folders[name]) {
+			watched[name] = true
+			continue
+		}
+		_ = w.notify.Remove(name)
+	}
+	fresh := false
+	for _, name := range slices.Sorted(maps.Keys(folders)) {
+		if !watched[name] {
+			_ = w.notify.Add(name) // without it the rescan still finds what changes
+		}
+		fresh = fresh || !same(before[name], folders[name])
+	}
+	return fresh
+}
+
+func same(a, b fs.FileInfo) bool { return a != nil && b != nil && os.SameFile(a, b) }
+
+// passing reports whether a name is one that editors and systems leave beside the keeper's files.
+func passing(name string) bool {
+	return strings.HasPrefix(name, ".") || strings.HasSuffix(name, "~") || strings.HasPrefix(name, "#") ||
+		strings.HasSuffix(name, ".swp") || strings.HasSuffix(name, ".swx") || strings.HasSuffix(name, ".tmp") || name == "4913"
+}

@@ -1,0 +1,162 @@
+package saves
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"testing"
+	"time"
+)
+
+// story watches a folder while do changes it, and returns everything that was told.
+type story struct {
+	t       *testing.T
+	dir     string
+	changes <-chan []string
+}
+
+func begin(t *testing.T, options Options, files ...string) *story {
+	t.Helper()
+	dir := filepath.Join(t.TempDir(), "journal")
+	s := &story{t: t, dir: dir}
+	for _, name := range files {
+		s.write(name, "first")
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	options.Rescan = 300 * time.Millisecond
+	ctx, stop := context.WithCancel(t.Context())
+	t.Cleanup(stop)
+	s.changes = Watch(ctx, dir, options)
+	return s
+}
+
+func (s *story) write(name, text string) {
+	s.t.Helper()
+	full := filepath.Join(s.dir, filepath.FromSlash(name))
+	if err := os.MkdirAll(filepath.Dir(full), 0o755); err != nil {
+		s.t.Fatal(err)
+	}
+	if err := os.WriteFile(full, []byte(text), 0o644); err != nil {
+		s.t.Fatal(err)
+	}
+}
+
+// told waits until every wanted path has been told, and fails when one is missing after five seconds.
+func (s *story) told(want ...string) {
+	s.t.Helper()
+	missing := slices.Clone(want)
+	deadline := time.After(5 * time.Second)
+	for len(missing) > 0 {
+		select {
+		case changed := <-s.changes:
+			missing = slices.DeleteFunc(missing, func(name string) bool { return slices.Contains(changed, name) })
+		case <-deadline:
+			s.t.Fatalf("never told of %q", missing)
+		}
+	}
+}
+
+// silent fails when anything is told within a moment.
+func (s *story) silent() {
+	s.t.Helper()
+	select {
+	case changed := <-s.changes:
+		s.t.Fatalf("told of %q", changed)
+	case <-time.After(700 * time.Millisecond):
+	}
+}
+
+func TestEveryWayOfSavingIsTold(t *testing.T) {
+	for _, poll := range []bool{false, true} {
+		t.Run(fmt.Sprintf("poll %v", poll), func(t *testing.T) {
+			s := begin(t, Options{Poll: poll}, "journal.yaml", "entries/a.md")
+			s.write("entries/a.md", "second text")
+			s.told("entries/a.md")
+
+			s.write("entries/.a.md.new", "third")
+			s.rename("entries/.a.md.new", "entries/a.md")
+			s.told("entries/a.md")
+
+			s.write("entries/deep/er/b.md", "new folders")
+			s.told("entries/deep/er/b.md")
+			s.write("entries/deep/er/c.md", "into a folder made a moment ago")
+			s.told("entries/deep/er/c.md")
+
+			s.rename("entries/deep", "entries/renamed")
+			s.told("entries/deep/er/b.md", "entries/renamed/er/b.md")
+			s.write("entries/renamed/er/b.md", "in the renamed folder")
+			s.told("entries/renamed/er/b.md")
+
+			if err := os.Remove(filepath.Join(s.dir, "entries", "a.md")); err != nil {
+				t.Fatal(err)
+			}
+			s.told("entries/a.md")
+		})
+	}
+}
+
+func (s *story) rename(from, to string) {
+	s.t.Helper()
+	if err := os.Rename(filepath.Join(s.dir, filepath.FromSlash(from)), filepath.Join(s.dir, filepath.FromSlash(to))); err != nil {
+		s.t.Fatal(err)
+	}
+}
+
+func TestFolderDeletedAndMadeAgain(t *testing.T) {
+	s := begin(t, Options{}, "journal.yaml")
+	if err := os.RemoveAll(s.dir); err != nil {
+		t.Fatal(err)
+	}
+	s.told("journal.yaml")
+	s.write("journal.yaml", "again")
+	s.told("journal.yaml")
+	s.write("entries/a.md", "and more")
+	s.told("entries/a.md")
+}
+
+func TestWhatIsNoneOfTheJournalsBusiness(t *testing.T) {
+	s := begin(t, Options{Skip: func(name string) bool { return name == "published" }}, "journal.yaml", "published/index.html")
+	s.write("published/index.html", "written by us")
+	s.write("published/new/page.html", "written by us")
+	s.write(".git/index", "x")
+	s.write("entries/a.md~", "x")
+	s.write("entries/.a.md.swp", "x")
+	s.silent()
+}
+
+func TestTruncatedThenWrittenIsToldOnceWhole(t *testing.T) {
+	s := begin(t, Options{}, "entries/a.md")
+	s.write("entries/a.md", "")
+	time.Sleep(30 * time.Millisecond)
+	s.write("entries/a.md", "whole again")
+	changed := <-s.changes
+	text, err := os.ReadFile(filepath.Join(s.dir, changed[0]))
+	if err != nil || string(text) != "whole again" {
+		t.Fatalf("told of %q while it held %q, %v", changed, text, err)
+	}
+	s.silent()
+}
+
+func TestManyFilesAtOnce(t *testing.T) {
+	s := begin(t, Options{}, "journal.yaml")
+	var want []string
+	for i := range 500 {
+		name := fmt.Sprintf("entries/%d/%d.md", i%7, i)
+		s.write(name, "x")
+		want = append(want, name)
+	}
+	s.told(want...)
+}
+
+func TestEndsWithItsContext(t *testing.T) {
+	ctx, stop := context.WithCancel(t.Context())
+	changes := Watch(ctx, t.TempDir(), Options{})
+	stop()
+	if _, open := <-changes; open {
+		t.Error("a change after the end")
+	}
+}
