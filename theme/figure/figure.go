@@ -10,10 +10,12 @@ type Figure struct {
 	Bands       []Band   // drawn first, in order
 	Lines       []Line   // over the bands
 	Points      []Points // over the lines
-	Lanes       []Lane   // rows of spans instead of a Y axis; a figure has lanes or a Y axis
+	Lanes       []Lane   // rows of spans, above the Y axis where the figure has lines, bands or points too
 	Strips      []Strip  // shaded stretches of X behind everything, such as the days ahead
 	Rules       []Rule   // single upright or level lines with a label
-	Height      int      // CSS pixels at a width of 720; 0 picks one
+	Keys        []Key    // what the tones and shapes of the lanes mean; lines, bands and points name themselves
+	Empty       string   // what to say where there is nothing to draw; "" says "No data yet"
+	Height      int      // CSS pixels of the part with the Y axis at a width of 720; 0 picks one
 }
 
 // AxisKind says how values are placed and labelled.
@@ -33,6 +35,7 @@ type Axis struct {
 	// Min and Max fix the range where Min < Max; otherwise the data give it.
 	Min, Max float64
 	FromZero bool // the range must hold 0
+	Mirrored bool // labels without their sign, for two groups that grow to the left and right of 0
 }
 
 // Tone names a colour of the theme, never a colour itself; the style sheet gives it for light, dark and print.
@@ -97,10 +100,18 @@ type Mark struct {
 	Link  string // page it leads to, or ""
 }
 
+// Key is one entry of the legend that explains the spans or marks of lanes.
+type Key struct {
+	Name  string
+	Tone  Tone
+	Soft  bool  // the hatched form
+	Shape Shape // a mark's shape; "" for a span
+}
+
 // Lane is one row of a timeline.
 type Lane struct {
 	Label string
-	Link  string
+	Link  string // page it leads to, or ""
 	Spans []Span
 	Marks []LaneMark
 }

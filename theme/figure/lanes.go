@@ -1,0 +1,74 @@
+package figure
+
+// Heights of a lane, in units of the viewBox.
+const (
+	laneBar     = 15.0 // a span
+	laneBeside  = 27.0 // a row whose label stands beside it
+	laneStacked = 41.0 // a row whose label stands above it
+)
+
+// lanes draws the rows from the height top and returns where they end.
+func (d *drawing) lanes(f Figure, fr frame, top float64) float64 {
+	var lines outline
+	for _, lane := range f.Lanes {
+		height, middle := laneBeside, top+laneBeside/2
+		labelY, room := middle+4.5, fr.left-12
+		if !d.beside {
+			height, middle = laneStacked, top+laneStacked-13
+			labelY, room = top+14, d.width
+		}
+		d.laneLabel(lane, labelY, room)
+		for _, s := range lane.Spans {
+			d.span(f, fr, s, middle)
+		}
+		for _, m := range lane.Marks {
+			d.laneMark(f, fr, m, middle)
+		}
+		top += height
+		lines.level(top, 0, fr.right)
+	}
+	d.back("fig-grid", lines)
+	return top
+}
+
+// laneLabel writes the name of a lane.
+func (d *drawing) laneLabel(lane Lane, y, room float64) {
+	full := clean(lane.Label)
+	text := shorten(full, room/textSize)
+	if text == full {
+		full = ""
+	}
+	d.Linked = d.Linked || lane.Link != ""
+	d.Labels = append(d.Labels, label{Class: "fig-lane", X: "0", Y: short(y), Text: text, Link: lane.Link, Full: full})
+}
+
+// span draws one stretch around the height middle.
+func (d *drawing) span(f Figure, fr frame, s Span, middle float64) {
+	from, to := max(s.From, fr.x.values.low), min(s.To, fr.x.values.high)
+	if !(from <= to) {
+		return
+	}
+	left, right := fr.x.at(from), fr.x.at(to)
+	if right-left < 2 {
+		left, right = left-1, left+1
+	}
+	var o outline
+	o.box(left, middle-laneBar/2, right, middle+laneBar/2)
+	d.add(item{
+		shape: shape{spanClass(s.Tone, s.Soft), string(o), d.texture(s.Tone.or(), s.Soft)},
+		X:     f.X.value(s.From) + " \u2013 " + f.X.value(s.To), Label: s.Label, Link: s.Link,
+	})
+	if text := clean(s.Label); text != "" && textWidth(text)*textSize+10 <= right-left {
+		d.text("fig-inside fig-mid", (left+right)/2, middle+4.5, text)
+	}
+}
+
+// laneMark draws one moment around the height middle.
+func (d *drawing) laneMark(f Figure, fr frame, m LaneMark, middle float64) {
+	if !fr.x.values.holds(m.X) {
+		return
+	}
+	var o outline
+	o.mark(m.Shape, fr.x.at(m.X), middle, 4.6)
+	d.add(item{shape: shape{Class: markClass(m.Shape, m.Tone), D: string(o)}, X: f.X.word(m.X), Label: m.Label, Link: m.Link})
+}

@@ -1,0 +1,175 @@
+package figure
+
+import "slices"
+
+// head is a label above the axes that belongs to an upright rule or a strip.
+type head struct {
+	x, width float64
+	text     string
+	end      bool // stands to the left of x
+	row      int
+	line     bool // a line runs down from it
+}
+
+// start is where the text of a head begins.
+func (h head) start() float64 {
+	if h.end {
+		return h.x - 4 - h.width
+	}
+	return h.x + 4
+}
+
+// heads draws the labels of strips and upright rules and the title of the Y axis in as many rows as they need,
+// from the height top, and returns the height they take.
+func (d *drawing) heads(f Figure, fr frame, top float64) float64 {
+	var taken [][]extent
+	title := ""
+	if f.hasPlot() && len(f.Lanes) == 0 {
+		title = shorten(clean(f.Y.title()), d.width*0.7/textSize)
+	}
+	if title != "" {
+		taken = append(taken, []extent{{0, textWidth(title)*textSize + 10}})
+	}
+
+	placed := placeHeads(f.findHeads(fr, d.width), taken, d.width)
+	rows := len(taken)
+	for _, h := range placed {
+		rows = max(rows, h.row+1)
+	}
+	bottom := top + float64(rows)*lineStep
+	for _, h := range placed {
+		d.text("fig-head", h.start(), bottom-float64(h.row)*lineStep-4, h.text)
+	}
+	if title != "" {
+		d.text("fig-axis", 0, bottom-4, title)
+	}
+	return float64(rows)*lineStep + 3
+}
+
+// findHeads returns the heads that lie within the X axis, from right to left.
+func (f Figure) findHeads(fr frame, width float64) []head {
+	var all []head
+	add := func(at float64, text string, line bool) {
+		if text == "" || !fr.x.values.holds(at) {
+			return
+		}
+		text = shorten(clean(text), width*0.6/textSize)
+		all = append(all, head{x: fr.x.at(at), width: textWidth(text) * textSize, text: text, line: line})
+	}
+	for _, s := range f.Strips {
+		add(max(s.From, fr.x.values.low), s.Label, false)
+	}
+	for _, r := range f.Rules {
+		if !r.Level {
+			add(r.Value, r.Label, true)
+		}
+	}
+	slices.SortStableFunc(all, func(a, b head) int {
+		if a.x == b.x {
+			return 0
+		}
+		if a.x > b.x {
+			return -1
+		}
+		return 1
+	})
+	return all
+}
+
+// placeHeads gives every head the lowest row in which it touches no other. They come from right to left, so that the
+// line of one rarely runs through the text of another.
+func placeHeads(heads []head, taken [][]extent, width float64) []head {
+	for i := range heads {
+		h := &heads[i]
+		h.end = h.start()+h.width > width
+		for {
+			if h.row == len(taken) {
+				taken = append(taken, nil)
+			}
+			if clear(taken[h.row], h.start(), h.width) {
+				break
+			}
+			h.row++
+		}
+		taken[h.row] = append(taken[h.row], extent{h.start(), h.start() + h.width})
+	}
+	return heads
+}
+
+// clear reports whether a text has room beside those in its row.
+func clear(row []extent, start, width float64) bool {
+	for _, other := range row {
+		if start < other.high+8 && other.low < start+width+8 {
+			return false
+		}
+	}
+	return true
+}
+
+// uprights draws strips and upright rules from the top of the frame down to bottom.
+func (d *drawing) uprights(f Figure, fr frame, bottom float64) {
+	var strips outline
+	for _, s := range f.Strips {
+		from, to := max(s.From, fr.x.values.low), min(s.To, fr.x.values.high)
+		if from < to {
+			strips.box(fr.x.at(from), fr.top, fr.x.at(to), bottom)
+		}
+	}
+	// Strips lie under the grid that is already there.
+	d.Back = append(appendShape(nil, "fig-strip", strips), d.Back...)
+	for _, r := range f.Rules {
+		if r.Level || !fr.x.values.holds(r.Value) {
+			continue
+		}
+		var o outline
+		o.upright(fr.x.at(r.Value), fr.top, bottom)
+		d.front("fig-rule fig-"+string(r.Tone.or()), o)
+	}
+}
+
+// levels draws the level rules with their labels at the right end, or where there is room.
+func (d *drawing) levels(f Figure, fr frame) {
+	var taken []area
+	for _, r := range f.Rules {
+		if !r.Level || !fr.y.values.holds(r.Value) {
+			continue
+		}
+		y := fr.y.at(r.Value)
+		var o outline
+		o.level(y, fr.left, fr.right)
+		d.data("fig-rule fig-"+string(r.Tone.or()), o)
+		if r.Label == "" {
+			continue
+		}
+		text := shorten(clean(r.Label), (fr.right-fr.left)*0.6/textSize)
+		place := levelPlace(fr, y, textWidth(text)*textSize, taken)
+		taken = append(taken, place)
+		d.text("fig-head", place.left, place.bottom-4, text)
+	}
+}
+
+// area is a box that a text takes.
+type area struct{ left, top, right, bottom float64 }
+
+func (a area) touches(b area) bool {
+	return a.left < b.right+8 && b.left < a.right+8 && a.top < b.bottom && b.top < a.bottom
+}
+
+// levelPlace returns the first free of the four places at the ends of a level rule, above and below; where none is free, the one that is tried first.
+func levelPlace(fr frame, y, width float64, taken []area) area {
+	right, left := fr.right-width-4, fr.left+6
+	tries := [...]area{
+		{right, y - lineStep, right + width, y}, {left, y - lineStep, left + width, y},
+		{right, y, right + width, y + lineStep}, {left, y, left + width, y + lineStep},
+	}
+	for _, try := range tries {
+		free := try.top > fr.y.to-lineStep && try.bottom < fr.y.from
+		for _, other := range taken {
+			free = free && !try.touches(other)
+		}
+		if free {
+			return try
+		}
+	}
+	return tries[0]
+}
