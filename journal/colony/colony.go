@@ -5,13 +5,14 @@ import "pleopod/journal"
 // Colony is everything the journal proves about the tanks on one day. Nothing in it is later than AsOf.
 type Colony struct {
 	AsOf     journal.Day
-	Settings *journal.Settings
-	Tanks    []*Tank          // in the order of journal.yaml
-	Broods   []*Brood         // by berried day, then order of replay
-	Cohorts  []*Cohort        // by hatch day, then order of replay
-	Shrimp   []*Shrimp        // named animals, in order of first mention
-	Entries  []*journal.Entry // not later than AsOf, by date, then path
-	Problems []journal.Problem
+	Settings *journal.Settings // a copy whose logger files end on AsOf
+	Tanks    []*Tank           // in the order of journal.yaml
+	Broods   []*Brood          // by berried day, then order of replay
+	Cohorts  []*Cohort         // by hatch day, then order of replay
+	Shrimp   []*Shrimp         // named animals, in order of first mention
+	Entries  []*journal.Entry  // copies, not later than AsOf and without later events, by date, then path
+	Photos   []journal.Photo   // those that Entries and the tanks refer to, by path
+	Problems []journal.Problem // found while replaying, in the order of the manual; the reader's own are not among them
 }
 
 // Tank is one tank's record up to the as-of day. Every list is in replay order: event day, path, position.
@@ -22,9 +23,18 @@ type Tank struct {
 	Tests        []Test
 	Ledger       []Line
 	Censuses     []Census
+	Proofs       []Proof
 	Lengths      []Length
-	Broods       []*Brood // every brood that was ever carried here
-	Cohorts      []*Cohort
+	Broods       []*Brood  // every brood that was ever carried here, in the order they came
+	Cohorts      []*Cohort // of the broods that hatched here
+}
+
+// Proof is a number of shrimp that were alive in a tank on a day because an event shows them: counted, sighted,
+// measured, graded, seen with eggs or a saddle, or taken out alive. Found shells and deaths prove nothing about the living.
+type Proof struct {
+	Day     journal.Day
+	AtLeast int
+	Event   *journal.Event
 }
 
 // Temperature is one observation of a tank's water.
@@ -45,7 +55,7 @@ type Test struct {
 // Line is one entry of a tank's stock ledger.
 type Line struct {
 	Day    journal.Day
-	Change int // positive in, negative out
+	Change int // positive in, negative out; of a hatch the shrimplets seen, 0 when nobody counted them
 	Why    Why
 	Count  journal.Count
 	Names  []string
@@ -166,7 +176,9 @@ type Shrimp struct {
 	First  *journal.Event
 	Gone   journal.Day // died or removed, or zero
 	Cohort *Cohort     // where it hatched, when the journal says so
-	Broods []*Brood
-	Events []*journal.Event
-	Public bool // its first mention stands in a public entry
+	// Hatched is the day it hatched, from its cohort or from hatched-on, or zero.
+	Hatched journal.Day
+	Broods  []*Brood
+	Events  []*journal.Event
+	Public  bool // its first mention stands in a public entry
 }

@@ -1,0 +1,82 @@
+package colony
+
+import (
+	"fmt"
+	"strings"
+
+	"pleopod/journal"
+)
+
+// largestBrood is the most young that one brood of uncounted eggs is taken to give: the upper end of the 21-51 seen by
+// Nur & Christianus 2013 (Asian J. Anim. Vet. Adv. 8:108-115), rounded up for larger females (assumption).
+const largestBrood = 60
+
+// book is the most shrimp that can be alive in a tank, as far as the keeper wrote down where they came from. A complete
+// count of the emptied tank starts a new one.
+type book struct {
+	counted int         // by the last count of an emptied tank, or 0
+	on      journal.Day // of that count, or zero
+	in, out Totals      // since then; Hatched holds the most that can have hatched
+	open    bool        // shrimp came that nobody wrote down: there is no upper limit
+}
+
+// add notes shrimp that came.
+func (b *book) add(why Why, n int) { *b.in.of(why) += n }
+
+// most returns the largest number that can be alive.
+func (b *book) most() int {
+	return b.counted + b.in.Balance() - b.out.Died - b.out.Removed - b.out.MovedAway
+}
+
+// complete reports whether no class of a count was left out.
+func complete(c journal.Count) bool {
+	return !c.Sorted || c.Females.Known && c.Males.Known && c.Juveniles.Known && c.Unsexed.Known
+}
+
+// takeOut notes shrimp that left, and warns when more left than can have been there. After that the book is known to
+// be wrong and stays silent until the tank is emptied and counted.
+func (r *replay) takeOut(tank string, line Line) {
+	b := r.books[tank]
+	if n := -line.Change; !b.open && n > b.most() {
+		r.warn(line.Event, "more-than-alive", fmt.Sprintf("%d %s, but at most %d can be alive in %s: %s; if young hatched unseen, \"sighted\" or \"counted\" says so",
+			n, line.Why, b.most(), tank, b.sum()))
+		b.open = true
+	}
+	*b.out.of(line.Why) -= line.Change
+}
+
+// sum writes the book as arithmetic, such as "10 stocked + 60 hatched at most - 4 died".
+func (b *book) sum() string {
+	var text strings.Builder
+	term := func(sign string, n int, what string) {
+		if n == 0 {
+			return
+		}
+		if text.Len() > 0 {
+			fmt.Fprintf(&text, " %s ", sign)
+		}
+		fmt.Fprintf(&text, "%d %s", n, what)
+	}
+	if b.on != 0 {
+		fmt.Fprintf(&text, "%d counted on %s", b.counted, b.on)
+	}
+	term("+", b.in.Stocked, "stocked")
+	term("+", b.in.MovedIn, "moved in")
+	term("+", b.in.Hatched, "hatched at most")
+	term("-", b.out.Died, "died")
+	term("-", b.out.Removed, "removed")
+	term("-", b.out.MovedAway, "moved out")
+	if text.Len() == 0 {
+		return "none was ever stocked"
+	}
+	return text.String()
+}
+
+// mostYoung returns the most young that a brood can have given.
+func (b *Brood) mostYoung() int {
+	eggs := largestBrood
+	if b.Eggs.Known {
+		eggs = b.Eggs.Value
+	}
+	return max(eggs-b.EggsLost, b.Shrimplets.Or(0))
+}

@@ -1,0 +1,151 @@
+package colony
+
+import (
+	"fmt"
+
+	"pleopod/journal"
+)
+
+// mention returns a named animal and notes that the event is about it. The first mention makes it.
+func (r *replay) mention(e *journal.Event, name string) *Shrimp {
+	s := r.shrimp[name]
+	if s == nil {
+		s = &Shrimp{Name: name, Tank: e.Tank, First: e, Public: !e.Entry.Private}
+		r.shrimp[name] = s
+		r.colony.Shrimp = append(r.colony.Shrimp, s)
+	}
+	// On its last day an animal may still be measured, or its shell found.
+	if s.Gone != 0 && s.Gone < e.Day {
+		last := s.Events[len(s.Events)-1]
+		r.fault(e, "shrimp-gone", fmt.Sprintf("%q left on %s (%s); another animal needs another name", name, s.Gone, last.Position))
+		return s
+	}
+	if s.Tank != e.Tank && s.Gone == 0 {
+		r.warn(e, "shrimp-elsewhere", fmt.Sprintf("%q was last in %s, not in %s; if she changed tank, a \"moved\" event says so", name, s.Tank, e.Tank))
+		s.Tank = e.Tank
+	}
+	s.Events = append(s.Events, e)
+	return s
+}
+
+// mentionAll mentions every name and returns the animals.
+func (r *replay) mentionAll(e *journal.Event, who journal.Who) []*Shrimp {
+	var all []*Shrimp
+	for _, name := range who.Names {
+		all = append(all, r.mention(e, name))
+	}
+	return all
+}
+
+// learnSex notes what an event shows about the sex of an animal. Eggs are proof; a written sex is not.
+func (r *replay) learnSex(e *journal.Event, s *Shrimp, sex journal.Sex, proof bool) {
+	if sex == "" || s.Sex == sex {
+		return
+	}
+	if s.Sex != "" {
+		r.warn(e, "sex-changed", fmt.Sprintf("%q was %s until now, and this says %s", s.Name, s.Sex, sex))
+	}
+	if s.Sex == "" || proof {
+		s.Sex = sex
+	}
+}
+
+// saddled notes the females with eggs in their ovaries.
+func (r *replay) saddled(e *journal.Event, what *journal.Saddled) {
+	r.see(e, what.Shrimp.Count.Total)
+	for _, s := range r.mentionAll(e, what.Shrimp) {
+		r.learnSex(e, s, journal.Female, true)
+	}
+}
+
+// measured keeps body lengths with what is known of the animals' origin.
+func (r *replay) measured(e *journal.Event, what *journal.Measured) {
+	r.see(e, len(what.Lengths))
+	var cohort *Cohort
+	if what.Brood != "" {
+		cohort = r.youngOf(e, what.Brood)
+	}
+	var hatched journal.Day
+	if what.HatchedOn <= e.Day {
+		hatched = what.HatchedOn
+	}
+	for i, mm := range what.Lengths {
+		length := Length{Day: e.Day, MM: mm, Sex: what.Sex, Cohort: cohort, Hatched: hatched, Event: e}
+		if cohort != nil {
+			length.Hatched = cohort.Hatched
+		}
+		if i < len(what.Names) {
+			s := r.mention(e, what.Names[i])
+			r.learnSex(e, s, what.Sex, false)
+			r.join(e, s, length)
+			length.Name = s.Name
+		}
+		r.tanks[e.Tank].Lengths = append(r.tanks[e.Tank].Lengths, length)
+	}
+}
+
+// join notes the origin that a measurement gives for a named animal. An animal that was seen before the hatch
+// cannot come from it, which also keeps mothers from being their own descendants.
+func (r *replay) join(e *journal.Event, s *Shrimp, length Length) {
+	switch {
+	case length.Hatched == 0:
+	case s.First.Day <= length.Hatched && s.First != e:
+		r.fault(e, "origin-impossible", fmt.Sprintf("%q was already here on %s (%s), so it did not hatch on %s",
+			s.Name, s.First.Day, s.First.Position, length.Hatched))
+	case s.Cohort != nil && length.Cohort != nil && s.Cohort != length.Cohort:
+		r.fault(e, "origin-changed", fmt.Sprintf("%q came from the brood %q until now, and this says %q", s.Name, s.Cohort.ID, length.Cohort.ID))
+	case length.Cohort != nil && length.Cohort.Hatched < e.Day && s.Cohort == nil:
+		s.Cohort, s.Hatched = length.Cohort, length.Hatched
+		s.Cohort.Members = append(s.Cohort.Members, s)
+	case s.Hatched == 0:
+		s.Hatched = length.Hatched
+	}
+}
+
+// settleLengths fills in what was learned later about animals that were measured by name.
+func (r *replay) settleLengths(tank *Tank) {
+	for i := range tank.Lengths {
+		length := &tank.Lengths[i]
+		s := r.shrimp[length.Name]
+		if s == nil {
+			continue
+		}
+		if length.Sex == "" {
+			length.Sex = s.Sex
+		}
+		if length.Cohort == nil {
+			length.Cohort = s.Cohort
+		}
+		if length.Hatched == 0 && s.Hatched < length.Day {
+			length.Hatched = s.Hatched
+		}
+	}
+}
+
+// settleCohorts finds the first saddle and the first eggs among the named young of each cohort.
+func (r *replay) settleCohorts() {
+	for _, cohort := range r.colony.Cohorts {
+		for _, s := range cohort.Members {
+			cohort.FirstSaddled = earlier(cohort.FirstSaddled, firstOf(s.Events, "saddled"))
+			cohort.FirstBerried = earlier(cohort.FirstBerried, firstOf(s.Events, "berried"))
+		}
+	}
+}
+
+// firstOf returns the day of the first event of a kind, or zero.
+func firstOf(events []*journal.Event, kind string) journal.Day {
+	for _, e := range events {
+		if e.What.Kind() == kind {
+			return e.Day
+		}
+	}
+	return 0
+}
+
+// earlier returns the earlier of two days, where zero is no day.
+func earlier(a, b journal.Day) journal.Day {
+	if a == 0 || b == 0 {
+		return max(a, b)
+	}
+	return min(a, b)
+}
