@@ -1,0 +1,196 @@
+package water
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func TestChanged(t *testing.T) {
+	for _, row := range []struct {
+		before, fresh, share, want float64
+		source                     string
+	}{
+		{40, 0, 0.25, 30, "by hand: a quarter of 40 taken out"},
+		{12, 4, 0.5, 8, "by hand: the middle"},
+		{24, 18, 0.1, 23.4, "by hand: temperature"},
+		{7, 3, 0, 7, "limit: nothing changed"},
+		{7, 3, 1, 3, "limit: all changed"},
+	} {
+		got, err := Changed(row.before, row.fresh, row.share)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, fmt.Sprintf("Changed(%v, %v, %v) [%s]", row.before, row.fresh, row.share, row.source), got, row.want, 1e-12)
+	}
+	for _, share := range []float64{-0.1, 1.1, math.NaN()} {
+		if _, err := Changed(1, 2, share); err == nil {
+			t.Errorf("a share of %v was accepted", share)
+		}
+	}
+}
+
+func TestChangeConserves(t *testing.T) {
+	// What is in the tank afterwards is what was in it, less what left, plus what came; a mixture says the same.
+	rapid.Check(t, func(t *rapid.T) {
+		before, fresh := rapid.Float64Range(0, 500).Draw(t, "before"), rapid.Float64Range(0, 500).Draw(t, "fresh")
+		share, litres := rapid.Float64Range(0, 1).Draw(t, "share"), rapid.Float64Range(1, 400).Draw(t, "litres")
+		after, err := Changed(before, fresh, share)
+		if err != nil {
+			t.Fatal(err)
+		}
+		balance := litres*before - share*litres*before + share*litres*fresh
+		if math.Abs(litres*after-balance) > 1e-8*(1+balance) {
+			t.Fatalf("the tank holds %v, want %v", litres*after, balance)
+		}
+		mixed, err := Mix(Part{litres * (1 - share), before}, Part{litres * share, fresh})
+		if err != nil || math.Abs(mixed-after) > 1e-9*(1+after) {
+			t.Fatalf("Mix gives %v (%v), Changed %v", mixed, err, after)
+		}
+		if math.Abs(before-fresh) < 1e-3 {
+			return
+		}
+		back, err := ShareFor(before, fresh, after)
+		if err != nil || math.Abs(back-share) > 1e-6 {
+			t.Fatalf("ShareFor(%v, %v, %v) = %v, %v, want %v", before, fresh, after, back, err, share)
+		}
+	})
+}
+
+func TestShareFor(t *testing.T) {
+	for _, row := range []struct{ before, fresh, target, want float64 }{
+		{40, 0, 20, 0.5}, {4, 12, 6, 0.25}, {5, 5, 5, 0}, {5, 9, 9, 1},
+	} {
+		got, err := ShareFor(row.before, row.fresh, row.target)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, fmt.Sprintf("ShareFor(%v, %v, %v) [by hand]", row.before, row.fresh, row.target), got, row.want, 1e-12)
+	}
+	for _, bad := range [][3]float64{{10, 5, 11}, {10, 5, 4}, {5, 5, 6}, {math.NaN(), 1, 2}} {
+		if got, err := ShareFor(bad[0], bad[1], bad[2]); !errors.Is(err, ErrUnreachable) {
+			t.Errorf("ShareFor(%v) = %v, %v, want ErrUnreachable", bad, got, err)
+		}
+	}
+}
+
+func TestSeries(t *testing.T) {
+	values, err := Series(80, 0, 0.5, 3)
+	if err != nil || len(values) != 3 {
+		t.Fatalf("Series = %v, %v", values, err)
+	}
+	for i, want := range []float64{40, 20, 10} {
+		near(t, fmt.Sprintf("half changed %d times [by hand]", i+1), values[i], want, 1e-12)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		before, fresh := rapid.Float64Range(0, 90).Draw(t, "before"), rapid.Float64Range(0, 90).Draw(t, "fresh")
+		share := rapid.Float64Range(0.01, 0.99).Draw(t, "share")
+		values, _ := Series(before, fresh, share, 5)
+		one := before
+		for i, got := range values {
+			one, _ = Changed(one, fresh, share)
+			if math.Abs(one-got) > 1e-9 {
+				t.Fatalf("after %d changes %v, one by one %v", i+1, got, one)
+			}
+		}
+	})
+	if _, err := Series(1, 2, 2, 3); err == nil {
+		t.Error("a share of 2 was accepted")
+	}
+}
+
+func TestChangesFor(t *testing.T) {
+	for _, row := range []struct {
+		before, fresh, target, share float64
+		want                         int
+		source                       string
+	}{
+		{80, 0, 20, 0.5, 2, "by hand: met exactly"},
+		{80, 0, 19, 0.5, 3, "by hand: just past"},
+		{80, 0, 21, 0.5, 2, "by hand"},
+		{4, 12, 4, 0.2, 0, "limit: there already"},
+		{4, 12, 12, 1, 1, "limit: all changed"},
+	} {
+		got, err := ChangesFor(row.before, row.fresh, row.target, row.share)
+		if err != nil || got != row.want {
+			t.Errorf("ChangesFor(%v, %v, %v, %v) = %v, %v, want %d (%s)", row.before, row.fresh, row.target, row.share, got, err, row.want, row.source)
+		}
+	}
+	for _, bad := range [][4]float64{{80, 0, 0, 0.5}, {80, 0, 20, 0}, {80, 0, 90, 0.5}, {80, 0, 20, 1.5}} {
+		if got, err := ChangesFor(bad[0], bad[1], bad[2], bad[3]); err == nil {
+			t.Errorf("ChangesFor(%v) = %v, want an error", bad, got)
+		}
+	}
+}
+
+func TestMixAndBlend(t *testing.T) {
+	got, err := Mix(Part{30, 24}, Part{10, 20}, Part{0, 90})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "30 L of 24 °C and 10 L of 20 °C [by hand]", got, 23, 1e-12)
+	if _, err := Mix(); err == nil {
+		t.Error("mixed nothing")
+	}
+	if _, err := Mix(Part{-1, 20}, Part{3, 20}); err == nil {
+		t.Error("mixed a negative volume")
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		litres := rapid.Float64Range(0.1, 300).Draw(t, "litres")
+		first, second := rapid.Float64Range(0, 30).Draw(t, "first"), rapid.Float64Range(31, 60).Draw(t, "second")
+		target := rapid.Float64Range(first, second).Draw(t, "target")
+		need, err := Blend(litres, first, second, target)
+		if err != nil || need < 0 || need > litres {
+			t.Fatalf("Blend = %v, %v of %v L", need, err, litres)
+		}
+		mixed, _ := Mix(Part{litres - need, first}, Part{need, second})
+		if math.Abs(mixed-target) > 1e-9 {
+			t.Fatalf("the blend has %v, want %v", mixed, target)
+		}
+	})
+	for _, bad := range [][4]float64{{-1, 0, 10, 5}, {20, 0, 10, 11}, {20, 3, 10, 2}} {
+		if got, err := Blend(bad[0], bad[1], bad[2], bad[3]); err == nil {
+			t.Errorf("Blend(%v) = %v, want an error", bad, got)
+		}
+	}
+}
+
+func TestFreshTemperature(t *testing.T) {
+	got, err := FreshTemperature(22, 23, 0.25)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "a quarter that warms 22 to 23 °C [by hand]", got, 26, 1e-12)
+	after, _ := Changed(22, got, 0.25)
+	near(t, "law: Changed turns it round", after, 23, 1e-12)
+	for _, bad := range [][3]float64{{22, 30, 0.1}, {22, 10, 0.1}, {22, 23, 0}, {22, 23, 1.2}} {
+		if got, err := FreshTemperature(bad[0], bad[1], bad[2]); err == nil {
+			t.Errorf("FreshTemperature(%v) = %v, want an error", bad, got)
+		}
+	}
+}
+
+func ExampleShareFor() {
+	share, _ := ShareFor(40, 5, 20)
+	fmt.Printf("change %.0f %% to bring nitrate from 40 to 20 mg/L with water of 5 mg/L\n", 100*share)
+	_, err := ShareFor(10, 4, 3)
+	fmt.Println(err)
+	// Output:
+	// change 57 % to bring nitrate from 40 to 20 mg/L with water of 5 mg/L
+	// the target does not lie between the two waters: from 10 with water of 4 to 3
+}
+
+func ExampleBlend() {
+	litres, _ := Blend(38, 11, 2, 8)
+	fmt.Printf("%.1f L of remineralised water of 2 dGH bring 38 L from 11 to 8 dGH\n", litres)
+	// Output: 12.7 L of remineralised water of 2 dGH bring 38 L from 11 to 8 dGH
+}
+
+func ExampleMix() {
+	celsius, _ := Mix(Part{Litres: 30, Value: 24}, Part{Litres: 8, Value: 15})
+	fmt.Printf("%.1f °C\n", celsius)
+	// Output: 22.1 °C
+}
