@@ -30,8 +30,8 @@ func (k kinked) Over(mean, sd float64) (rate, slope float64) {
 			rate += piece.gain * (mean - piece.from)
 			slope += piece.gain
 		case z > -8:
-			above := 0.5 * math.Erfc(-z/math.Sqrt2)
-			rate += piece.gain * (sd*density(z) + (mean-piece.from)*above)
+			above := normalCDF(z)
+			rate += piece.gain * (sd*normalDensity(z) + (mean-piece.from)*above)
 			slope += piece.gain * above
 		}
 	}
@@ -65,9 +65,6 @@ func (f averaged) Over(mean, sd float64) (rate, slope float64) {
 	}
 	return rate, slope
 }
-
-// density is the standard normal density.
-func density(z float64) float64 { return math.Exp(-0.5*z*z) / math.Sqrt(2*math.Pi) }
 
 // upper is the standard normal probability above z.
 func upper(z float64) float64 {

@@ -30,7 +30,7 @@ func (p *Progress) weigh(stage Stage, begun float64) start {
 	var heaviest float64
 	for k := range all {
 		z := step*float64(k) - reach
-		all[k] = instance{density(z)*sign.likelihood(math.Exp(center+z*sd), lag) + 1e-30, z * sd}
+		all[k] = instance{normalDensity(z)*sign.likelihood(math.Exp(center+z*sd), lag) + 1e-30, z * sd}
 		heaviest = math.Max(heaviest, all[k].weight)
 	}
 	for _, c := range all {

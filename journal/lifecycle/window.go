@@ -18,6 +18,7 @@ type Stage struct {
 	LogSD   float64  // its sd, with the spread from one to the next; above 0
 	Notice  Interval // days between being done and being noticed
 	Sign    *Sign    // nil when none was seen
+	Through int      // index of a day that the distribution must pass, however unlikely; 0 when there is none
 }
 
 // Window returns the distribution of the day on which the keeper notes that the stage is done, without random numbers:
@@ -25,7 +26,7 @@ type Stage struct {
 // over when the stage began, weighed by the sign, and spread over the delay. Everything in it is smooth in every input.
 func (p *Progress) Window(stage Stage) Distribution {
 	half := p.undone(stage)
-	d := Distribution{later: make([]float64, p.Days())}
+	d := Distribution{later: make([]float64, min(p.Days(), len(half)/2+1+int(math.Ceil(stage.Notice.To))))}
 	const steps = 4
 	width := (stage.Notice.To - stage.Notice.From) / steps
 	for day := range d.later {
@@ -38,6 +39,9 @@ func (p *Progress) Window(stage Stage) Distribution {
 			sum += weight * interpolate(half, float64(day)-stage.Notice.From-width*float64(k))
 		}
 		d.later[day] = sum
+	}
+	if len(d.later) < p.Days() {
+		d.later = append(d.later, 0)
 	}
 	return d
 }
@@ -54,6 +58,12 @@ func interpolate(half []float64, moment float64) float64 {
 	}
 	return half[i] + (x-float64(i))*(half[i+1]-half[i])
 }
+
+// unlikely is a probability that no quantile looks at: a distribution ends there, unless Stage.Through is later.
+const unlikely = 1e-4
+
+// beyond is how many days a distribution reaches past Stage.Through: to whatever is left of it.
+const beyond = 20
 
 // undone returns the probability that the stage is not done at the moments −½, 0, ½, 1 and so on, given the sign.
 func (p *Progress) undone(stage Stage) []float64 {
@@ -78,6 +88,9 @@ func (p *Progress) undone(stage Stage) []float64 {
 			past = math.Min(past, sum/total)
 		}
 		half[i] = past
+		if past < unlikely && moment > float64(stage.Through+beyond) {
+			return half[:i+1]
+		}
 	}
 	return half
 }
@@ -182,6 +195,8 @@ type Distribution struct {
 	later []float64
 	after int  // with given: it is known to be later than this day
 	given bool // whether after is in use
+	by    int  // with bound: it is known not to be later than this day
+	bound bool // whether by is in use
 }
 
 // Later returns the probability that the day is later than the given one.
@@ -189,14 +204,20 @@ func (d Distribution) Later(day int) float64 {
 	if d.given && day <= d.after {
 		return 1
 	}
-	p := d.raw(day)
-	if !d.given {
-		return p
+	if d.bound && day >= d.by {
+		return 0
 	}
-	if base := d.raw(d.after); base > 1e-290 {
-		return math.Min(1, p/base)
+	rest, whole := 0.0, 1.0
+	if d.bound {
+		rest = d.raw(d.by)
 	}
-	return 0
+	if d.given {
+		whole = d.raw(d.after)
+	}
+	if whole-rest < 1e-290 {
+		return 0
+	}
+	return math.Max(0, math.Min(1, (d.raw(day)-rest)/(whole-rest)))
 }
 
 func (d Distribution) raw(day int) float64 {
@@ -212,7 +233,21 @@ func (d Distribution) After(day int) Distribution {
 	if d.given {
 		day = max(day, d.after)
 	}
-	return Distribution{later: d.later, after: day, given: true}
+	d.after, d.given = day, true
+	return d
+}
+
+// By returns the distribution given that the day is not later than the given one. Where that is all but impossible,
+// what remains is that day.
+func (d Distribution) By(day int) Distribution {
+	if d.bound {
+		day = min(day, d.by)
+	}
+	d.by, d.bound = day, true
+	if 1-d.raw(day) < 1e-12 {
+		d.after, d.given = day-1, true
+	}
+	return d
 }
 
 // Last returns the last day that the distribution looks at.

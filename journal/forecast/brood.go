@@ -1,0 +1,125 @@
+package forecast
+
+import (
+	"fmt"
+	"strings"
+
+	"pleopod/journal"
+	"pleopod/journal/colony"
+)
+
+// longestHistory is how many days of a brood's history are kept: a brood that nobody ended is not followed for ever.
+const longestHistory = 120
+
+// broods predicts every brood of the colony.
+func (r *record) broods(d *desk) []Brood {
+	all := make([]Brood, len(r.clutches))
+	for i, c := range r.clutches {
+		all[i] = r.brood(c, d)
+	}
+	return all
+}
+
+// brood predicts one brood: with all that is known when it is carried, else as it looked on the last day before its end.
+func (r *record) brood(c *clutch, d *desk) Brood {
+	b := Brood{Brood: c.Brood}
+	last := r.lastCarried(c)
+	v := r.view(last, d)
+	f := v.facts(c)
+	o := v.eggs(f)
+	b.Progress = v.desk.progress.Done(o.stage, float64(last-o.first))
+	b.EyedFrom = v.eyes(o)
+	b.Celsius, b.CelsiusSD = v.meanCelsius(o), v.meanSpread(o)
+	b.Hatch = v.windowOf(o, b.Celsius)
+	if b.Hatch.Reason == "" {
+		b.AltP50 = v.alternative(o)
+	} else {
+		b.EyedFrom = f.eyed
+	}
+	b.Foreseen = b.Hatch
+	if c.noted < last {
+		first := r.view(c.noted, d)
+		b.Foreseen = first.window(first.eggs(first.facts(c)))
+	}
+	switch c.State {
+	case colony.HasHatched:
+		b.State, b.Progress = Hatched, 1
+	case colony.WasDropped:
+		b.State = Dropped
+	default:
+		b.State = Carried
+		if late := o.day(o.dist, 0.95); b.Hatch.Reason == "" && late != 0 && r.colony.AsOf > late {
+			b.State = Overdue
+		}
+	}
+	b.History = r.history(c, last, d)
+	return b
+}
+
+// lastCarried returns the last day on which nothing was known of a brood's end: the as-of day, or the day before the end.
+func (r *record) lastCarried(c *clutch) journal.Day {
+	if c.ended == 0 {
+		return r.colony.AsOf
+	}
+	return max(c.noted, c.ended-1)
+}
+
+// history returns how the window looked day after day, and what changed it. Days on which it stood still are left out.
+func (r *record) history(c *clutch, last journal.Day, d *desk) []Snapshot {
+	var shots []Snapshot
+	for day := c.noted; day <= min(last, c.noted+longestHistory); day++ {
+		v := r.view(day, d)
+		f := v.facts(c)
+		o := v.eggs(f)
+		w := v.window(o)
+		if w.Reason != "" {
+			continue
+		}
+		shot := Snapshot{Day: day, P10: w.P10, P50: w.P50, P90: w.P90, Why: v.news(c, f)}
+		if n := len(shots); n > 0 && shots[n-1].P10 == shot.P10 && shots[n-1].P50 == shot.P50 && shots[n-1].P90 == shot.P90 {
+			continue
+		}
+		shots = append(shots, shot)
+	}
+	return shots
+}
+
+// news says what became known on the day of the view that bears on a brood.
+func (v view) news(c *clutch, f facts) string {
+	if c.noted == v.asOf {
+		return "seen with eggs"
+	}
+	var news []string
+	if f.eyed != 0 && c.eyed == v.asOf {
+		news = append(news, "eyes seen")
+	}
+	for i, stay := range f.stays {
+		if i > 0 && c.moves[i] == v.asOf {
+			news = append(news, "moved to "+nameOf(v.basins[stay.Tank].tank.Tank))
+		}
+	}
+	if warmth := v.measuredToday(f.tank()); warmth != "" {
+		news = append(news, warmth)
+	}
+	if n := v.school.today(v.asOf); n > 0 {
+		news = append(news, plural(n, "other brood", "other broods")+" hatched")
+	}
+	if len(news) == 0 {
+		return "still carried"
+	}
+	return strings.Join(news, "; ")
+}
+
+// measuredToday names the temperatures of a tank that became known on the day of the view.
+func (v view) measuredToday(tank string) string {
+	seen := v.basins[tank].on(v.asOf)
+	switch {
+	case len(seen) == 0:
+		return ""
+	case len(seen) > 1:
+		return plural(len(seen), "temperature", "temperatures") + " measured"
+	case seen[0].event == nil:
+		return fmt.Sprintf("%s logged", v.celsius(seen[0].Celsius))
+	}
+	return fmt.Sprintf("%s measured", v.celsius(seen[0].Celsius))
+}

@@ -1,0 +1,151 @@
+package forecast
+
+import (
+	"math"
+
+	"pleopod/journal"
+	"pleopod/journal/colony"
+	"pleopod/journal/lifecycle"
+)
+
+// hatchBefore is the most days before a hatch was noted that are looked at for it.
+const hatchBefore = 15
+
+// nursery is a cohort's water and development, ready for questions about its stages.
+type nursery struct {
+	cohort *colony.Cohort
+	basin  *basin
+	first  journal.Day
+	begun  lifecycle.Interval
+	warmth lifecycle.Warmth
+}
+
+// nursery counts a cohort's development on the desk's progress.
+func (v view) nursery(c *colony.Cohort) nursery {
+	b := v.basins[c.Tank]
+	hatched := interval(c.Brood.LastCarried, c.Hatched, math.Min(hatchBefore, 1+b.profile.Incubation.NoticeDays))
+	n := nursery{cohort: c, basin: b, first: journal.Day(math.Floor(hatched.From))}
+	n.begun = lifecycle.Interval{From: hatched.From - float64(n.first), To: hatched.To - float64(n.first)}
+	whole := v.whole(c.Tank)
+	from := int(n.first) - whole.First
+	// for a cohort of the past, the days long after it matured are of no use
+	to := min(whole.Days(), from+longestYouth)
+	n.warmth = whole.Slice(from, to)
+	v.desk.progress.Count(n.warmth, b.growing)
+	return n
+}
+
+// longestYouth is how many days from hatching are looked at for maturity.
+const longestYouth = 540
+
+// stage returns the question when a share of the way to maturity is done.
+func (v view) stage(n nursery, share float64) lifecycle.Stage {
+	m := v.young.on(v.asOf).tanks[n.basin.index]
+	return lifecycle.Stage{
+		Begun: n.begun, Share: share, LogMean: m.Mean,
+		LogSD: math.Hypot(m.SD, logSD(n.basin.profile.Maturity.CV)),
+	}
+}
+
+// cohorts predicts every cohort.
+func (r *record) cohorts(tanks []Tank, d *desk) []Cohort {
+	v := r.view(r.colony.AsOf, d)
+	all := make([]Cohort, len(r.colony.Cohorts))
+	for i, c := range r.colony.Cohorts {
+		all[i] = v.cohort(c)
+		growth := tanks[r.basins[c.Tank].index].Growth
+		all[i].Female = curveOf(growth, journal.Female).Length(all[i].Phi)
+		all[i].Male = curveOf(growth, journal.Male).Length(all[i].Phi)
+	}
+	return all
+}
+
+func (v view) cohort(c *colony.Cohort) Cohort {
+	n := v.nursery(c)
+	maturity := n.basin.profile.Maturity
+	mature := v.stage(n, 1)
+	out := Cohort{Cohort: c}
+	m := v.young.on(v.asOf).tanks[n.basin.index]
+	grown, _ := v.desk.progress.Between((n.begun.From+n.begun.To)/2, float64(v.asOf-n.first))
+	out.Phi = grown * math.Exp(-m.Mean)
+	seen := earliest(c.FirstSaddled, c.FirstBerried)
+	out.Sexable = v.youngWindow(n, v.stage(n, maturity.SexableAt), seen)
+	out.Mature = v.youngWindow(n, mature, seen)
+	mature.Notice = lifecycle.Interval{From: maturity.FirstEggs, To: maturity.FirstEggs + maturity.MoultDays}
+	out.FirstEggs = v.youngWindow(n, mature, c.FirstBerried)
+	return out
+}
+
+// youngWindow returns the window of a stage of the young, given that a named one of them had reached it by a day.
+func (v view) youngWindow(n nursery, stage lifecycle.Stage, by journal.Day) Window {
+	stage.Through = 0
+	d := v.desk.progress.Window(stage)
+	if by != 0 {
+		d = d.By(int(by - n.first))
+	}
+	return v.youngReason(n, spread(n.first, d))
+}
+
+// youngReason takes the dates away where the water is outside the temperatures for which any are given.
+func (v view) youngReason(n nursery, w Window) Window {
+	to := n.warmth.Days() - 1
+	if w.P50 != 0 {
+		to = min(to, max(int(w.P50-n.first), 0))
+	}
+	var sum float64
+	for i := 0; i <= to; i++ {
+		mean, _ := n.warmth.Day(i)
+		sum += mean
+	}
+	limits := n.basin.profile.Incubation
+	switch mean := sum / float64(to+1); {
+	case mean < limits.LimitLow:
+		return Window{Reason: "Below " + v.celsius(limits.LimitLow) + " the young hardly grow, and nothing published tells how long they take."}
+	case mean > limits.LimitHigh:
+		return Window{Reason: "Above " + v.celsius(limits.LimitHigh) + " the young do not thrive, so there is no date to give."}
+	}
+	if w.P95 == 0 {
+		return Window{Reason: "The water is expected to be too cold for the young to mature within a year and a half."}
+	}
+	if why := v.waterDoubt(n.cohort.Tank); why != "" {
+		w.Doubts = append(w.Doubts, why)
+	}
+	return w
+}
+
+// earliest returns the earlier of two days, where zero is no day.
+func earliest(a, b journal.Day) journal.Day {
+	if a == 0 || b != 0 && b < a {
+		return b
+	}
+	return a
+}
+
+// noticeSaddle is how many days a saddle may be there before somebody notes it: an assumption, about a moult.
+const noticeSaddle = 14
+
+// learnYoung learns from the cohorts whose named daughters showed a saddle or eggs. Nothing looks back at what it taught
+// on an earlier day, so that it rests on all that is known on the as-of day.
+func (r *record) learnYoung() {
+	r.young = newSchool(r.profiles[r.colony.Settings.Species].Maturity.PriorSD, len(r.basins))
+	var d desk
+	v := r.view(r.colony.AsOf, &d)
+	for _, c := range r.colony.Cohorts {
+		if seen := earliest(c.FirstSaddled, c.FirstBerried); seen > c.Hatched {
+			r.young.learn(v.firstMature(c, seen))
+		}
+	}
+}
+
+// firstMature returns what a cohort teaches whose first named daughter was seen mature on a day.
+func (v view) firstMature(c *colony.Cohort, seen journal.Day) lesson {
+	n := v.nursery(c)
+	l := lesson{id: c.ID, known: v.asOf, tank: n.basin.index}
+	end := lifecycle.Interval{From: math.Max(float64(seen)-noticeSaddle, float64(c.Hatched)), To: float64(seen)}
+	l.log, l.sd = v.taken(n.first, n.begun, end)
+	l.sd = math.Hypot(l.sd, logSD(n.basin.profile.Maturity.CV))
+	if math.IsInf(l.log, -1) || math.IsNaN(l.log) {
+		l.leftOut = "the water was too cold to mature in"
+	}
+	return l
+}

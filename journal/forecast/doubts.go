@@ -1,0 +1,79 @@
+package forecast
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"pleopod/journal"
+)
+
+// The limits beyond which a doubt is worth a sentence, in days.
+const (
+	staleReading = 30
+	vagueStart   = 5
+)
+
+// doubts returns what makes a brood's date less sure than usual, as sentences.
+func (v view) doubts(f facts) []string {
+	var doubts []string
+	if why := v.waterDoubt(f.tank()); why != "" {
+		doubts = append(doubts, why)
+	}
+	if f.lastClear != 0 && f.berried-f.lastClear > vagueStart {
+		doubts = append(doubts, fmt.Sprintf("She was last seen without eggs %d days before she was seen with them.", f.berried-f.lastClear))
+	}
+	return doubts
+}
+
+// waterDoubt returns what makes the temperature of a tank less sure than usual, or "".
+func (v view) waterDoubt(tank string) string {
+	basin, course := v.basins[tank], v.course(tank)
+	name := nameOf(basin.tank.Tank)
+	if course.Readings > 0 {
+		if age := v.asOf - journal.Day(course.Last); age > staleReading {
+			return fmt.Sprintf("The last water temperature of %s is %d days old.", name, age)
+		}
+		return ""
+	}
+	if basin.tank.Heater.Known {
+		return fmt.Sprintf("No water temperature of %s was ever noted: the heater's set-point of %s is taken.", name, v.celsius(basin.climate.Mean))
+	}
+	return fmt.Sprintf("No water temperature of %s was ever noted: %s is taken, which may be wrong by %s.",
+		name, v.celsius(basin.climate.Mean), v.degrees(2*basin.climate.MeanSD))
+}
+
+// nameOf returns what a tank is called.
+func nameOf(tank *journal.Tank) string {
+	if tank.Name != "" {
+		return tank.Name
+	}
+	return tank.ID
+}
+
+// celsius writes a temperature in the keeper's unit.
+func (r *record) celsius(c float64) string {
+	if r.colony.Settings.Units.Temperature == "F" {
+		return short(c*1.8+32) + " °F"
+	}
+	return short(c) + " °C"
+}
+
+// degrees writes a difference of temperatures in the keeper's unit.
+func (r *record) degrees(c float64) string {
+	if r.colony.Settings.Units.Temperature == "F" {
+		return short(c*1.8) + " °F"
+	}
+	return short(c) + " °C"
+}
+
+// short writes a number with at most one decimal.
+func short(x float64) string { return strconv.FormatFloat(math.Round(x*10)/10, 'f', -1, 64) }
+
+// plural writes a number of things.
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
+}

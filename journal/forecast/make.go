@@ -1,0 +1,22 @@
+package forecast
+
+import "pleopod/journal/colony"
+
+// Make predicts everything that a colony's record lets one predict. It is a pure function of the colony: no clock, no
+// random numbers that the colony does not fix, nothing that changes.
+func Make(c *colony.Colony) *Forecast {
+	r := newRecord(c)
+	var d desk
+	f := &Forecast{Colony: c, Profiles: r.profiles}
+	f.Broods = r.broods(&d)
+	f.Tanks = r.tanks(&d)
+	f.Cohorts = r.cohorts(f.Tanks, &d)
+	f.Learning = Learning{Incubation: r.school.learned(c.AsOf), Maturity: r.young.learned(c.AsOf)}
+	f.Record = r.trackRecord(&d)
+	for _, l := range r.school.lessons {
+		if l.problem != nil {
+			f.Problems = append(f.Problems, *l.problem)
+		}
+	}
+	return f
+}

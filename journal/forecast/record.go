@@ -1,0 +1,182 @@
+package forecast
+
+import (
+	"cmp"
+	"slices"
+
+	"pleopod/journal"
+	"pleopod/journal/colony"
+	"pleopod/journal/lifecycle"
+	"pleopod/journal/water"
+)
+
+// record is a colony laid out for predicting, where everything carries the day from which it was known.
+// Only a view reads it.
+type record struct {
+	colony   *colony.Colony
+	profiles map[string]lifecycle.Profile
+	basins   map[string]*basin
+	clutches []*clutch
+	school   *school // what finished broods taught about incubation
+	young    *school // what cohorts taught about maturity
+}
+
+// basin is one tank's record.
+type basin struct {
+	tank    *colony.Tank
+	index   int
+	profile lifecycle.Profile
+	eggs    lifecycle.Response
+	growing lifecycle.Response
+	climate water.Climate
+	seen    []seen // by the day they were known
+	late    bool   // some readings were noted on a later day than they were taken
+	courses map[int]*water.Record
+	whole   *water.Span // as known on the as-of day
+}
+
+// seen is one measured temperature with the day from which it was known.
+type seen struct {
+	known journal.Day
+	water.Observation
+	event *journal.Event // nil for a logged day
+}
+
+// The spreads of a tank's water that no parameter of the species names. Assumptions.
+const (
+	loggerSD   = 0.1 // °C, the daily mean of a logger against the true one
+	setPointSD = 0.5 // °C, a heater's set-point against the mean it keeps
+	yearlySD   = 2.5 // °C, each coefficient of the yearly course of an unheated room
+)
+
+// knownFrom returns the day from which an event was known: what was written later was not known, whatever day it tells of.
+func knownFrom(e *journal.Event) journal.Day {
+	if e.Entry == nil {
+		return e.Day
+	}
+	return max(e.Day, e.Entry.Date)
+}
+
+func newRecord(c *colony.Colony) *record {
+	r := &record{colony: c, profiles: profiles(c.Settings), basins: map[string]*basin{}}
+	for i, tank := range c.Tanks {
+		r.basins[tank.ID] = newBasin(tank, i, r.profiles[speciesOf(c.Settings, tank.Tank)])
+	}
+	for _, b := range c.Broods {
+		r.clutches = append(r.clutches, newClutch(b))
+	}
+	r.learnEggs()
+	r.learnYoung()
+	return r
+}
+
+// profiles returns the species that the journal keeps, with the keeper's overrides. A species that is not known is
+// taken as the one that is; the reader has already complained.
+func profiles(s *journal.Settings) map[string]lifecycle.Profile {
+	all := map[string]lifecycle.Profile{}
+	add := func(species string) {
+		p, ok := lifecycle.Default(species)
+		if !ok {
+			p, _ = lifecycle.Default(lifecycle.Species()[0])
+		}
+		for _, o := range s.Biology {
+			_ = p.Set(o.Name, o.Value) // the reader has already complained
+		}
+		all[species] = p
+	}
+	add(s.Species)
+	for i := range s.Tanks {
+		add(speciesOf(s, &s.Tanks[i]))
+	}
+	return all
+}
+
+func speciesOf(s *journal.Settings, tank *journal.Tank) string {
+	return cmp.Or(tank.Species, s.Species)
+}
+
+func newBasin(tank *colony.Tank, index int, p lifecycle.Profile) *basin {
+	b := &basin{
+		tank: tank, index: index, profile: p, eggs: p.Incubation.Response(), growing: p.Maturity.Response(),
+		climate: climateOf(tank.Tank, p.Temperature), courses: map[int]*water.Record{},
+	}
+	for _, t := range tank.Temperatures {
+		s := seen{t.Day, water.Observation{Day: int(t.Day), Celsius: t.Celsius, SD: p.Temperature.ReadingSD}, t.Event}
+		if t.Logged {
+			s.SD = loggerSD
+		} else if t.Event != nil {
+			s.known = knownFrom(t.Event)
+		}
+		b.late = b.late || s.known > t.Day
+		b.seen = append(b.seen, s)
+	}
+	slices.SortStableFunc(b.seen, func(a, b seen) int { return cmp.Compare(a.known, b.known) })
+	return b
+}
+
+func climateOf(tank *journal.Tank, t lifecycle.Temperature) water.Climate {
+	climate := water.Climate{Mean: t.Fallback, MeanSD: t.FallbackSD, YearlySD: yearlySD, SD: t.UnheatedSD, CorrelationDays: t.CorrelationDays}
+	if tank.Heater.Known {
+		climate.Mean, climate.MeanSD, climate.YearlySD, climate.SD = tank.Heater.Value, setPointSD, 0, t.HeatedSD
+	}
+	return climate
+}
+
+// course returns the tank's temperature as it was known on a day.
+func (b *basin) course(asOf journal.Day) *water.Course {
+	known := len(b.seen)
+	if b.late {
+		known, _ = slices.BinarySearchFunc(b.seen, asOf+1, func(s seen, day journal.Day) int { return cmp.Compare(s.known, day) })
+	}
+	if b.courses[known] == nil {
+		observations := make([]water.Observation, known)
+		for i := range observations {
+			observations[i] = b.seen[i].Observation
+		}
+		b.courses[known] = water.NewRecord(b.climate, observations)
+	}
+	return b.courses[known].On(int(asOf))
+}
+
+// clutch is a brood with the days from which its facts were known.
+type clutch struct {
+	*colony.Brood
+	noted journal.Day // its beginning
+	eyed  journal.Day // that eyes were seen; zero when they were not
+	ended journal.Day // its end; zero when it has none
+	moves []journal.Day
+}
+
+func newClutch(b *colony.Brood) *clutch {
+	c := &clutch{Brood: b, noted: knownFrom(b.Opened), moves: make([]journal.Day, len(b.Stays))}
+	if b.Ended != nil {
+		c.ended = knownFrom(b.Ended)
+	}
+	c.moves[0] = c.noted
+	for i, stay := range b.Stays[1:] {
+		c.moves[i+1] = max(c.noted, stay.From)
+	}
+	for _, e := range b.Events {
+		switch e.What.(type) {
+		case *journal.Eyed:
+			if c.eyed == 0 && e.Day == b.Eyed {
+				c.eyed = knownFrom(e)
+			}
+		case *journal.Moved:
+			for i, stay := range b.Stays {
+				if i > 0 && stay.From == e.Day {
+					c.moves[i] = max(c.noted, knownFrom(e))
+				}
+			}
+		}
+	}
+	return c
+}
+
+// on returns the temperatures that became known on a day.
+func (b *basin) on(day journal.Day) []seen {
+	after := func(s seen, day journal.Day) int { return cmp.Compare(s.known, day) }
+	from, _ := slices.BinarySearchFunc(b.seen, day, after)
+	to, _ := slices.BinarySearchFunc(b.seen, day+1, after)
+	return b.seen[from:to]
+}

@@ -1,0 +1,58 @@
+package forecast
+
+import (
+	"pleopod/journal"
+	"pleopod/journal/colony"
+	"pleopod/journal/evidence"
+	"pleopod/journal/lifecycle"
+	"pleopod/journal/water"
+)
+
+// view is a record as it was known at the end of a day. Every prediction is made through a view, and nothing else decides
+// what is too late to be known: that is why a hindcast cannot peek.
+type view struct {
+	*record
+	asOf journal.Day
+	desk *desk
+}
+
+// desk is working memory that one prediction after another uses.
+type desk struct {
+	progress lifecycle.Progress
+	spans    []*water.Span
+	weights  []float64
+	sums     []float64
+}
+
+func (r *record) view(asOf journal.Day, d *desk) view { return view{r, asOf, d} }
+
+// facts is what was known of a brood that was still carried.
+type facts struct {
+	berried, lastClear, eyed journal.Day
+	stays                    []colony.Stay
+}
+
+// tank returns the id of the tank where the brood was last known to be.
+func (f facts) tank() string { return f.stays[len(f.stays)-1].Tank }
+
+// facts returns what the view knows of a brood, leaving aside its end.
+func (v view) facts(c *clutch) facts {
+	f := facts{berried: c.Berried, lastClear: c.LastClear}
+	if c.eyed != 0 && c.eyed <= v.asOf {
+		f.eyed = c.Eyed
+	}
+	for i, stay := range c.Stays {
+		if i == 0 || c.moves[i] <= v.asOf {
+			f.stays = append(f.stays, stay)
+		}
+	}
+	return f
+}
+
+// course returns the temperature of a tank as the view knows it.
+func (v view) course(tank string) *water.Course { return v.basins[tank].course(v.asOf) }
+
+// multiplier returns what the view knows of ln of a tank's incubation against the default.
+func (v view) multiplier(tank string) evidence.Normal {
+	return v.school.on(v.asOf).tanks[v.basins[tank].index]
+}
