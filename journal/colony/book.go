@@ -38,14 +38,14 @@ func complete(c journal.Count) bool {
 func (r *replay) takeOut(tank string, line Line) {
 	b := r.books[tank]
 	if n := -line.Change; !b.open && n > b.most() {
-		r.warn(line.Event, "more-than-alive", fmt.Sprintf("%d %s, but at most %d can be alive in %s: %s; if young hatched unseen, \"sighted\" or \"counted\" says so",
+		r.warn(line.Event, "more-than-alive", fmt.Sprintf("%d %s, but at most %d can be alive in %s: %s",
 			n, line.Why, b.most(), tank, b.sum()))
 		b.open = true
 	}
 	*b.out.of(line.Why) -= line.Change
 }
 
-// sum writes the book as arithmetic, such as "10 stocked + 60 hatched at most - 4 died".
+// sum writes the book as arithmetic, such as "10 stocked + 60 hatched at most - 4 died", with what may be missing in it.
 func (b *book) sum() string {
 	var text strings.Builder
 	term := func(sign string, n int, what string) {
@@ -67,8 +67,9 @@ func (b *book) sum() string {
 	term("-", b.out.Removed, "removed")
 	term("-", b.out.MovedAway, "moved out")
 	if text.Len() == 0 {
-		return "none was ever stocked"
+		return "no shrimp ever came there; \"stocked\" or \"counted\" says how many there were"
 	}
+	text.WriteString("; if young hatched unseen, \"sighted\" or \"counted\" says so")
 	return text.String()
 }
 

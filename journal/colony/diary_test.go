@@ -35,16 +35,19 @@ func (d *diary) on(date, tank string, what ...journal.Happening) *diary {
 	return d
 }
 
+// last returns the entry that was added last.
+func (d *diary) last() *journal.Entry { return d.journal.Entries[len(d.journal.Entries)-1] }
+
 // seen gives the last event of the last entry its own day.
 func (d *diary) seen(date string) *diary {
-	entry := d.journal.Entries[len(d.journal.Entries)-1]
-	entry.Events[len(entry.Events)-1].Day = day(date)
+	events := d.last().Events
+	events[len(events)-1].Day = day(date)
 	return d
 }
 
 // private makes the last entry private.
 func (d *diary) private() *diary {
-	d.journal.Entries[len(d.journal.Entries)-1].Private = true
+	d.last().Private = true
 	return d
 }
 

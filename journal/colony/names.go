@@ -21,7 +21,7 @@ func (r *replay) mention(e *journal.Event, name string) *Shrimp {
 		return s
 	}
 	if s.Tank != e.Tank && s.Gone == 0 {
-		r.warn(e, "shrimp-elsewhere", fmt.Sprintf("%q was last in %s, not in %s; if she changed tank, a \"moved\" event says so", name, s.Tank, e.Tank))
+		r.warn(e, "shrimp-elsewhere", fmt.Sprintf("%q was last in %s, not in %s; if the shrimp changed tank, a \"moved\" event says so", name, s.Tank, e.Tank))
 		s.Tank = e.Tank
 	}
 	s.Events = append(s.Events, e)
