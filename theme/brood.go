@@ -1,0 +1,311 @@
+package theme
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+
+	"pleopod/journal"
+	"pleopod/journal/forecast"
+	"pleopod/theme/figure"
+)
+
+// BroodPage is one brood and the cohort that hatched from it.
+type BroodPage struct {
+	Frame
+	Name      string
+	State     string
+	Summary   []Link
+	Row       EggRow
+	HasRow    bool
+	KeyDays   []KeyDay
+	Doubts    []string
+	Window    []Fact // how sure
+	Narrowing Drawing
+	Steps     []Step
+	HasSteps  bool
+	Cohort    CohortPart
+	HasCohort bool
+	Facts     []Fact
+	Entries   []EntryLine
+	Photos    []Photo
+	Notices   []NoticeItem
+}
+
+// KeyDay is a day that matters for a brood or cohort.
+type KeyDay struct {
+	Icon, Label string
+	Day         Moment
+	Words       string
+	Sure        bool // it happened
+}
+
+// Fact is a name and what is so.
+type Fact struct {
+	Name  string
+	Words []Link
+}
+
+func fact(name string, words ...string) Fact {
+	var w phrase
+	w.say(words...)
+	return Fact{name, w}
+}
+
+// Step is one day on which the window changed.
+type Step struct {
+	Day    Moment
+	Window string
+	Width  string
+	Why    string
+}
+
+// CohortPart is the young of a brood.
+type CohortPart struct {
+	Age     string
+	Done    string // share of the way to maturity
+	Row     EggRow
+	KeyDays []KeyDay
+	Facts   []Fact
+	Growth  Drawing
+	HasPlot bool
+	Members []Link
+}
+
+// stateWords says how a brood stands.
+var stateWords = map[forecast.BroodState]string{
+	forecast.Carried: "carried", forecast.Overdue: "carried, later than expected", forecast.Hatched: "hatched",
+	forecast.Dropped: "lost", closed: "no longer followed here",
+}
+
+func (p *pen) broodPage(b *forecast.Brood) page {
+	out := &BroodPage{Name: b.ID, State: stateWords[b.State], Summary: p.broodSummary(b), KeyDays: p.broodDays(b), Facts: p.broodFacts(b)}
+	if b.State == forecast.Carried || b.State == forecast.Overdue {
+		out.Row, out.HasRow = p.eggRow(b), true
+		out.Doubts = b.Hatch.Doubts
+		out.Window = p.howSure(b)
+		out.Notices = p.notices(func(n forecast.Notice) bool { return n.Brood == b.ID })
+	}
+	if len(b.History) > 1 {
+		out.Narrowing, out.Steps, out.HasSteps = p.drawFigure(p.narrowing(b)), p.steps(b), true
+	}
+	if c := p.cohorts[b.ID]; c != nil {
+		out.Cohort, out.HasCohort = p.cohortPart(c), true
+	}
+	var entries []*journal.Entry
+	for _, e := range b.Events {
+		if !slices.Contains(entries, e.Entry) {
+			entries = append(entries, e.Entry)
+		}
+	}
+	if !slices.Contains(entries, b.Opened.Entry) {
+		entries = append([]*journal.Entry{b.Opened.Entry}, entries...)
+	}
+	out.Entries = p.newest(entries, len(entries))
+	out.Photos = p.photosOf(entries)
+	out.Frame = p.newFrame("Brood "+b.ID, plain(out.Summary))
+	return out
+}
+
+// broodSummary tells a brood's story in a sentence or two.
+func (p *pen) broodSummary(b *forecast.Brood) []Link {
+	var w phrase
+	if b.Mother != nil {
+		w.link(p.shrimpLink(b.Mother.Name))
+		w.say(" was seen carrying eggs on ")
+	} else {
+		w.say("Seen carried on ")
+	}
+	w.say(longDay(b.Berried), " in ")
+	w.link(p.tankLink(b.TankOn(b.Berried)))
+	switch b.State {
+	case forecast.Hatched:
+		w.say(fmt.Sprintf("; hatched on %s, after %s.", longDay(b.Hatched), plural(int(b.Hatched-b.Berried), "day", "days")))
+	case forecast.Dropped:
+		w.say("; lost on ", longDay(b.Dropped))
+		if b.DropReason != "" {
+			w.say(": ", b.DropReason)
+		}
+		w.say(".")
+	case closed:
+		w.say(". This brood is no longer followed here.")
+	default:
+		w.say(fmt.Sprintf(". %s of development is done, ", sentence(percent(b.Progress))))
+		w.say(p.hatchWords(b), ".")
+	}
+	return w
+}
+
+// broodDays lists the key days of a brood, those behind and those ahead.
+func (p *pen) broodDays(b *forecast.Brood) []KeyDay {
+	days := []KeyDay{{Icon: p.icon("berried"), Label: labels["berried"], Day: moment(b.Berried), Words: "seen carrying eggs", Sure: true}}
+	if b.LastClear != 0 {
+		days[0].Words += ", last seen without on " + longDay(b.LastClear)
+	}
+	open := b.State == forecast.Carried || b.State == forecast.Overdue
+	switch {
+	case b.Eyed != 0:
+		days = append(days, KeyDay{Icon: p.icon("eyed"), Label: "Eyes", Day: moment(b.Eyed), Words: "eyes seen in the eggs", Sure: true})
+	case open && b.EyedFrom != 0:
+		days = append(days, KeyDay{Icon: p.icon("eyed"), Label: "Eyes", Day: moment(b.EyedFrom), Words: "eyes may show from about this day"})
+	}
+	switch {
+	case b.State == forecast.Hatched:
+		days = append(days, KeyDay{Icon: p.icon("hatched"), Label: "Hatched", Day: moment(b.Hatched), Words: "the eggs hatched", Sure: true})
+	case b.State == forecast.Dropped:
+		days = append(days, KeyDay{Icon: p.icon("dropped"), Label: "Lost", Day: moment(b.Dropped), Words: "the eggs were lost", Sure: true})
+	case open && dated(b.Hatch):
+		days = append(days,
+			KeyDay{Icon: p.icon("window"), Label: "Window opens", Day: moment(b.Hatch.P05), Words: "a hatch before this day would be a surprise (5 %)"},
+			KeyDay{Icon: p.icon("hatched"), Label: "Likeliest", Day: moment(b.Hatch.P50), Words: "as likely before as after"},
+			KeyDay{Icon: p.icon("window"), Label: "Window closes", Day: moment(b.Hatch.P95), Words: "a hatch after this day would be a surprise (5 %)"},
+			KeyDay{Icon: p.icon("sighted"), Label: "Young in sight", Day: moment(b.Hatch.P50 + 4), Words: "the young hide for their first three to four days (common practice)"})
+	case open:
+		days = append(days, KeyDay{Icon: p.icon("window"), Label: "No date", Words: b.Hatch.Reason})
+	}
+	return days
+}
+
+// howSure puts the window of a brood in plain words, narrow to wide.
+func (p *pen) howSure(b *forecast.Brood) []Fact {
+	if !dated(b.Hatch) {
+		return []Fact{fact("Why there is no date", sentence(b.Hatch.Reason))}
+	}
+	facts := []Fact{
+		fact("Half", "as likely inside as outside ", span(b.Hatch.P25, b.Hatch.P75)),
+		fact("8 in 10", span(b.Hatch.P10, b.Hatch.P90)),
+		fact("9 in 10", span(b.Hatch.P05, b.Hatch.P95)),
+	}
+	if b.AltP50 != 0 {
+		apart := int(math.Abs(float64(b.AltP50 - b.Hatch.P50)))
+		facts = append(facts, fact("A second model", "puts the middle on ", longDay(b.AltP50), ", ", plural(apart, "day", "days"), " apart"))
+	}
+	return facts
+}
+
+func (p *pen) broodFacts(b *forecast.Brood) []Fact {
+	var facts []Fact
+	if b.Celsius != 0 {
+		facts = append(facts, fact("Water while carried", p.units.temperature(b.Celsius), ", give or take ", decimal(p.units.degreeSpan(b.CelsiusSD), 1), " ", p.units.degreeUnit()))
+	}
+	if b.Mother != nil {
+		facts = append(facts, Fact{"Mother", []Link{p.shrimpLink(b.Mother.Name)}})
+	}
+	facts = append(facts, fact("Generation", strconv.Itoa(b.Generation)))
+	if b.Eggs.Known {
+		facts = append(facts, fact("Eggs", "about ", strconv.Itoa(b.Eggs.Value)))
+	}
+	if b.EggsLost > 0 {
+		facts = append(facts, fact("Eggs lost on the way", strconv.Itoa(b.EggsLost)))
+	}
+	if b.Shrimplets.Known {
+		facts = append(facts, fact("Young seen at the hatch", strconv.Itoa(b.Shrimplets.Value)))
+	}
+	for _, stay := range b.Stays[1:] {
+		facts = append(facts, Fact{"Moved", []Link{{Text: longDay(stay.From) + " to "}, p.tankLink(stay.Tank)}})
+	}
+	if b.State == forecast.Hatched && dated(b.Foreseen) {
+		facts = append(facts, fact("Foreseen on the berried day", span(b.Foreseen.P10, b.Foreseen.P90), ", likeliest ", longDay(b.Foreseen.P50), ": ", p.verdict(b)))
+	}
+	return facts
+}
+
+// verdict compares the first prediction of a brood with what came.
+func (p *pen) verdict(b *forecast.Brood) string {
+	off := int(b.Hatched - b.Foreseen.P50)
+	words := plural(off, "day", "days") + " late"
+	switch {
+	case off == 0:
+		words = "on the day"
+	case off < 0:
+		words = plural(-off, "day", "days") + " early"
+	}
+	if b.Hatched >= b.Foreseen.P10 && b.Hatched <= b.Foreseen.P90 {
+		return words + ", inside the window"
+	}
+	return words + ", outside the window"
+}
+
+// narrowing draws how the window of a brood changed as more was known.
+func (p *pen) narrowing(b *forecast.Brood) figure.Figure {
+	f := figure.Figure{
+		ID: "narrowing", Title: "How the window narrowed",
+		Description: "For each day on which something new was known, the days between which a hatch was 80 % likely, and the middle.",
+		X:           figure.Axis{Kind: figure.Calendar, Label: "Known on"}, Y: figure.Axis{Kind: figure.Calendar, Label: "Hatch expected"}, Height: 260,
+	}
+	band := figure.Band{Name: "80 % window", Tone: figure.Eggs, Faint: true}
+	line := figure.Line{Name: "middle", Tone: figure.Eggs}
+	for _, s := range b.History {
+		if s.P50 == 0 {
+			continue
+		}
+		band.Edges = append(band.Edges, figure.Edge{X: float64(s.Day), Low: float64(s.P10), High: float64(s.P90)})
+		line.Points = append(line.Points, figure.XY{X: float64(s.Day), Y: float64(s.P50)})
+	}
+	f.Bands, f.Lines = []figure.Band{band}, []figure.Line{line}
+	if b.Eyed != 0 {
+		f.Rules = append(f.Rules, figure.Rule{Value: float64(b.Eyed), Label: "eyes seen", Tone: figure.Stone})
+	}
+	if b.State == forecast.Hatched {
+		f.Rules = append(f.Rules, figure.Rule{Value: float64(b.Hatched), Level: true, Label: "hatched", Tone: figure.Shrimp})
+	}
+	return f
+}
+
+// stepLimit is how many changes of a window a page lists.
+const stepLimit = 12
+
+// steps lists the changes of the window that had a reason, the newest first.
+func (p *pen) steps(b *forecast.Brood) []Step {
+	var out []Step
+	for _, s := range slices.Backward(b.History) {
+		if s.Why == "" || s.P50 == 0 || len(out) == stepLimit {
+			continue
+		}
+		out = append(out, Step{moment(s.Day), span(s.P10, s.P90), plural(int(s.P90-s.P10)+1, "day", "days"), s.Why})
+	}
+	return out
+}
+
+// BroodsPage lists every brood.
+type BroodsPage struct {
+	Frame
+	Open, Done []BroodLine
+}
+
+// BroodLine is one brood in the list.
+type BroodLine struct {
+	Day   Moment
+	Brood Link
+	Tank  Link
+	Icon  string
+	State string
+	Words string
+}
+
+func (p *pen) broodsPage() page {
+	out := &BroodsPage{}
+	for i := range slices.Backward(p.Broods) {
+		b := &p.Broods[i]
+		line := BroodLine{Day: moment(b.Berried), Brood: p.broodLink(b.ID), Tank: p.tankLink(b.Tank()), State: stateWords[b.State]}
+		switch b.State {
+		case forecast.Carried, forecast.Overdue:
+			line.Icon = p.icon("berried")
+			line.Words = percent(b.Progress) + " done, " + p.hatchWords(b)
+			out.Open = append(out.Open, line)
+			continue
+		case forecast.Hatched:
+			line.Icon = p.icon("hatched")
+			line.Words = fmt.Sprintf("on %s, after %s", longDay(b.Hatched), plural(int(b.Hatched-b.Berried), "day", "days"))
+		case forecast.Dropped:
+			line.Icon = p.icon("dropped")
+			line.Words = "on " + longDay(b.Dropped)
+		default:
+			line.Icon = p.icon("berried")
+		}
+		out.Done = append(out.Done, line)
+	}
+	out.Frame = p.newFrame("Broods", fmt.Sprintf("%s, %d of them carried now.", sentence(several(len(p.Broods), "brood", "broods")), len(out.Open)))
+	return out
+}

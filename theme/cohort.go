@@ -1,0 +1,151 @@
+package theme
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"pleopod/journal"
+	"pleopod/journal/forecast"
+	"pleopod/theme/figure"
+)
+
+// cohortPart fills the part of a brood's page that follows its young.
+func (p *pen) cohortPart(c *forecast.Cohort) CohortPart {
+	part := CohortPart{Age: age(int(p.asOf - c.Hatched)), Done: percent(min(c.Phi, 1)), KeyDays: p.cohortDays(c)}
+	if c.Shrimplets.Known {
+		part.Facts = append(part.Facts, fact("Young seen", strconv.Itoa(c.Shrimplets.Value)))
+	}
+	part.Facts = append(part.Facts,
+		fact("Expected length now", "females ", p.units.length(c.Female), ", males ", p.units.length(c.Male)),
+		fact("Generation", strconv.Itoa(c.Generation)))
+	for _, s := range c.Members {
+		part.Members = append(part.Members, p.shrimpLink(s.Name))
+	}
+	if f, ok := p.cohortGrowth(c); ok {
+		part.Growth, part.HasPlot = p.drawFigure(f), true
+	}
+	return part
+}
+
+func (p *pen) cohortDays(c *forecast.Cohort) []KeyDay {
+	days := []KeyDay{
+		{Icon: p.icon("hatched"), Label: "Hatched", Day: moment(c.Hatched), Words: "the eggs hatched", Sure: true},
+		{Icon: p.icon("sighted"), Label: "In sight", Day: moment(c.Hatched + 4), Words: "the young leave their hiding places about now (common practice)", Sure: c.Hatched+4 <= p.asOf},
+	}
+	for _, stage := range []struct {
+		icon, label, words string
+		window             forecast.Window
+	}{
+		{"sexable", "Sexable", "females and males can be told apart by eye", c.Sexable},
+		{"mature", "Mature", "half of them are grown", c.Mature},
+		{"berried", "First eggs", "first eggs of this generation", c.FirstEggs},
+	} {
+		if !dated(stage.window) {
+			continue
+		}
+		days = append(days, KeyDay{
+			Icon: p.icon(stage.icon), Label: stage.label, Day: moment(stage.window.P50),
+			Words: stage.words + "; 80 % likely " + span(stage.window.P10, stage.window.P90),
+		})
+	}
+	if c.FirstSaddled != 0 {
+		days = append(days, KeyDay{Icon: p.icon("saddled"), Label: labels["saddled"], Day: moment(c.FirstSaddled), Words: "a named female of this cohort seen with eggs in the ovaries", Sure: true})
+	}
+	if c.FirstBerried != 0 {
+		days = append(days, KeyDay{Icon: p.icon("berried"), Label: labels["berried"], Day: moment(c.FirstBerried), Words: "a named female of this cohort seen carrying eggs", Sure: true})
+	}
+	sortByISO(days)
+	return days
+}
+
+// cohortGrowth draws the lengths measured in a cohort over the growth curves of its tank; false where none was measured.
+func (p *pen) cohortGrowth(c *forecast.Cohort) (figure.Figure, bool) {
+	t := p.tanks[c.Tank]
+	if t == nil {
+		return figure.Figure{}, false
+	}
+	measured := 0
+	own := func(point forecast.GrowthPoint) bool {
+		return point.Length.Cohort != nil && point.Length.Cohort.ID == c.ID
+	}
+	for _, g := range t.Growth {
+		for _, point := range g.Points {
+			if own(point) {
+				measured++
+			}
+		}
+	}
+	f := p.growth("cohort-growth", "Growth of this cohort", t, own)
+	f.Rules = append(f.Rules, figure.Rule{Value: c.Phi * 100, Label: "now", Tone: figure.Stone})
+	return f, measured > 0
+}
+
+// growth draws body length against the share of the way to maturity, with the points that which lets through.
+func (p *pen) growth(id, title string, t *forecast.Tank, which func(forecast.GrowthPoint) bool) figure.Figure {
+	f := figure.Figure{
+		ID: id, Title: title,
+		Description: "Body length against the share of the way to maturity, which warm water shortens in days. Lines are what is expected, marks are lengths that were measured.",
+		X:           figure.Axis{Label: "Way to maturity", Unit: "%", Min: 0, Max: 200},
+		Y:           figure.Axis{Label: "Body length", Unit: p.units.sizeUnit(), FromZero: true}, Height: 280,
+	}
+	for _, g := range t.Growth {
+		look := sexLook(g.Sex)
+		if g.Sex != "" {
+			line := figure.Line{Name: look.name + ", expected", Tone: look.tone}
+			for step := range 41 {
+				phi := float64(step) / 20
+				line.Points = append(line.Points, figure.XY{X: phi * 100, Y: p.units.size(g.Curve.Length(phi))})
+			}
+			f.Lines = append(f.Lines, line)
+		}
+		cloud := figure.Points{Name: look.name + ", measured", Tone: look.tone, Shape: look.shape}
+		for _, point := range g.Points {
+			if which == nil || which(point) {
+				cloud.Marks = append(cloud.Marks, figure.Mark{
+					X: point.Phi * 100, Y: p.units.size(point.MM), Label: strings.TrimSpace(point.Length.Name + " " + longDay(point.Length.Day)), Link: p.eventHref(point.Length.Event),
+				})
+			}
+		}
+		if len(cloud.Marks) > 0 {
+			f.Points = append(f.Points, cloud)
+		}
+	}
+	f.Rules = []figure.Rule{{Value: 100, Label: "mature", Tone: figure.Moss}}
+	return f
+}
+
+// sexed is how a sex is drawn: its mark differs too, not only its tone.
+type sexed struct {
+	name  string
+	tone  figure.Tone
+	shape figure.Shape
+}
+
+func sexLook(s journal.Sex) sexed {
+	switch s {
+	case journal.Female:
+		return sexed{"females", figure.Shrimp, figure.Dot}
+	case journal.Male:
+		return sexed{"males", figure.Water, figure.Diamond}
+	}
+	return sexed{"sex not known", figure.Stone, figure.Ring}
+}
+
+// eventHref is the page of the entry that an event stands in, and "" for none.
+func (p *pen) eventHref(e *journal.Event) string {
+	if e == nil {
+		return ""
+	}
+	return p.href(p.paths.entry[e.Entry])
+}
+
+// sortByISO puts key days in order; those without a day come last.
+func sortByISO(days []KeyDay) {
+	slices.SortStableFunc(days, func(a, b KeyDay) int {
+		if (a.Day.ISO == "") != (b.Day.ISO == "") {
+			return strings.Compare(b.Day.ISO, a.Day.ISO)
+		}
+		return strings.Compare(a.Day.ISO, b.Day.ISO)
+	})
+}

@@ -1,0 +1,132 @@
+package theme
+
+import (
+	"bytes"
+	"fmt"
+	"io/fs"
+	goruntime "runtime"
+	"sync"
+
+	"pleopod/journal/forecast"
+	"pleopod/theme/figure"
+)
+
+// Options says how a site is drawn. The zero value is the usual choice.
+type Options struct {
+	// Look is the parsed look; nil parses the built-in one.
+	Look *Look
+}
+
+// Site is a finished site in memory.
+type Site struct {
+	// Files holds the content of each file by its slash-separated path in the site, such as "tanks/north-shelf.html".
+	Files map[string][]byte
+	// Pages are the paths of the pages among Files, in the order in which a reader would meet them.
+	Pages []string
+}
+
+// Draw makes the site of a forecast. files is the journal's folder; only photos and the chart runtime are read from it.
+// The same forecast, files and options give the same site, however many cores draw it.
+func Draw(f *forecast.Forecast, files fs.FS, opt Options) (*Site, error) {
+	look := opt.Look
+	if look == nil {
+		var err error
+		if look, err = ParseLook(nil); err != nil {
+			return nil, err
+		}
+	}
+	b := newBook(public(f))
+	site := &Site{Files: map[string][]byte{}}
+	if err := b.assets(site, look, files); err != nil {
+		return nil, err
+	}
+	jobs := b.jobs()
+	drawn := make([]sheet, len(jobs))
+	if err := each(len(jobs), func(i int) (err error) {
+		drawn[i], err = b.draw(jobs[i], look)
+		return err
+	}); err != nil {
+		return nil, err
+	}
+	for i, job := range jobs {
+		site.Pages = append(site.Pages, job.path)
+		site.Files[job.path] = drawn[i].page
+		if drawn[i].charts != nil {
+			site.Files[optionsPath(job.path)] = drawn[i].charts
+		}
+	}
+	return site, b.standards(site, look, f)
+}
+
+// job is one page to draw: where, with which template, filled by what.
+type job struct {
+	path, template string
+	fill           func(*pen) page
+}
+
+// sheet is a drawn page with the script of its charts, if it has any.
+type sheet struct{ page, charts []byte }
+
+// draw fills and renders one page.
+func (b *book) draw(j job, look *Look) (sheet, error) {
+	p := b.pen(j.path)
+	content := j.fill(p)
+	if p.err != nil {
+		return sheet{}, fmt.Errorf("%s: %w", j.path, p.err)
+	}
+	p.finish(content.frame())
+	set := look.pages[j.template]
+	if set == nil {
+		return sheet{}, fmt.Errorf("the look has no template page/%s.tmpl", j.template)
+	}
+	var out bytes.Buffer
+	if err := set.ExecuteTemplate(&out, "frame.tmpl", content); err != nil {
+		return sheet{}, fmt.Errorf("%s: %w", j.path, err)
+	}
+	charts, err := p.charts()
+	return sheet{page: out.Bytes(), charts: charts}, err
+}
+
+// each calls work for 0 to n-1 on all cores and returns the error of the lowest number that failed.
+func each(n int, work func(i int) error) error {
+	errs := make([]error, n)
+	next := make(chan int)
+	var crew sync.WaitGroup
+	for range min(n, goruntime.GOMAXPROCS(0)) {
+		crew.Go(func() {
+			for i := range next {
+				errs[i] = work(i)
+			}
+		})
+	}
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	crew.Wait()
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// assets puts the files of the look, and the chart runtime where the journal has its own, into the site.
+func (b *book) assets(site *Site, look *Look, files fs.FS) error {
+	for name, text := range look.files {
+		site.Files[name] = text
+	}
+	site.Files["style.css"] = append([]byte(figure.Style()), look.files["style.css"]...)
+	b.runtime = pinned
+	if b.set.ChartRuntime == "" {
+		return nil
+	}
+	text, err := fs.ReadFile(files, b.set.ChartRuntime)
+	if err != nil {
+		return err
+	}
+	b.runtime = runtime{path: "charts-" + fingerprint(text) + ".js"}
+	site.Files[b.runtime.path] = text
+	return nil
+}

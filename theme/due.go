@@ -1,0 +1,224 @@
+package theme
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"pleopod/journal"
+	"pleopod/journal/forecast"
+	"pleopod/journal/lifecycle"
+)
+
+// DueItem is something that is expected.
+type DueItem struct {
+	Icon   string
+	Label  string
+	What   []Link
+	Tank   Link
+	Likely Moment // the median day
+	When   string // the window in words
+	Odds   string // how sure that is
+	Soon   string // the chance within two weeks of the as-of day, or ""
+	Doubts []string
+	from   journal.Day // P10, for the ruler
+	to     journal.Day // P90
+	likely journal.Day
+	key    string // what it is about, the same on every day
+}
+
+// DueGroup is the items of one stretch of the days ahead.
+type DueGroup struct {
+	Name  string
+	Items []DueItem
+}
+
+// DuePage is everything expected, soonest first.
+type DuePage struct {
+	Frame
+	Groups []DueGroup
+	Ruler  Ruler
+}
+
+// sortByDay sorts by a day, keeping the order of equals; without a day comes last.
+func sortByDay[T any](all []T, day func(T) journal.Day) {
+	slices.SortStableFunc(all, func(a, b T) int {
+		x, y := day(a), day(b)
+		return cmp.Or(cmp.Compare(late(x), late(y)), cmp.Compare(x, y))
+	})
+}
+
+// late is 1 for no day.
+func late(d journal.Day) int {
+	if d == 0 {
+		return 1
+	}
+	return 0
+}
+
+// profile returns the species profile of a tank.
+func (b *book) profile(tank string) lifecycle.Profile {
+	if t := b.tanks[tank]; t != nil {
+		return t.Profile
+	}
+	return lifecycle.Profile{}
+}
+
+// chanceBy reads from a window how likely it is over by a day, between the 5 % and the 95 % that the window knows.
+func chanceBy(w forecast.Window, day journal.Day) float64 {
+	days := []journal.Day{w.P05, w.P10, w.P25, w.P50, w.P75, w.P90, w.P95}
+	shares := []float64{0.05, 0.10, 0.25, 0.50, 0.75, 0.90, 0.95}
+	if day < days[0] {
+		return 0.05
+	}
+	for i := 1; i < len(days); i++ {
+		if day >= days[i] {
+			continue
+		}
+		along := float64(day-days[i-1]) / float64(days[i]-days[i-1])
+		return shares[i-1] + along*(shares[i]-shares[i-1])
+	}
+	return 0.95
+}
+
+// chanceWords writes the chance that something happens within two weeks.
+func (b *book) chanceWords(w forecast.Window) string {
+	switch share := chanceBy(w, b.asOf+14); {
+	case share <= 0.05:
+		return "within two weeks: under 5 %"
+	case share >= 0.95:
+		return "within two weeks: 95 % or more"
+	default:
+		return "within two weeks: about " + percent(share)
+	}
+}
+
+// item fills an expectation from its window.
+func (p *pen) item(key, icon, label, tank string, w forecast.Window, what []Link) DueItem {
+	return DueItem{
+		Icon: p.icon(icon), Label: label, What: what, Tank: p.tankLink(tank), Likely: moment(w.P50),
+		When: span(w.P10, w.P90), Odds: "80 % likely in these days", Soon: p.chanceWords(w), Doubts: w.Doubts,
+		from: w.P10, to: w.P90, likely: w.P50, key: key,
+	}
+}
+
+// due lists what is expected up to a number of days ahead, soonest first.
+func (p *pen) due(ahead journal.Day) []DueItem {
+	var items []DueItem
+	for i := range p.Broods {
+		items = append(items, p.broodDue(&p.Broods[i])...)
+	}
+	for i := range p.Cohorts {
+		items = append(items, p.cohortDue(&p.Cohorts[i])...)
+	}
+	for i := range p.Tanks {
+		items = append(items, p.tankDue(&p.Tanks[i])...)
+	}
+	items = slices.DeleteFunc(items, func(i DueItem) bool { return i.likely > p.asOf+ahead || i.to < p.asOf })
+	sortByDay(items, func(i DueItem) journal.Day { return i.likely })
+	return items
+}
+
+func (p *pen) broodDue(b *forecast.Brood) []DueItem {
+	if b.State != forecast.Carried && b.State != forecast.Overdue || !dated(b.Hatch) {
+		return nil
+	}
+	var items []DueItem
+	name := p.broodLink(b.ID)
+	if b.Eyed == 0 && b.EyedFrom > p.asOf {
+		items = append(items, DueItem{
+			Icon: p.icon("eyed"), Label: labels["eyed"], What: []Link{{Text: "Eyes may show in the eggs of "}, name}, Tank: p.tankLink(b.Tank()),
+			Likely: moment(b.EyedFrom), When: "from " + longDay(b.EyedFrom), Odds: "a look at the eggs then narrows the window",
+			from: b.EyedFrom, to: b.EyedFrom + 2, likely: b.EyedFrom, key: "eyes " + b.ID,
+		})
+	}
+	hatch := p.item("hatch "+b.ID, "hatched", "Hatch", b.Tank(), b.Hatch, []Link{name, {Text: " hatches"}})
+	if b.State == forecast.Overdue {
+		hatch.What = []Link{name, {Text: " is later than expected; it may still hatch"}}
+		hatch.Odds = "later than 95 % of what was expected; if the eggs are still carried, 80 % likely in these days"
+	}
+	return append(items, hatch)
+}
+
+func (p *pen) cohortDue(c *forecast.Cohort) []DueItem {
+	name := p.broodLink(c.ID)
+	var items []DueItem
+	if shy := c.Hatched + 4; shy >= p.asOf {
+		items = append(items, DueItem{
+			Icon: p.icon("sighted"), Label: labels["sighted"], What: []Link{{Text: "The young of "}, name, {Text: " come out of hiding"}}, Tank: p.tankLink(c.Tank),
+			Likely: moment(shy), When: "about " + longDay(shy), Odds: "common practice, no source",
+			from: shy - 1, to: shy, likely: shy, key: "young " + c.ID,
+		})
+	}
+	for _, stage := range []struct {
+		icon, label, words string
+		window             forecast.Window
+		done               bool
+	}{
+		{"sexable", "Sexable", ": females and males can be told apart", c.Sexable, false},
+		{"mature", "Mature", ": half of them are grown", c.Mature, c.FirstSaddled != 0},
+		{"berried", "First eggs", ": first eggs of this generation", c.FirstEggs, c.FirstBerried != 0},
+	} {
+		if dated(stage.window) && !stage.done {
+			items = append(items, p.item(stage.label+" "+c.ID, stage.icon, stage.label, c.Tank, stage.window, []Link{name, {Text: stage.words}}))
+		}
+	}
+	return items
+}
+
+func (p *pen) tankDue(t *forecast.Tank) []DueItem {
+	var items []DueItem
+	tank := p.tankLink(t.Tank.ID)
+	for _, pass := range t.Population.Passes {
+		if pass.P50 == 0 || pass.P50 <= p.asOf || pass.ProbabilityWithinYear < 0.5 {
+			continue
+		}
+		items = append(items, DueItem{
+			Icon: p.icon("counted"), Label: "Number", What: []Link{tank, {Text: fmt.Sprintf(" passes %d shrimp", pass.Count)}}, Tank: tank,
+			Likely: moment(pass.P50), When: span(pass.P10, pass.P90),
+			Odds: "if nobody is added or taken out; within a year: " + percent(pass.ProbabilityWithinYear),
+			from: pass.P10, to: pass.P90, likely: pass.P50, key: fmt.Sprintf("passes %d %s", pass.Count, t.Tank.ID),
+		})
+	}
+	if w := t.Population.SelectFrom; dated(w) && w.P50 > p.asOf {
+		items = append(items, p.item("select "+t.Tank.ID, "graded", "Selecting", t.Tank.ID, w, []Link{tank, {Text: " holds enough grown shrimp to begin selecting"}}))
+	}
+	if old := t.Founders.OldFrom; old > p.asOf {
+		items = append(items, DueItem{
+			Icon: p.icon("stocked"), Label: "Founders", What: []Link{{Text: "The oldest founders of "}, tank, {Text: " may be past breeding age"}}, Tank: tank,
+			Likely: moment(old), When: "from " + longDay(old), Odds: "an age that was assumed makes this a guess",
+			from: old, to: old, likely: old, key: "founders " + t.Tank.ID,
+		})
+	}
+	return items
+}
+
+// duePage fills the page of what is expected in the coming year.
+func (p *pen) duePage() page {
+	items := p.due(366)
+	groups := []struct {
+		name string
+		end  journal.Day
+	}{{"Overdue or any day", 1}, {"Within a week", 7}, {"Within a month", 30}, {"Within a season", 91}, {"Within a year", 366}}
+	out := &DuePage{Ruler: p.rulerAhead()}
+	start := journal.Day(-1 << 20)
+	for _, g := range groups {
+		var group DueGroup
+		group.Name = g.name
+		for _, item := range items {
+			if left := item.likely - p.asOf; left >= start && left < g.end {
+				group.Items = append(group.Items, item)
+			}
+		}
+		start = g.end
+		if len(group.Items) > 0 {
+			out.Groups = append(out.Groups, group)
+		}
+	}
+	words := "Nothing is expected yet: the first note of eggs brings the first date."
+	if len(items) > 0 {
+		words = fmt.Sprintf("%s expected from %s on, soonest first, each with its window and how sure it is.", sentence(several(len(items), "thing", "things")), longDay(p.asOf))
+	}
+	out.Frame = p.newFrame("What is due", words)
+	return out
+}

@@ -1,0 +1,89 @@
+package theme
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+
+	"pleopod/journal/forecast"
+)
+
+// HomePage is the first page.
+type HomePage struct {
+	Frame
+	Words     string
+	Tanks     []TankNow
+	Ruler     Ruler
+	Due       []DueItem
+	More      string // how many more things are due, or ""
+	Notices   []NoticeItem
+	Newest    []EntryLine
+	Blank     bool   // no entry yet
+	FirstTank string // id to write in the first entry, where the journal has several tanks
+}
+
+// homeDue, homeNewest and homeNotices are how many things the first page lists.
+const (
+	homeDue     = 6
+	homeNewest  = 6
+	homeNotices = 3
+)
+
+func (p *pen) homePage() page {
+	out := &HomePage{Blank: len(p.entries) == 0, Newest: p.newest(p.entries, homeNewest)}
+	for i := range p.Tanks {
+		out.Tanks = append(out.Tanks, p.tankNow(&p.Tanks[i]))
+	}
+	if !out.Blank {
+		items := p.due(120)
+		out.Due = items[:min(len(items), homeDue)]
+		if more := len(items) - len(out.Due); more > 0 {
+			out.More = fmt.Sprintf("and %s more within four months", inWords(more))
+		}
+		out.Ruler = p.rulerAhead()
+		notices := p.notices(func(forecast.Notice) bool { return true })
+		out.Notices = notices[:min(len(notices), homeNotices)]
+	}
+	if len(p.Tanks) > 1 {
+		out.FirstTank = p.Tanks[0].Tank.ID
+	}
+	keeper := ""
+	if p.set.Keeper != "" {
+		keeper = " kept by " + p.set.Keeper
+	}
+	out.Words = fmt.Sprintf("The diary of %s%s, as it stood on %s.", several(len(p.Tanks), "shrimp tank", "shrimp tanks"), keeper, longDay(p.asOf))
+	out.Frame = p.newFrame(p.set.Title, out.Words)
+	return out
+}
+
+// holdsWord reports whether a text holds a name as a word of its own.
+func holdsWord(text, name string) bool {
+	inside := func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
+	text, name = strings.ToLower(text), strings.ToLower(name)
+	for at := 0; ; {
+		i := strings.Index(text[at:], name)
+		if i < 0 || name == "" {
+			return false
+		}
+		before, after := text[:at+i], text[at+i+len(name):]
+		if !inside(lastRune(before)) && !inside(firstRune(after)) {
+			return true
+		}
+		at += i + len(name)
+	}
+}
+
+func firstRune(s string) rune {
+	for _, r := range s {
+		return r
+	}
+	return ' '
+}
+
+func lastRune(s string) rune {
+	last := ' '
+	for _, r := range s {
+		last = r
+	}
+	return last
+}

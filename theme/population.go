@@ -1,0 +1,112 @@
+package theme
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"pleopod/journal/forecast"
+	"pleopod/theme/figure"
+)
+
+// population draws the number of shrimp in a tank, estimated for the past and predicted for the year ahead.
+func (p *pen) population(t *forecast.Tank) figure.Figure {
+	f := figure.Figure{
+		ID: "population", Title: "Shrimp in " + p.tankName(t.Tank.ID),
+		Description: "The estimated number of living shrimp out of the egg, week by week, with the bands that hold half and nine tenths of what is likely. Right of the as-of day: what comes if nobody is added or taken out.",
+		X:           figure.Axis{Kind: figure.Calendar}, Y: figure.Axis{Label: "Shrimp", FromZero: true}, Height: 280,
+	}
+	wide := figure.Band{Name: "9 in 10", Tone: figure.Shrimp, Faint: true}
+	half := figure.Band{Name: "half", Tone: figure.Shrimp}
+	line := figure.Line{Name: "middle", Tone: figure.Shrimp}
+	add := func(at forecast.At) {
+		x := float64(at.Day)
+		wide.Edges = append(wide.Edges, figure.Edge{X: x, Low: at.P05, High: at.P95})
+		half.Edges = append(half.Edges, figure.Edge{X: x, Low: at.P25, High: at.P75})
+		line.Points = append(line.Points, figure.XY{X: x, Y: at.P50})
+	}
+	for _, at := range t.Population.Past {
+		if at.Day < p.asOf {
+			add(at)
+		}
+	}
+	add(forecast.At{Day: p.asOf, Quantiles: t.Population.Now})
+	last := p.asOf
+	for _, at := range t.Population.Ahead {
+		if at.Day > p.asOf {
+			add(at)
+			last = at.Day
+		}
+	}
+	f.Bands, f.Lines = []figure.Band{wide, half}, []figure.Line{line}
+	cloud := figure.Points{Name: "counted", Tone: figure.Stone, Shape: figure.Ring}
+	for _, c := range t.Tank.Censuses {
+		cloud.Marks = append(cloud.Marks, figure.Mark{X: float64(c.Day), Y: float64(c.Count.Total), Label: methodWords[c.Method], Link: p.eventHref(c.Event)})
+	}
+	if len(cloud.Marks) > 0 {
+		f.Points = []figure.Points{cloud}
+	}
+	f.Strips = []figure.Strip{{From: float64(p.asOf), To: float64(last), Label: "ahead"}}
+	f.Rules = []figure.Rule{{Value: float64(p.asOf), Label: shortDay(p.asOf), Tone: figure.Stone}}
+	return f
+}
+
+// populationFacts puts the numbers of a tank in words.
+func (p *pen) populationFacts(t *forecast.Tank) []Fact {
+	n := t.Population
+	facts := []Fact{
+		fact("Now", numbers(n.Now), " living shrimp"),
+		fact("Of these", "grown females ", numbers(n.AdultFemales), ", grown males ", numbers(n.AdultMales), ", young ", numbers(n.Juveniles)),
+	}
+	for _, days := range []int{30, 90, 365} {
+		for _, at := range n.Ahead {
+			if d := int(at.Day - p.asOf); d >= days && d < days+7 {
+				facts = append(facts, fact(fmt.Sprintf("In %s", age(days)), numbers(at.Quantiles)))
+				break
+			}
+		}
+	}
+	for _, pass := range n.Passes {
+		facts = append(facts, fact(fmt.Sprintf("Passes %d", pass.Count), passWords(pass)))
+	}
+	if n.MayLeavePerMonth > 0 {
+		facts = append(facts, fact("May leave", plural(n.MayLeavePerMonth, "shrimp", "shrimp"), " a month, with at most 5 % chance of a smaller colony in a year"))
+	}
+	facts = append(facts, fact("Dies out within a year", percent(n.ExtinctWithinYear)))
+	if n.EffectiveSize > 0 {
+		facts = append(facts, fact("Effective size", decimal(n.EffectiveSize, 1), "; each generation loses about ", percent(1/(2*n.EffectiveSize)), " of its variety"))
+	}
+	return facts
+}
+
+func passWords(pass forecast.Pass) string {
+	words := "within a year: " + percent(pass.ProbabilityWithinYear)
+	if pass.P50 == 0 {
+		return words
+	}
+	return words + "; if so, about " + longDay(pass.P50)
+}
+
+// founderFacts puts the odds of the founders in words.
+func (p *pen) founderFacts(t *forecast.Tank) []Fact {
+	f := t.Founders
+	if f.Stocked == 0 {
+		return nil
+	}
+	facts := []Fact{fact("Founders", strconv.Itoa(f.Stocked), "; both sexes among them: ", odds(f.BothSexes))}
+	if f.For99 > 0 {
+		facts = append(facts, fact("Founders for both sexes", fmt.Sprintf("%d for 90 %%, %d for 95 %%, %d for 99 %%", f.For90, f.For95, f.For99)))
+	}
+	if f.OldFrom != 0 {
+		facts = append(facts, fact("Oldest founders", "may be past breeding age from ", longDay(f.OldFrom)))
+	}
+	return facts
+}
+
+// odds writes a probability near 1 with the digits that matter.
+func odds(share float64) string {
+	if share > 0.99 && share < 0.9995 {
+		return decimal(math.Floor(share*1000)/10, 1) + " %"
+	}
+	return percent(share)
+}

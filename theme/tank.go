@@ -1,0 +1,285 @@
+package theme
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+
+	"pleopod/journal"
+	"pleopod/journal/colony"
+	"pleopod/journal/forecast"
+	"pleopod/theme/figure"
+)
+
+// TankPage is one tank.
+type TankPage struct {
+	Frame
+	Now        TankNow
+	Blank      bool // nothing is written about the tank
+	Notices    []NoticeItem
+	Timeline   Drawing
+	Population Drawing
+	Numbers    []Fact
+	Evidence   []string
+	Growth     Drawing
+	GrowthNote string
+	HasGrowth  bool
+	Water      []Drawing
+	WaterFacts []Fact
+	Ledger     []LedgerLine
+	LedgerSum  string
+	About      []Fact
+	Broods     []BroodLine
+	Shrimp     []Link
+	Photos     []Photo
+	Entries    []EntryLine
+	Card       []Fact // what a card beside the tank says
+}
+
+// LedgerLine is one line of the stock ledger.
+type LedgerLine struct {
+	Day    Moment
+	Entry  string // address of the entry
+	Change string
+	Words  []Link
+}
+
+func (p *pen) tankPage(t *forecast.Tank) page {
+	out := &TankPage{Now: p.tankNow(t), Blank: len(t.Tank.Events) == 0, About: p.about(t)}
+	if !out.Blank {
+		p.fillTank(out, t)
+	}
+	out.Frame = p.newFrame(p.tankName(t.Tank.ID), plain(out.Now.Sentence))
+	return out
+}
+
+// fillTank fills what needs a record.
+func (p *pen) fillTank(out *TankPage, t *forecast.Tank) {
+	id := t.Tank.ID
+	from, to := p.stretch(t)
+	out.Notices = p.notices(func(n forecast.Notice) bool { return n.Tank == id })
+	out.Timeline = p.drawFigure(p.timeline(t, from, to))
+	out.Population = p.drawFigure(p.population(t))
+	out.Numbers = append(p.populationFacts(t), p.founderFacts(t)...)
+	out.Evidence = t.Population.Evidence
+	if slices.ContainsFunc(t.Growth, func(g forecast.Growth) bool { return len(g.Points) > 0 || g.Fitted }) {
+		out.Growth, out.GrowthNote, out.HasGrowth = p.drawFigure(p.growth("growth", "Body length", t, nil)), p.growthNote(t), true
+	}
+	out.Water = p.waterFigures(t)
+	out.WaterFacts = p.waterFacts(t)
+	out.Ledger, out.LedgerSum = p.ledger(t)
+	entries := p.entriesOf(id)
+	out.Entries = p.newest(entries, 8)
+	out.Photos = p.photosOf(entries)
+	for _, s := range p.Colony.Shrimp {
+		if s.Tank == id && s.Gone == 0 {
+			out.Shrimp = append(out.Shrimp, p.shrimpLink(s.Name))
+		}
+	}
+}
+
+// entriesOf returns the entries about a tank, oldest first.
+func (b *book) entriesOf(tank string) []*journal.Entry {
+	var out []*journal.Entry
+	for _, e := range b.entries {
+		if slices.Contains(tanksOf(e), tank) {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+// growthNote says whether a tank's curve is its own.
+func (p *pen) growthNote(t *forecast.Tank) string {
+	var notes []string
+	for _, g := range t.Growth {
+		if g.Sex == "" {
+			continue
+		}
+		name := sexLook(g.Sex).name
+		switch {
+		case g.Fitted:
+			notes = append(notes, fmt.Sprintf("%s: fitted to %s, mature at %s", name, plural(len(g.Points), "length", "lengths"), p.units.length(g.Curve.Mature)))
+		case g.Reason != "":
+			notes = append(notes, name+": the species' default curve, because "+g.Reason)
+		default:
+			notes = append(notes, name+": the species' default curve")
+		}
+	}
+	if len(notes) == 0 {
+		return ""
+	}
+	return sentence(series(notes)) + "."
+}
+
+// about lists what journal.yaml says of a tank.
+func (p *pen) about(t *forecast.Tank) []Fact {
+	var facts []Fact
+	if t.Tank.Volume.Known {
+		facts = append(facts, fact("Volume", p.units.volume(t.Tank.Volume.Value)))
+	}
+	if t.Tank.Since != 0 {
+		facts = append(facts, fact("Since", longDay(t.Tank.Since)))
+	}
+	facts = append(facts, fact("Species", t.Profile.Name))
+	if t.Tank.Heater.Known {
+		facts = append(facts, fact("Heater", "set to ", p.units.temperature(t.Tank.Heater.Value)))
+	} else {
+		facts = append(facts, fact("Heater", "none"))
+	}
+	if t.Tank.Capacity.Known {
+		facts = append(facts, fact("Room for", decimal(t.Tank.Capacity.Value, 0), " grown shrimp"))
+	}
+	if t.Tank.Fish {
+		facts = append(facts, fact("Fish", "yes; many of the young are eaten"))
+	}
+	if len(t.Tank.Logged) > 0 {
+		facts = append(facts, fact("Logger", plural(len(t.Tank.Logged), "day", "days"), " of temperature"))
+	}
+	for _, r := range t.Tank.Range {
+		digits := p.units.digits(r.Kind)
+		facts = append(facts, fact("Wanted "+readingName[r.Kind],
+			decimal(p.units.reading(r.Kind, r.Low), digits), " to ", decimal(p.units.reading(r.Kind, r.High), digits), " ", p.units.readingUnit(r.Kind)))
+	}
+	return facts
+}
+
+// ledger lists who came and went, newest first, and sums it up.
+func (p *pen) ledger(t *forecast.Tank) ([]LedgerLine, string) {
+	var lines []LedgerLine
+	came, left := 0, 0
+	for _, l := range slices.Backward(t.Tank.Ledger) {
+		change := "+" + strconv.Itoa(l.Change)
+		if l.Change < 0 {
+			change = "−" + strconv.Itoa(-l.Change)
+			left -= l.Change
+		} else {
+			came += l.Change
+		}
+		lines = append(lines, LedgerLine{moment(l.Day), p.eventHref(l.Event), change, p.ledgerWords(l)})
+	}
+	return lines, fmt.Sprintf("%d came and %d left, as far as the diary tells. The estimate above also knows of deaths that nobody sees.", came, left)
+}
+
+func (p *pen) ledgerWords(l colony.Line) []Link {
+	var w phrase
+	w.say(string(l.Why))
+	if l.Cohort != nil {
+		w.say(" from ")
+		w.link(p.broodLink(l.Cohort.ID))
+	}
+	if l.Other != "" {
+		w.say(map[bool]string{true: " from ", false: " to "}[l.Change > 0])
+		w.link(p.tankLink(l.Other))
+	}
+	var names []Link
+	for _, name := range l.Names {
+		names = append(names, p.shrimpLink(name))
+	}
+	if len(names) > 0 {
+		w.say(": ")
+		w.list(names)
+	} else if c := classes(l.Count); l.Count.Sorted && c != "" {
+		w.say(": ", c)
+	}
+	return w
+}
+
+// waterFigures draws one strip for each kind of reading that a tank has, on the same stretch of days.
+func (p *pen) waterFigures(t *forecast.Tank) []Drawing {
+	from, to := p.stretch(t)
+	var out []Drawing
+	for _, kind := range readingOrder {
+		if kind == journal.Temperature {
+			continue
+		}
+		if f, ok := p.strip(t, kind, from, to-ahead+7); ok {
+			out = append(out, p.drawFigure(f))
+		}
+	}
+	return out
+}
+
+// strip draws one kind of reading over time with the keeper's range; false where none was read.
+func (p *pen) strip(t *forecast.Tank, kind journal.ReadingKind, from, to journal.Day) (figure.Figure, bool) {
+	f := figure.Figure{
+		ID: "water-" + string(kind), Title: sentence(readingName[kind]),
+		Description: "Each mark is a test of the water. Rules are the limits that the keeper wants.",
+		X:           figure.Axis{Kind: figure.Calendar, Min: float64(from), Max: float64(to)},
+		Y:           figure.Axis{Unit: p.units.readingUnit(kind)}, Height: 110,
+	}
+	cloud := figure.Points{Name: readingName[kind], Tone: figure.Water, Shape: figure.Dot}
+	below := figure.Points{Name: "below what the test can see", Tone: figure.Water, Shape: figure.Wedge}
+	line := figure.Line{Tone: figure.Water, Name: "between tests"}
+	for _, test := range t.Tank.Tests {
+		for _, r := range test.Readings {
+			if r.Kind != kind || test.Day < from || test.Day > to {
+				continue
+			}
+			x, y := float64(test.Day), p.units.reading(kind, r.Value)
+			mark := figure.Mark{X: x, Y: y, Label: p.units.amount(r), Link: p.eventHref(test.Event)}
+			if r.Below {
+				below.Marks = append(below.Marks, mark)
+				continue
+			}
+			cloud.Marks = append(cloud.Marks, mark)
+			line.Points = append(line.Points, figure.XY{X: x, Y: y})
+		}
+	}
+	for _, points := range []figure.Points{cloud, below} {
+		if len(points.Marks) > 0 {
+			f.Points = append(f.Points, points)
+		}
+	}
+	if len(line.Points) > 1 {
+		f.Lines = []figure.Line{line}
+	}
+	for _, r := range t.Tank.Range {
+		if r.Kind == kind {
+			f.Rules = append(f.Rules,
+				figure.Rule{Value: p.units.reading(kind, r.Low), Level: true, Label: "from", Tone: figure.Moss},
+				figure.Rule{Value: p.units.reading(kind, r.High), Level: true, Label: "to", Tone: figure.Moss})
+		}
+	}
+	return f, len(f.Points) > 0
+}
+
+// waterFacts puts the newest water in words.
+func (p *pen) waterFacts(t *forecast.Tank) []Fact {
+	facts := []Fact{fact("Last 30 days", p.units.temperature(t.Celsius), " on average, a single day give or take ", decimal(p.units.degreeSpan(t.CelsiusSD), 1), " ", p.units.degreeUnit())}
+	if n := len(t.Tank.Tests); n > 0 {
+		test := t.Tank.Tests[n-1]
+		facts = append(facts, fact("Last test", longDay(test.Day), ", ", age(int(p.asOf-test.Day)), " before: ", p.readings(test.Readings)))
+	}
+	for _, day := range slices.Backward(t.Water) {
+		if !day.UnionisedAmmonia.Known {
+			continue
+		}
+		words := decimal(day.UnionisedAmmonia.Value, 4) + " mg/L of it un-ionised on " + longDay(day.Day)
+		if day.InterpolatedPH {
+			words += ", with a pH between two tests"
+		}
+		facts = append(facts, fact("Ammonia", words))
+		break
+	}
+	return facts
+}
+
+// photosOf returns the photos of entries, newest first, each once.
+func (p *pen) photosOf(entries []*journal.Entry) []Photo {
+	var out []Photo
+	seen := map[string]bool{}
+	for _, e := range slices.Backward(entries) {
+		for _, image := range e.Images {
+			found, ok := p.photos[image.Path]
+			if !ok || seen[image.Path] {
+				continue
+			}
+			seen[image.Path] = true
+			photo := found.photo(p.root, image.Alt)
+			photo.Page = p.entryLink(e)
+			out = append(out, photo)
+		}
+	}
+	return out
+}

@@ -1,0 +1,359 @@
+package theme
+
+import (
+	"bytes"
+	"html/template"
+	"net/url"
+	"path"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/extension"
+	east "github.com/yuin/goldmark/extension/ast"
+	"github.com/yuin/goldmark/renderer"
+	"github.com/yuin/goldmark/renderer/html"
+	"github.com/yuin/goldmark/util"
+
+	"pleopod/journal"
+)
+
+// scribe turns the text of one entry into HTML: photos for pictures, pages for links between entries, links only by
+// known schemes, no raw HTML, no inline style, no heading above the page's own.
+type scribe struct {
+	book  *book
+	entry *journal.Entry
+	root  string // put before site paths
+	level int    // of the last heading written
+	open  []bool // whether each open link is written as one
+}
+
+// html returns the rendered text of an entry. It is the only place that makes HTML from a keeper's words.
+func (b *book) html(entry *journal.Entry, root string) (template.HTML, error) {
+	if entry.Text == nil {
+		return "", nil
+	}
+	s := &scribe{book: b, entry: entry, root: root, level: 1}
+	r := renderer.NewRenderer(renderer.WithNodeRenderers(
+		util.Prioritized(html.NewRenderer(), 1000),
+		util.Prioritized(extension.NewTableHTMLRenderer(), 500),
+		util.Prioritized(extension.NewStrikethroughHTMLRenderer(), 500),
+		util.Prioritized(extension.NewFootnoteHTMLRenderer(extension.WithFootnoteBacklinkHTML([]byte("back to the text"))), 500),
+		util.Prioritized(s, 100),
+	))
+	var out bytes.Buffer
+	if err := r.Render(&out, entry.Source, entry.Text); err != nil {
+		return "", err
+	}
+	return template.HTML(out.String()), nil
+}
+
+// RegisterFuncs names the kinds of nodes that the scribe writes itself.
+func (s *scribe) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
+	reg.Register(ast.KindHeading, s.heading)
+	reg.Register(ast.KindParagraph, s.paragraph)
+	reg.Register(ast.KindImage, s.image)
+	reg.Register(ast.KindLink, s.link)
+	reg.Register(ast.KindAutoLink, s.autoLink)
+	reg.Register(ast.KindRawHTML, nothing)
+	reg.Register(ast.KindHTMLBlock, nothing)
+	reg.Register(east.KindTable, s.table)
+	reg.Register(east.KindTableCell, s.cell)
+	reg.Register(east.KindTaskCheckBox, s.checkBox)
+}
+
+// nothing leaves a node and all in it out: raw HTML, and what a keeper put into a comment for herself.
+func nothing(util.BufWriter, []byte, ast.Node, bool) (ast.WalkStatus, error) {
+	return ast.WalkSkipChildren, nil
+}
+
+// titleHeading returns the heading that gave the entry its title and stands at the head of the text, or nil.
+func titleHeading(entry *journal.Entry) ast.Node {
+	if entry.Text == nil || entry.Text.FirstChild() == nil || entry.Text.FirstChild().Kind() != ast.KindHeading {
+		return nil
+	}
+	first := entry.Text.FirstChild()
+	if strings.Join(strings.Fields(words(first, entry.Source)), " ") != strings.Join(strings.Fields(entry.Title), " ") {
+		return nil
+	}
+	return first
+}
+
+// heading writes a heading at most one level below the one before, so that no level is skipped.
+func (s *scribe) heading(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	if node == titleHeading(s.entry) {
+		return ast.WalkSkipChildren, nil
+	}
+	if entering {
+		s.level = min(s.level+1, max(2, node.(*ast.Heading).Level), 6)
+		_, _ = w.WriteString("<h" + string(rune('0'+s.level)))
+		if id := headingID(node); id != "" {
+			_, _ = w.WriteString(` id="t-` + template.HTMLEscapeString(id) + `"`)
+		}
+		_, _ = w.WriteString(` dir="auto">`)
+		return ast.WalkContinue, nil
+	}
+	_, _ = w.WriteString("</h" + string(rune('0'+s.level)) + ">\n")
+	return ast.WalkContinue, nil
+}
+
+// headingID is the name that the Markdown reader gave a heading, or "".
+func headingID(node ast.Node) string {
+	id, _ := node.AttributeString("id")
+	switch id := id.(type) {
+	case []byte:
+		return string(id)
+	case string:
+		return id
+	}
+	return ""
+}
+
+// hasHeading reports whether an entry's text has a heading of that name that the page shows.
+func hasHeading(entry *journal.Entry, id string) bool {
+	found := false
+	title := titleHeading(entry)
+	_ = ast.Walk(entry.Text, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		found = found || n.Kind() == ast.KindHeading && n != title && headingID(n) == id
+		return ast.WalkContinue, nil
+	})
+	return found
+}
+
+// paragraph leaves out the paragraph around pictures that stand alone, because they are written as figures.
+func (s *scribe) paragraph(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	if s.pictures(node) {
+		return ast.WalkContinue, nil
+	}
+	if entering {
+		_, _ = w.WriteString(`<p dir="auto">`)
+	} else {
+		_, _ = w.WriteString("</p>\n")
+	}
+	return ast.WalkContinue, nil
+}
+
+// pictures reports whether a paragraph holds published pictures and nothing else.
+func (s *scribe) pictures(node ast.Node) bool {
+	found := false
+	for n := node.FirstChild(); n != nil; n = n.NextSibling() {
+		switch n := n.(type) {
+		case *ast.Image:
+			if _, ok := s.photo(string(n.Destination)); !ok {
+				return false
+			}
+			found = true
+		case *ast.Text:
+			if len(bytes.TrimSpace(n.Segment.Value(s.entry.Source))) > 0 {
+				return false
+			}
+		default:
+			return false
+		}
+	}
+	return found
+}
+
+// photo returns the published form of a picture that the text refers to.
+func (s *scribe) photo(destination string) (picture, bool) {
+	p, ok := s.book.photos[s.file(destination)]
+	return p, ok
+}
+
+// file resolves a relative reference to a path in the journal, and "" for what is none.
+func (s *scribe) file(destination string) string {
+	u, err := url.Parse(destination)
+	if err != nil || u.IsAbs() || u.Host != "" || u.Path == "" || strings.HasPrefix(u.Path, "/") {
+		return ""
+	}
+	return path.Join(path.Dir(s.entry.Path), u.Path)
+}
+
+// image writes a published photo; a picture elsewhere becomes a link, and is never loaded.
+func (s *scribe) image(w util.BufWriter, source []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		return ast.WalkSkipChildren, nil
+	}
+	n := node.(*ast.Image)
+	alt := strings.TrimSpace(words(n, source))
+	found, ok := s.photo(string(n.Destination))
+	if !ok {
+		label := "Picture"
+		if alt != "" {
+			label += ": " + alt
+		}
+		if target := s.target(string(n.Destination)); target != "" && len(s.open) == 0 {
+			_, _ = w.WriteString(`<a href="` + template.HTMLEscapeString(target) + `">` + template.HTMLEscapeString(label) + "</a>")
+		} else {
+			_, _ = w.WriteString(template.HTMLEscapeString(label))
+		}
+		return ast.WalkSkipChildren, nil
+	}
+	alone := s.pictures(node.Parent()) && node.Parent().Kind() == ast.KindParagraph
+	photo := found.photo(s.root, alt)
+	photo.Caption = string(n.Title)
+	photo.writeTo(w, alone, len(s.open) > 0)
+	return ast.WalkSkipChildren, nil
+}
+
+// target returns where a link may lead: a page of the site, a place on the same page, or an address of a known
+// scheme; "" for everything else, which is then written as plain words.
+func (s *scribe) target(destination string) string {
+	u, err := url.Parse(destination)
+	switch {
+	case err != nil:
+		return ""
+	case u.IsAbs():
+		switch strings.ToLower(u.Scheme) {
+		case "http", "https", "mailto":
+			return u.String()
+		}
+		return ""
+	case u.Host != "":
+		u.Scheme = "https"
+		return u.String()
+	case u.Path == "":
+		if u.Fragment != "" && hasHeading(s.entry, u.Fragment) {
+			return "#t-" + u.Fragment
+		}
+		return ""
+	}
+	file := s.file(destination)
+	if found, ok := s.book.photos[file]; ok {
+		return s.root + found.large()
+	}
+	page := s.book.paths.source[file]
+	if page == "" {
+		return ""
+	}
+	if u.Fragment != "" && hasHeading(s.book.source[file], u.Fragment) {
+		page += "#t-" + u.Fragment
+	}
+	return s.root + page
+}
+
+func (s *scribe) link(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	n := node.(*ast.Link)
+	if !entering {
+		last := len(s.open) - 1
+		if s.open[last] {
+			_, _ = w.WriteString("</a>")
+		}
+		s.open = s.open[:last]
+		return ast.WalkContinue, nil
+	}
+	target := s.target(string(n.Destination))
+	if strings.TrimSpace(words(n, s.entry.Source)) == "" {
+		target = "" // a link without words cannot be named
+	}
+	s.open = append(s.open, target != "")
+	if target != "" {
+		_, _ = w.WriteString(`<a href="` + template.HTMLEscapeString(target) + `"`)
+		if len(n.Title) > 0 {
+			_, _ = w.WriteString(` title="` + template.HTMLEscapeString(string(n.Title)) + `"`)
+		}
+		_ = w.WriteByte('>')
+	}
+	return ast.WalkContinue, nil
+}
+
+func (s *scribe) autoLink(w util.BufWriter, source []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		return ast.WalkContinue, nil
+	}
+	n := node.(*ast.AutoLink)
+	address := string(n.URL(source))
+	if n.AutoLinkType == ast.AutoLinkEmail && !strings.HasPrefix(strings.ToLower(address), "mailto:") {
+		address = "mailto:" + address
+	}
+	label := template.HTMLEscapeString(string(n.Label(source)))
+	if target := s.target(address); target != "" {
+		label = `<a href="` + template.HTMLEscapeString(target) + `">` + label + "</a>"
+	}
+	_, _ = w.WriteString(label)
+	return ast.WalkContinue, nil
+}
+
+// table puts a table into a box of its own that can be scrolled, so that a wide one never widens the page.
+func (s *scribe) table(w util.BufWriter, _ []byte, _ ast.Node, entering bool) (ast.WalkStatus, error) {
+	if entering {
+		_, _ = w.WriteString(`<div class="scroll" role="region" aria-label="Table" tabindex="0"><table>` + "\n")
+	} else {
+		_, _ = w.WriteString("</table></div>\n")
+	}
+	return ast.WalkContinue, nil
+}
+
+func (s *scribe) cell(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	n := node.(*east.TableCell)
+	tag := "td"
+	if n.Parent().Kind() == east.KindTableHeader {
+		tag = "th"
+	}
+	if !entering {
+		_, _ = w.WriteString("</" + tag + ">\n")
+		return ast.WalkContinue, nil
+	}
+	_, _ = w.WriteString("<" + tag)
+	if tag == "th" {
+		_, _ = w.WriteString(` scope="col"`)
+	}
+	switch n.Alignment {
+	case east.AlignRight:
+		_, _ = w.WriteString(` class="right"`)
+	case east.AlignCenter:
+		_, _ = w.WriteString(` class="center"`)
+	}
+	_ = w.WriteByte('>')
+	return ast.WalkContinue, nil
+}
+
+// checkBox writes the box of a task as a sign and a word, because a control that does nothing needs a name and a reason.
+func (s *scribe) checkBox(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	if entering {
+		if node.(*east.TaskCheckBox).IsChecked {
+			_, _ = w.WriteString(`<span role="img" aria-label="done">☑</span> `)
+		} else {
+			_, _ = w.WriteString(`<span role="img" aria-label="to do">☐</span> `)
+		}
+	}
+	return ast.WalkContinue, nil
+}
+
+// words returns the text below a node without any markup. Blocks are parted by spaces.
+func words(node ast.Node, source []byte) string {
+	var b strings.Builder
+	_ = ast.Walk(node, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			if n.Type() == ast.TypeBlock {
+				b.WriteByte(' ')
+			}
+			return ast.WalkContinue, nil
+		}
+		switch n := n.(type) {
+		case *ast.Text:
+			b.Write(util.UnescapePunctuations(util.ResolveEntityNames(util.ResolveNumericReferences(n.Segment.Value(source)))))
+			if n.SoftLineBreak() || n.HardLineBreak() {
+				b.WriteByte(' ')
+			}
+		case *ast.String:
+			b.Write(n.Value)
+		case *ast.AutoLink:
+			b.Write(n.Label(source))
+		case *ast.FencedCodeBlock, *ast.CodeBlock:
+			b.Write(n.Lines().Value(source))
+		case *ast.RawHTML, *ast.HTMLBlock:
+			return ast.WalkSkipChildren, nil
+		}
+		return ast.WalkContinue, nil
+	})
+	return b.String()
+}
+
+// body returns the text of an entry without markup, and without the heading that is its title.
+func body(entry *journal.Entry) string {
+	text := words(entry.Text, entry.Source)
+	if first := titleHeading(entry); first != nil {
+		text = strings.TrimPrefix(text, words(first, entry.Source))
+	}
+	return text
+}

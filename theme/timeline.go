@@ -1,0 +1,170 @@
+package theme
+
+import (
+	"fmt"
+
+	"pleopod/journal"
+	"pleopod/journal/colony"
+	"pleopod/journal/forecast"
+	"pleopod/theme/figure"
+)
+
+// ahead and behind are how far a tank's timeline reaches from the as-of day, in days.
+const (
+	behind journal.Day = 365
+	ahead  journal.Day = 75
+)
+
+// stretch returns the days that a timeline of a tank shows when it ends near the as-of day.
+func (p *pen) stretch(t *forecast.Tank) (from, to journal.Day) {
+	from = p.asOf - behind
+	if first := firstDay(t); first != 0 && first > from {
+		from = first - 7
+	}
+	return min(from, p.asOf-60), p.asOf + ahead
+}
+
+// firstDay is the first day that a tank's record knows, or zero.
+func firstDay(t *forecast.Tank) journal.Day {
+	first := t.Tank.Since
+	for _, e := range t.Tank.Events {
+		if first == 0 || e.Day < first {
+			first = e.Day
+		}
+	}
+	return first
+}
+
+// timeline draws a tank's broods and cohorts over a calendar, with the temperature of the water beneath.
+func (p *pen) timeline(t *forecast.Tank, from, to journal.Day) figure.Figure {
+	f := figure.Figure{
+		ID: "timeline", Title: "Timeline of " + p.tankName(t.Tank.ID),
+		Description: "Each row is a brood: a bar while its eggs are carried, then its young until they are grown. Hatched parts are expected, not seen. Beneath, the temperature of the water.",
+		X:           figure.Axis{Kind: figure.Calendar, Min: float64(from), Max: float64(to)},
+		Y:           figure.Axis{Label: "Water", Unit: p.units.degreeUnit()}, Height: 130,
+		Keys: []figure.Key{
+			{Name: "eggs carried", Tone: figure.Eggs}, {Name: "hatch expected", Tone: figure.Eggs, Soft: true},
+			{Name: "young", Tone: figure.Moss}, {Name: "mature expected", Tone: figure.Shrimp, Soft: true},
+			{Name: "eyes", Tone: figure.Eggs, Shape: figure.Diamond}, {Name: "hatched", Tone: figure.Moss, Shape: figure.Wedge},
+			{Name: "lost", Tone: figure.Stone, Shape: figure.Bar},
+		},
+	}
+	if stock := p.stockLane(t, from, to); len(stock.Marks) > 0 {
+		f.Lanes = append(f.Lanes, stock)
+	}
+	for _, brood := range t.Tank.Broods {
+		if b := p.broods[brood.ID]; b != nil {
+			if lane, ok := p.broodLane(b, from, to); ok {
+				f.Lanes = append(f.Lanes, lane)
+			}
+		}
+	}
+	p.addCourse(&f, t, from, to)
+	f.Strips = []figure.Strip{{From: float64(p.asOf), To: float64(to), Label: "ahead"}}
+	f.Rules = append(f.Rules, figure.Rule{Value: float64(p.asOf), Label: shortDay(p.asOf), Tone: figure.Stone})
+	return f
+}
+
+// broodLane is the row of one brood and its young, as far as it lies between two days.
+func (p *pen) broodLane(b *forecast.Brood, from, to journal.Day) (figure.Lane, bool) {
+	link := p.href(p.paths.brood[b.ID])
+	lane := figure.Lane{Label: b.ID, Link: link}
+	add := func(a, z journal.Day, tone figure.Tone, soft bool, label string) {
+		if a != 0 && z != 0 && z >= from && a <= to && a <= z {
+			lane.Spans = append(lane.Spans, figure.Span{From: float64(max(a, from)), To: float64(min(z, to)), Tone: tone, Soft: soft, Label: label, Link: link})
+		}
+	}
+	mark := func(d journal.Day, tone figure.Tone, shape figure.Shape, label string) {
+		if d >= from && d <= to {
+			lane.Marks = append(lane.Marks, figure.LaneMark{X: float64(d), Tone: tone, Shape: shape, Label: label, Link: link})
+		}
+	}
+	carried := b.ID + " carried since " + longDay(b.Berried)
+	switch b.State {
+	case forecast.Hatched:
+		add(b.Berried, b.Hatched, figure.Eggs, false, fmt.Sprintf("%s carried %s to %s", b.ID, longDay(b.Berried), longDay(b.Hatched)))
+		mark(b.Hatched, figure.Moss, figure.Wedge, b.ID+" hatched")
+	case forecast.Dropped:
+		add(b.Berried, b.Dropped, figure.Eggs, false, carried)
+		mark(b.Dropped, figure.Stone, figure.Bar, b.ID+" lost")
+	case closed:
+		mark(b.Berried, figure.Eggs, figure.Wedge, b.ID+" seen carried")
+	default:
+		add(b.Berried, p.asOf, figure.Eggs, false, carried)
+		if dated(b.Hatch) {
+			add(max(b.Hatch.P05, p.asOf), b.Hatch.P95, figure.Eggs, true, "hatch of "+b.ID+" 90 % likely "+span(b.Hatch.P05, b.Hatch.P95))
+		}
+	}
+	if b.Eyed != 0 {
+		mark(b.Eyed, figure.Eggs, figure.Diamond, "eyes seen in "+b.ID)
+	}
+	if c := p.cohorts[b.ID]; c != nil {
+		p.cohortSpans(c, add)
+	}
+	return lane, len(lane.Spans)+len(lane.Marks) > 0
+}
+
+// cohortSpans adds the stretches of a cohort's life to its row: young until half of them are grown, and the window of that day.
+func (p *pen) cohortSpans(c *forecast.Cohort, add func(a, z journal.Day, tone figure.Tone, soft bool, label string)) {
+	grown := c.Mature.P50
+	if grown == 0 {
+		grown = p.asOf
+	}
+	add(c.Hatched, min(grown, p.asOf), figure.Moss, false, "young of "+c.ID)
+	if dated(c.Mature) {
+		add(max(c.Mature.P10, p.asOf), c.Mature.P90, figure.Shrimp, true, c.ID+" grown, 80 % likely "+span(c.Mature.P10, c.Mature.P90))
+		if c.Mature.P50 < p.asOf {
+			add(c.Mature.P50, p.asOf, figure.Shrimp, false, "grown shrimp of "+c.ID)
+		}
+	}
+}
+
+// stockLane is the row of what came, left and was counted.
+func (p *pen) stockLane(t *forecast.Tank, from, to journal.Day) figure.Lane {
+	lane := figure.Lane{Label: "stock"}
+	mark := func(d journal.Day, tone figure.Tone, shape figure.Shape, label string, e *journal.Event) {
+		if d >= from && d <= to {
+			lane.Marks = append(lane.Marks, figure.LaneMark{X: float64(d), Tone: tone, Shape: shape, Label: label, Link: p.eventHref(e)})
+		}
+	}
+	for _, line := range t.Tank.Ledger {
+		switch {
+		case line.Why == colony.CameHatched:
+		case line.Change > 0:
+			mark(line.Day, figure.Moss, figure.Wedge, fmt.Sprintf("%d came: %s", line.Change, line.Why), line.Event)
+		default:
+			mark(line.Day, figure.Shrimp, figure.Bar, fmt.Sprintf("%d left: %s", -line.Change, line.Why), line.Event)
+		}
+	}
+	for _, census := range t.Tank.Censuses {
+		mark(census.Day, figure.Stone, figure.Ring, headCount(census.Count)+" counted, "+methodWords[census.Method], census.Event)
+	}
+	return lane
+}
+
+// addCourse adds the daily temperature of a tank with its band, and the single readings.
+func (p *pen) addCourse(f *figure.Figure, t *forecast.Tank, from, to journal.Day) {
+	band := figure.Band{Name: "90 % of days", Tone: figure.Water, Faint: true}
+	line := figure.Line{Name: "daily mean", Tone: figure.Water}
+	for _, d := range t.Course {
+		if d.Day < from || d.Day > to {
+			continue
+		}
+		x := float64(d.Day)
+		band.Edges = append(band.Edges, figure.Edge{X: x, Low: p.units.degrees(d.Mean - 1.645*d.SD), High: p.units.degrees(d.Mean + 1.645*d.SD)})
+		line.Points = append(line.Points, figure.XY{X: x, Y: p.units.degrees(d.Mean)})
+	}
+	if len(line.Points) == 0 {
+		return
+	}
+	f.Bands, f.Lines = append(f.Bands, band), append(f.Lines, line)
+	cloud := figure.Points{Name: "read", Tone: figure.Water, Shape: figure.Ring}
+	for _, r := range t.Tank.Temperatures {
+		if !r.Logged && r.Day >= from && r.Day <= to {
+			cloud.Marks = append(cloud.Marks, figure.Mark{X: float64(r.Day), Y: p.units.degrees(r.Celsius), Link: p.eventHref(r.Event)})
+		}
+	}
+	if len(cloud.Marks) > 0 {
+		f.Points = append(f.Points, cloud)
+	}
+}

@@ -1,0 +1,165 @@
+package theme
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"pleopod/journal"
+	"pleopod/journal/forecast"
+)
+
+// longDay writes a day as "14 March 2026".
+func longDay(d journal.Day) string {
+	if d == 0 {
+		return ""
+	}
+	return d.Time().Format("2 January 2006")
+}
+
+// shortDay writes a day as "14 Mar".
+func shortDay(d journal.Day) string { return d.Time().Format("2 Jan") }
+
+// span writes a stretch of days without saying anything twice: "12 to 18 April 2026".
+func span(from, to journal.Day) string {
+	a, b := from.Time(), to.Time()
+	switch {
+	case from == to:
+		return longDay(from)
+	case a.Year() != b.Year():
+		return longDay(from) + " to " + longDay(to)
+	case a.Month() != b.Month():
+		return a.Format("2 January") + " to " + longDay(to)
+	}
+	return a.Format("2") + " to " + longDay(to)
+}
+
+// smallNumbers are written out, as in prose.
+var smallNumbers = []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+
+// inWords writes a whole number as prose does: words up to twelve, then figures.
+func inWords(n int) string {
+	if n >= 0 && n < len(smallNumbers) {
+		return smallNumbers[n]
+	}
+	return strconv.Itoa(n)
+}
+
+// plural writes a number in figures with its noun; other is the plural form.
+func plural(n int, one, other string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + other
+}
+
+// several writes a number in words with its noun.
+func several(n int, one, other string) string {
+	if n == 1 {
+		return "one " + one
+	}
+	return inWords(n) + " " + other
+}
+
+// sentence puts a capital at the front.
+func sentence(text string) string {
+	for i, r := range text {
+		return strings.ToUpper(string(r)) + text[i+len(string(r)):]
+	}
+	return text
+}
+
+// series joins words as prose does: "a, b and c".
+func series(words []string) string {
+	switch len(words) {
+	case 0:
+		return ""
+	case 1:
+		return words[0]
+	}
+	last := len(words) - 1
+	return strings.Join(words[:last], ", ") + " and " + words[last]
+}
+
+// percent writes a share of 1 as a rounded percentage, and never claims certainty that a model cannot have.
+func percent(share float64) string {
+	switch {
+	case math.IsNaN(share):
+		return "unknown"
+	case share < 0.01:
+		return "under 1 %"
+	case share > 0.99:
+		return "over 99 %"
+	}
+	return strconv.Itoa(int(math.Round(share*100))) + " %"
+}
+
+// age writes a number of days in the unit a keeper would use.
+func age(days int) string {
+	switch {
+	case days < 0:
+		return "not yet"
+	case days < 21:
+		return plural(days, "day", "days")
+	case days < 70:
+		return plural(int(math.Round(float64(days)/7)), "week", "weeks")
+	case days < 730:
+		return plural(int(math.Round(float64(days)/30.44)), "month", "months")
+	}
+	return decimal(float64(days)/365.25, 1) + " years"
+}
+
+// whole rounds a number of shrimp.
+func whole(n float64) int { return int(math.Round(n)) }
+
+// numbers writes an estimate with its central 90 %: "about 56 (41 to 74)".
+func numbers(q forecast.Quantiles) string {
+	if whole(q.P05) == whole(q.P95) {
+		return strconv.Itoa(whole(q.P50))
+	}
+	return fmt.Sprintf("about %d (%d to %d)", whole(q.P50), whole(q.P05), whole(q.P95))
+}
+
+// dated reports whether a window has dates.
+func dated(w forecast.Window) bool { return w.P50 != 0 }
+
+// headCount writes a count and its classes: "10 shrimp (4 females, 3 males)".
+func headCount(c journal.Count) string {
+	text := strconv.Itoa(c.Total) + " shrimp"
+	if classes := classes(c); c.Sorted && classes != "" {
+		text += " (" + classes + ")"
+	}
+	return text
+}
+
+// classes writes the classes of a count that were told apart.
+func classes(c journal.Count) string {
+	var parts []string
+	for _, class := range []struct {
+		n          journal.Maybe[int]
+		one, other string
+	}{
+		{c.Females, "female", "females"}, {c.Males, "male", "males"},
+		{c.Juveniles, "juvenile", "juveniles"}, {c.Unsexed, "unsexed", "unsexed"},
+	} {
+		if class.n.Known {
+			parts = append(parts, plural(class.n.Value, class.one, class.other))
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// excerpt cuts a text at a word, to at most limit characters.
+func excerpt(text string, limit int) string {
+	text = strings.Join(strings.Fields(text), " ")
+	runes := []rune(text)
+	if len(runes) <= limit {
+		return text
+	}
+	cut := string(runes[:limit])
+	if at := strings.LastIndexByte(cut, ' '); at > limit/2 {
+		cut = cut[:at]
+	}
+	return strings.TrimRight(cut, " ,.;:-–") + " …"
+}
