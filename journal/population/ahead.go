@@ -1,0 +1,220 @@
+package population
+
+import (
+	"math"
+
+	"pleopod/journal/evidence"
+)
+
+// Outlook is how many shrimp live in a tank on the filter's last day, and how many will.
+type Outlook struct {
+	Day           Day
+	Now           Quantiles // all that live, out of the egg
+	AdultFemales  Quantiles // mature
+	AdultMales    Quantiles // mature
+	Juveniles     Quantiles // not mature
+	Past          []At      // one for each age period (a week), each with what was known on that day
+	Ahead         []At      // every seventh day and after 30, 90, 180 and 365 days, with nobody added or taken out
+	Passes        []Pass
+	Extinct       float64   // probability that nobody lives at the end
+	MayLeave      int       // how many may leave every 30 days with at most 5 % chance that the colony is smaller in a year
+	EffectiveSize Quantiles // of the mature animals
+	Select        Passing   // when there are enough adults to begin selecting: see SelectionSize
+	Pyramid       []AgeClass
+	Evidence      []string
+	Doubts        []Doubt
+	LogLikelihood float64 // of all counts and facts
+	Effective     float64 // sample size
+}
+
+// Passing is the day on which something comes true for the first time.
+type Passing struct {
+	Probability float64 // that it does before the end
+	Days        []Day   // at levels 5, 10, 25, 50, 75, 90 and 95 % of the paths on which it does; empty when too few do
+}
+
+// Pass is the day on which the colony reaches a number.
+type Pass struct {
+	Count int
+	Passing
+}
+
+// AgeClass is the animals of one span of age.
+type AgeClass struct {
+	FromDays, ToDays int
+	Females, Males   float64 // expected numbers
+	Mature           float64 // expected number of mature females among them
+}
+
+// SelectionSize is the effective size of all adults from which selecting may begin: breeding from the better half of
+// both sexes then leaves half of it, 25, and so adds at most 2 % inbreeding a generation, 1/(2·25). Below it a keeper
+// who selects trades the colony's future for its looks. FAO advice is 0.5-1 % a generation, so 50 is the least, not a goal.
+const SelectionSize = 50
+
+// milestones are the numbers whose passing is reported.
+var milestones = [...]int{50, 100, 200, 500}
+
+// fewPaths is the share of the paths below which a passing gets no days.
+const fewPaths = 0.1
+
+// Horizon is how many days the outlook runs ahead.
+const Horizon = 365
+
+// Outlook looks back and ahead from the filter's last day in one tank, by its place in the records. It leaves the
+// filter as it is.
+func (f *Filter) Outlook(place int) Outlook {
+	t := f.tanks[place].clone()
+	o := Outlook{
+		Day: t.day, Now: t.spread(), Past: append(t.history, t.at()),
+		AdultFemales:  t.quantiles(func(p *particle) float64 { return float64(p.grown) }),
+		AdultMales:    t.quantiles(func(p *particle) float64 { return math.Round(p.sires) }),
+		Juveniles:     t.quantiles((*particle).immature),
+		EffectiveSize: t.quantiles((*particle).effectiveSize),
+		Pyramid:       t.pyramid(),
+		Evidence:      t.evidence(),
+		Doubts:        t.doubts,
+		LogLikelihood: t.cloud.logLikelihood,
+		Effective:     t.cloud.effective(),
+	}
+	t.freeze()
+	t.quiet = true
+	o.MayLeave = t.mayLeave()
+	o.look(t, Horizon, milestones[:])
+	return o
+}
+
+// immature returns the number of animals that are not mature.
+func (p *particle) immature() float64 {
+	return math.Max(0, float64(p.living-p.grown)-math.Round(p.sires))
+}
+
+// freeze prepares a clone for running ahead: particles of equal weight, no facts to come, and mothers of followed broods
+// back in the brood clock with eggs that hatch in their windows.
+func (t *tank) freeze() {
+	if t.cloud.effective() < 0.999*float64(len(t.particles)) {
+		t.resample()
+	}
+	t.history, t.next = nil, len(t.record.Facts)
+	for _, open := range t.record.Open {
+		if _, ok := t.broods[open.Brood]; ok {
+			delete(t.broods, open.Brood)
+			t.letGo(open)
+		}
+	}
+	t.each(func(p *particle, s *stream) {
+		for p.held > 0 {
+			p.held--
+			p.clutch[(t.table.bin+1+s.below(perIncubation))%bins]++
+			p.carrying++
+		}
+	})
+}
+
+// letGo puts the mother of an open brood back into the brood clock of every particle, in a bin drawn from the window.
+func (t *tank) letGo(open OpenBrood) {
+	bin := t.binsAhead(open.Hatch)
+	for i := range t.particles {
+		p, s := &t.particles[i], &t.streams[i]
+		if p.held == 0 {
+			continue
+		}
+		p.held--
+		p.carrying++
+		p.clutch[bin(s.uniform())%bins]++
+	}
+}
+
+// binsAhead returns a function from a probability to the bin of the brood clock in which the window's day lies. Without
+// a window any bin of an incubation is as likely.
+func (t *tank) binsAhead(window []Day) func(u float64) int {
+	next := t.table.bin
+	if len(window) != len(levels) {
+		return func(u float64) int { return next + 1 + int(u*perIncubation) }
+	}
+	clock := []float64{t.clock}
+	for day := t.day + 1; day <= window[len(window)-1]; day++ {
+		water := t.record.water(day)
+		step := t.law.profile.Incubation.MeanRate(water.Mean, water.SD) / t.law.slow * perIncubation
+		clock = append(clock, clock[len(clock)-1]+step)
+	}
+	return func(u float64) int {
+		day := dayAt(window, u) - t.day
+		at := clock[min(max(0, int(day)), len(clock)-1)]
+		return min(max(next, int(at)), next+bins-1)
+	}
+}
+
+// dayAt returns the day of a window at a probability, on straight lines between its quantiles.
+func dayAt(window []Day, u float64) Day {
+	if u <= levels[0] {
+		return window[0]
+	}
+	for i := 1; i < len(levels); i++ {
+		if u <= levels[i] {
+			share := (u - levels[i-1]) / (levels[i] - levels[i-1])
+			return window[i-1] + Day(math.Round(share*float64(window[i]-window[i-1])))
+		}
+	}
+	return window[len(window)-1]
+}
+
+// look runs the particles ahead and fills in what lies there.
+func (o *Outlook) look(t *tank, days int, counts []int) {
+	start := t.day
+	passed := make([][]Day, len(counts))
+	for i := range passed {
+		passed[i] = make([]Day, len(t.particles))
+	}
+	selected := make([]Day, len(t.particles))
+	o.watch(t, counts, passed, selected)
+	for t.day < start+Day(days) {
+		t.live(t.day + 1)
+		o.watch(t, counts, passed, selected)
+		if ahead := int(t.day - start); ahead%7 == 0 || ahead == 30 || ahead == 90 || ahead == 180 || ahead == days {
+			o.Ahead = append(o.Ahead, t.at())
+		}
+	}
+	for i, count := range counts {
+		o.Passes = append(o.Passes, Pass{count, passing(passed[i])})
+	}
+	o.Select = passing(selected)
+	o.Extinct = t.mean(func(p *particle) float64 {
+		if p.living == 0 {
+			return 1
+		}
+		return 0
+	})
+}
+
+// watch notes the particles that have reached a number today.
+func (o *Outlook) watch(t *tank, counts []int, passed [][]Day, selected []Day) {
+	for i := range t.particles {
+		p := &t.particles[i]
+		for j, count := range counts {
+			if passed[j][i] == 0 && int(p.living) >= count {
+				passed[j][i] = t.day
+			}
+		}
+		if selected[i] == 0 && p.effectiveSize() >= SelectionSize {
+			selected[i] = t.day
+		}
+	}
+}
+
+// passing returns the window of the days that are not zero.
+func passing(days []Day) Passing {
+	var reached []float64
+	for _, day := range days {
+		if day != 0 {
+			reached = append(reached, float64(day))
+		}
+	}
+	result := Passing{Probability: float64(len(reached)) / float64(len(days))}
+	if result.Probability < fewPaths {
+		return result
+	}
+	for _, day := range evidence.Quantiles(reached, nil, levels[:]...) {
+		result.Days = append(result.Days, Day(day))
+	}
+	return result
+}

@@ -1,0 +1,169 @@
+package population
+
+// choice is a set of animals of a particle: some kinds in a range of age classes.
+type choice struct {
+	girls, women, males bool
+	from, to            int // age classes, without to
+}
+
+// sexable returns the first age class whose sex shows by eye.
+func (p *particle) sexable(t *table) int {
+	threshold := t.law.profile.Maturity.SexableAt
+	for a := range t.span {
+		if t.phi[a]*float64(p.speed) >= threshold {
+			return a
+		}
+	}
+	return t.span
+}
+
+// The classes of a Group as choices, and what they fall back to when a particle has none.
+func (p *particle) females(t *table) choice {
+	return choice{girls: true, women: true, from: p.sexable(t), to: t.span}
+}
+
+func (p *particle) grownMales(t *table) choice {
+	return choice{males: true, from: p.sexable(t), to: t.span}
+}
+
+func (p *particle) juveniles(t *table) choice {
+	return choice{girls: true, males: true, to: p.sexable(t)}
+}
+
+func everybody(t *table) choice {
+	return choice{girls: true, women: true, males: true, to: t.span}
+}
+
+// halfGrown is everybody large enough to be sold, moved or found: past a third of the way to maturity.
+func (p *particle) halfGrown(t *table) choice {
+	c := everybody(t)
+	for c.from < t.span && t.phi[c.from]*float64(p.speed) < 1.0/3 {
+		c.from++
+	}
+	return c
+}
+
+// count returns the number of animals of a choice. Mothers of followed broods count, wherever they are.
+func (p *particle) count(c choice) int {
+	n := 0
+	for a := c.from; a < c.to; a++ {
+		if c.girls {
+			n += int(p.girls[a])
+		}
+		if c.women {
+			n += int(p.women[a])
+		}
+		if c.males {
+			n += int(p.males[a])
+		}
+	}
+	return n
+}
+
+// animal is one animal by what a particle knows of it.
+type animal struct {
+	age  int
+	kind kind
+}
+
+// nth returns the nth animal of a choice.
+func (p *particle) nth(c choice, nth int) animal {
+	for a := c.from; a < c.to; a++ {
+		for _, class := range [...]struct {
+			chosen bool
+			kind   kind
+			n      int
+		}{
+			{c.girls, girl, int(p.girls[a])},
+			{c.women, woman, int(p.women[a])},
+			{c.males, male, int(p.males[a])},
+		} {
+			if !class.chosen {
+				continue
+			}
+			if nth < class.n {
+				return animal{a, class.kind}
+			}
+			nth -= class.n
+		}
+	}
+	panic("population: an animal was chosen that is not there")
+}
+
+// extract takes one animal of a choice at random, out of the brood clock too, and reports whether there was one. Mothers
+// of followed broods stay while there is anybody else.
+func (p *particle) extract(t *table, s *stream, c choice) (animal, bool) {
+	if p.grown == p.held {
+		c.women = false
+	}
+	n := p.count(c)
+	if n == 0 {
+		return animal{}, false
+	}
+	one := p.nth(c, s.below(n))
+	if one.kind == woman {
+		p.unclock(s)
+	}
+	p.take(t, one.age, one.kind, 1)
+	return one, true
+}
+
+// leave takes one animal out of the tank: of the first choice that has one, else a mother of a followed brood, else one
+// that was never thought to live, and that is then booked as born.
+func (p *particle) leave(t *table, s *stream, choices ...choice) animal {
+	for _, c := range choices {
+		if one, ok := p.extract(t, s, c); ok {
+			return one
+		}
+	}
+	if p.living > 0 {
+		p.release(s)
+		one, _ := p.extract(t, s, everybody(t))
+		return one
+	}
+	one := p.conjure(t, s, choices[0])
+	if one.kind == woman {
+		p.unclock(s)
+	}
+	p.take(t, one.age, one.kind, 1)
+	return one
+}
+
+// release gives the mother of a followed brood back to the brood clock, as if her eggs were gone.
+func (p *particle) release(s *stream) {
+	if p.held == 0 {
+		return
+	}
+	p.held--
+	p.ready++
+}
+
+// conjure adds an animal of a choice that the journal proves and the particle did not hold: born unseen. Its age is drawn
+// from the younger ages of the choice.
+func (p *particle) conjure(t *table, s *stream, c choice) animal {
+	from, to := min(c.from, ages-1), min(max(c.to, c.from+1), ages)
+	age := from + s.below(max(1, min(to-from, 8)))
+	one := animal{age: age, kind: male}
+	switch {
+	case !c.males || (c.girls || c.women) && s.uniform() < float64(p.share):
+		one.kind = girl
+		if c.women && (!c.girls || s.uniform() < t.mature[p.level][age]) {
+			one.kind = woman
+		}
+	}
+	p.put(t, age, one.kind, 1)
+	if one.kind == woman {
+		p.settle(t, s)
+	}
+	p.born++
+	return one
+}
+
+// lift adds animals until a choice holds at least n, and returns how many were missing.
+func (p *particle) lift(t *table, s *stream, c choice, n int) int {
+	missing := n - p.count(c)
+	for range missing {
+		p.conjure(t, s, c)
+	}
+	return max(0, missing)
+}

@@ -1,0 +1,120 @@
+package population
+
+import (
+	"maps"
+	"runtime"
+	"slices"
+	"sync"
+)
+
+// Particles is the usual number of particles. See the package's tests of coverage for why no more are needed.
+const Particles = 1000
+
+// Filter is the state of all tanks of a colony, weighed by what was counted up to a day. It can be advanced day by day,
+// and cloned on the way: a clone that is advanced gives what the original would have given.
+type Filter struct {
+	tanks   []*tank
+	parcels map[int]*parcel
+}
+
+// New returns the filter before the first fact of any record. The seed should follow from the colony's data, never from a
+// clock. Particles is at least 2; each tank has that many.
+func New(records []Record, seed uint64, particles int) *Filter {
+	f := &Filter{parcels: map[int]*parcel{}}
+	for i := range records {
+		f.tanks = append(f.tanks, newTank(&records[i], mix(seed+uint64(i)), particles, f.parcels))
+	}
+	return f
+}
+
+// Advance lives every tank up to the evening of a day. Tanks run in parallel between the days on which shrimp were moved.
+func (f *Filter) Advance(day Day) {
+	for _, moved := range f.moves(day) {
+		f.all(func(t *tank) { t.live(moved) })
+		f.exchange(moved)
+	}
+	f.all(func(t *tank) {
+		t.live(day)
+		t.settle()
+	})
+}
+
+// moves returns the days up to a day, not yet lived through, on which shrimp change tank.
+func (f *Filter) moves(until Day) []Day {
+	days := map[Day]bool{}
+	for _, t := range f.tanks {
+		for _, fact := range t.record.Facts[t.next:] {
+			if _, moved := fact.What.(MovedOut); moved && fact.Day <= until {
+				days[fact.Day] = true
+			}
+		}
+	}
+	return slices.Sorted(maps.Keys(days))
+}
+
+// exchange applies the facts of a day in all tanks in the order of the journal.
+func (f *Filter) exchange(day Day) {
+	for {
+		var first *tank
+		for _, t := range f.tanks {
+			if t.next == len(t.record.Facts) || t.record.Facts[t.next].Day > day {
+				continue
+			}
+			if first == nil || t.record.Facts[t.next].Order < first.record.Facts[first.next].Order {
+				first = t
+			}
+		}
+		if first == nil {
+			return
+		}
+		first.step()
+	}
+}
+
+// all calls do for every tank, several at a time.
+func (f *Filter) all(do func(t *tank)) {
+	gate := make(chan struct{}, runtime.GOMAXPROCS(0))
+	var wait sync.WaitGroup
+	for _, t := range f.tanks {
+		gate <- struct{}{}
+		wait.Go(func() {
+			do(t)
+			<-gate
+		})
+	}
+	wait.Wait()
+}
+
+// Clone returns a copy that shares nothing that changes.
+func (f *Filter) Clone() *Filter {
+	c := &Filter{parcels: maps.Clone(f.parcels)}
+	for _, t := range f.tanks {
+		copied := t.clone()
+		copied.parcels = c.parcels
+		c.tanks = append(c.tanks, copied)
+	}
+	return c
+}
+
+// clone returns a copy of a tank that shares nothing that changes but the parcels.
+func (t *tank) clone() *tank {
+	c := *t
+	table := *t.table
+	c.table = &table
+	c.cloud = t.cloud.clone()
+	c.particles = slices.Clone(t.particles)
+	c.streams = slices.Clone(t.streams)
+	c.broods = maps.Clone(t.broods)
+	c.history = slices.Clone(t.history)
+	c.notes = slices.Clone(t.notes)
+	c.doubts = slices.Clone(t.doubts)
+	return &c
+}
+
+// Follow replaces the records, for a journal that has grown after the day the filter has reached. The tanks must be the
+// same, in the same order, and each record's past up to that day unchanged; what lies behind is not looked at again.
+func (f *Filter) Follow(records []Record) {
+	for i, t := range f.tanks {
+		t.record = &records[i]
+	}
+}

@@ -1,0 +1,118 @@
+package population
+
+import (
+	"fmt"
+	"slices"
+
+	"pleopod/journal/evidence"
+)
+
+// Quantiles of a number of shrimp.
+type Quantiles struct{ P05, P25, P50, P75, P95 float64 }
+
+// At is a number of living shrimp, out of the egg, on a day.
+type At struct {
+	Day Day
+	Quantiles
+}
+
+// quantiles returns the quantiles of a number over the particles, by weight.
+func (t *tank) quantiles(number func(p *particle) float64) Quantiles {
+	values := make([]float64, len(t.particles))
+	for i := range t.particles {
+		values[i] = number(&t.particles[i])
+	}
+	q := evidence.Quantiles(values, t.cloud.weights, 0.05, 0.25, 0.5, 0.75, 0.95)
+	return Quantiles{q[0], q[1], q[2], q[3], q[4]}
+}
+
+// mean returns the mean of a number over the particles, by weight.
+func (t *tank) mean(number func(p *particle) float64) float64 {
+	sum := 0.0
+	for i := range t.particles {
+		sum += t.cloud.weights[i] * number(&t.particles[i])
+	}
+	return sum
+}
+
+func living(p *particle) float64 { return float64(p.living) }
+
+// at returns the living on the current day.
+func (t *tank) at() At { return At{t.day, t.quantiles(living)} }
+
+// spread returns the living as quantiles.
+func (t *tank) spread() Quantiles { return t.quantiles(living) }
+
+// note is a count and what it did to the estimate.
+type note struct {
+	day           Day
+	counted       Counted
+	before, after Quantiles
+}
+
+// note keeps what a count did.
+func (t *tank) note(fact Fact, counted Counted, before Quantiles) {
+	t.notes = append(t.notes, note{fact.Day, counted, before, t.spread()})
+}
+
+// Doubt is a fact that the model cannot bring together with the rest of the record. The model follows the fact all the
+// same.
+type Doubt struct {
+	Order   int // of the fact
+	Message string
+}
+
+// doubt notes that hardly any particle could follow a fact about a group.
+func (t *tank) doubt(fact Fact, verb string, g Group, most int) {
+	what := fmt.Sprintf("%d %s", g.Total(), verb)
+	if lacking := t.lacking(g); lacking != "" {
+		what += ", but " + lacking
+	} else {
+		what += fmt.Sprintf(", but at most %d can be alive", most)
+	}
+	t.doubts = append(t.doubts, Doubt{fact.Order, what + " (" + t.arithmetic(fact.Day) + ")"})
+}
+
+// lacking says which class nobody can be of, or "".
+func (t *tank) lacking(g Group) string {
+	females := slices.ContainsFunc(t.particles, func(p particle) bool { return p.count(p.females(t.table)) > 0 })
+	males := slices.ContainsFunc(t.particles, func(p particle) bool { return p.count(p.grownMales(t.table)) > 0 })
+	if g.Females > 0 && !females {
+		return "no grown female can be alive"
+	}
+	if g.Males > 0 && !males {
+		return "no grown male can be alive"
+	}
+	return ""
+}
+
+// arithmetic says what came and went up to a day: stocked, moved, removed by the journal, and born by the model.
+func (t *tank) arithmetic(day Day) string {
+	var stocked, out, dead int
+	movedIn := false
+	for _, fact := range t.record.Facts[:max(0, t.next-1)] {
+		switch what := fact.What.(type) {
+		case Stocked:
+			stocked += what.Total()
+		case MovedIn:
+			movedIn = true
+		case MovedOut:
+			out += what.Total()
+		case Left:
+			if what.Found {
+				dead += what.Total()
+				continue
+			}
+			out += what.Total()
+		}
+	}
+	var born int32
+	for i := range t.particles {
+		born = max(born, t.particles[i].born)
+	}
+	text := fmt.Sprintf("%d stocked, up to %d hatched, %d found dead, %d left", stocked, born, dead, out)
+	if movedIn {
+		text += ", others moved in"
+	}
+	return text
+}

@@ -1,0 +1,103 @@
+package population
+
+import "math"
+
+// table is what holds for all particles of a tank during one age period. Ages count periods: class 0 is being born now,
+// class a was born a periods ago.
+type table struct {
+	law        *law
+	span       int                        // age classes in use; those from span on are empty
+	youngAges  int                        // classes below this one die at the hazard of the young
+	youngRisk  float64                    // daily hazard of the young
+	hazard     [ages]float64              // daily hazard of the others, by age
+	phi        [ages]float64              // thermal age
+	matures    [speedLevels][ages]float64 // probability to have matured since the last period, of those that had not
+	fecundity  [ages]float64              // mean hatchlings of a mature female
+	readiness  [ages]float64              // share of the full rate at which a female begins clutches
+	mature     [speedLevels][ages]float64 // probability to be mature
+	weight     [ages]float64              // food that an animal takes, an adult's being 1
+	warmthLeft float64                    // share of hatchlings that warm water leaves
+	usualBrood float64                    // hatchlings of a young mother, where a particle has none to average over
+	bin        int                        // the bin of the brood clock that comes next, between two runs
+}
+
+// appetite is the power of the length with which food rises: metabolism as mass to the power 3/4 (M. Kleiber 1932,
+// Hilgardia 6:315-353, from memory), mass as the cube of the length.
+const appetite = 2.25
+
+// fill works the table out for the thermal ages phi, and before of one period ago.
+func (t *table) fill(phi, before *[ages]float64) {
+	l := t.law
+	t.phi = *phi
+	t.youngAges = t.lastYoung() + 1
+	t.youngRisk = -math.Log(l.profile.Survival.Young)
+	if l.fish {
+		t.youngRisk = math.Max(t.youngRisk, -math.Log(l.profile.Survival.YoungFish))
+	}
+	for a := range t.span {
+		days := t.days(a)
+		t.hazard[a] = l.hazard(days)
+		t.fecundity[a] = l.profile.Fecundity.Hatchlings(l.profile.Growth.Female.Length(math.Max(0.8, phi[a])))
+		size := math.Min(1, l.profile.Growth.Female.Length(phi[a])/l.profile.Growth.Female.Mature)
+		t.weight[a] = math.Pow(size, appetite)
+		t.readiness[a] = l.profile.Breeding.ReadinessOf(days)
+	}
+	t.usualBrood = l.profile.Fecundity.Hatchlings(l.profile.Growth.Female.Length(1.2))
+	for level := range speedLevels {
+		factor := l.levelFactor(level)
+		for a := range t.span {
+			was, is := l.mature(factor*before[a]), l.mature(factor*phi[a])
+			t.mature[level][a] = is
+			if is > was {
+				t.matures[level][a] = (is - was) / (1 - was)
+				continue
+			}
+			t.matures[level][a] = 0
+		}
+	}
+}
+
+// days returns the mean age in days of a class over the period.
+func (t *table) days(age int) float64 {
+	if age == 0 {
+		return float64(t.law.width) / 4
+	}
+	return float64(age * t.law.width)
+}
+
+// lastYoung returns the oldest class that dies at the hazard of the young.
+func (t *table) lastYoung() int {
+	last := 0
+	for a := range ages {
+		young := t.days(a) < t.law.profile.Survival.YoungDays
+		if t.law.fish {
+			young = young || t.phi[a] < 1
+		}
+		if young {
+			last = a
+		}
+	}
+	return last
+}
+
+// crowding returns the share of newly hatched young that live through their first days, 0 to 1, and the additional
+// daily hazard of all young, where the tank feeds so many adults or their equivalent.
+//
+// Beverton and Holt's factor f of the profile is split in two: its square root acts at once, on young that starve or
+// are eaten before anybody sees them, and the other square root over the time that the young die at their own hazard. So a full tank holds
+// young of all ages, and a tank that was overfilled by its young loses them. Assumption.
+func (t *table) crowding(adults float64) (first, risk float64) {
+	l := t.law
+	left := math.Sqrt(l.profile.Density.YoungFactor(adults, l.capacity, l.perFemale))
+	if left <= 0 {
+		return 0, 1
+	}
+	return left, -math.Log(left) / float64(t.youngAges*l.width)
+}
+
+// pace is one day of the clocks that all particles of a tank share.
+type pace struct {
+	from, to int     // bins of the brood clock that this day passes: from, up to but without to
+	share    float64 // of an incubation that this day makes
+	gate     float64 // share of the full rate at which clutches begin in this water
+}

@@ -1,0 +1,210 @@
+package population
+
+import (
+	"math"
+	"slices"
+)
+
+// tank is the cloud of particles of one record, up to a day.
+type tank struct {
+	record    *Record
+	law       *law
+	table     *table
+	day       Day           // the last day that was lived through
+	next      int           // index of the first fact that was not applied
+	phi       [ages]float64 // thermal age by age class, today
+	began     [ages]float64 // phi when the age period began
+	clock     float64       // bins of the brood clock passed since the first day
+	heat      float64       // running mean temperature of about an incubation, °C
+	cloud     cloud
+	particles []particle
+	streams   []stream
+	common    stream // for draws that all particles share
+	parcels   map[int]*parcel
+	broods    map[string]brood
+	history   []At
+	quiet     bool // no history is kept
+	notes     []note
+	doubts    []Doubt
+}
+
+// newTank returns the empty tank on the day before its first fact. Parcels are shared by the tanks of a colony.
+func newTank(r *Record, seed uint64, particles int, parcels map[int]*parcel) *tank {
+	t := &tank{
+		record: r, law: newLaw(r), table: &table{}, cloud: newCloud(particles),
+		particles: make([]particle, particles), streams: make([]stream, particles),
+		common: newStream(seed, 1<<32), parcels: parcels, broods: map[string]brood{},
+	}
+	t.table.law = t.law
+	t.day = r.From - 1
+	if len(r.Facts) > 0 {
+		t.day = r.Facts[0].Day - 1
+	}
+	t.heat = r.water(t.day + 1).Mean
+	daily := t.law.profile.Maturity.MeanRate(t.heat, r.water(t.day+1).SD)
+	for a := range t.phi {
+		t.phi[a] = float64(a*t.law.width) * daily
+	}
+	t.began = t.phi
+	t.table.span = 1
+	t.table.fill(&t.phi, &t.began)
+	t.table.warmthLeft = 1
+	for i := range t.particles {
+		p, s := &t.particles[i], &t.streams[i]
+		*s = newStream(seed, uint64(i))
+		p.draw(t.law, s)
+		p.clock = s.exponential()
+		p.refresh(t.table)
+	}
+	return t
+}
+
+// live runs the tank up to and with a day, and applies the facts of all days before it. The facts of the day itself wait
+// for settle, so that tanks can exchange shrimp in the order of the journal.
+func (t *tank) live(to Day) {
+	for t.day < to {
+		t.settle()
+		end := min(to, t.periodEnd(t.day+1))
+		if t.next < len(t.record.Facts) {
+			end = min(end, max(t.record.Facts[t.next].Day, t.day+1))
+		}
+		if t.periodEnd(t.day) == t.day {
+			t.turn()
+		}
+		t.stretch(end)
+	}
+}
+
+// settle applies the facts up to and with the current day.
+func (t *tank) settle() {
+	for t.next < len(t.record.Facts) && t.record.Facts[t.next].Day <= t.day {
+		t.step()
+	}
+}
+
+// step applies the next fact.
+func (t *tank) step() {
+	fact := t.record.Facts[t.next]
+	t.next++
+	fact.What.apply(t, fact)
+}
+
+// periodEnd returns the last day of the age period that a day is in.
+func (t *tank) periodEnd(day Day) Day {
+	return t.periodOf(day)*Day(t.law.width) + Day(t.law.width) - 1
+}
+
+// periodOf returns the number of the age period that a day is in.
+func (t *tank) periodOf(day Day) Day { return day / Day(t.law.width) }
+
+// turn begins a new age period on the day after t.day.
+func (t *tank) turn() {
+	if !t.quiet {
+		t.history = append(t.history, t.at())
+	}
+	t.phi[0] /= 2 // hatched evenly over the period
+	before := t.began
+	copy(t.phi[1:], t.phi[:ages-1])
+	copy(before[1:], before[:ages-1])
+	t.phi[0], before[0] = 0, 0
+	t.began = t.phi
+	t.table.span = min(ages, t.table.span+1)
+	t.table.warmthLeft = t.law.profile.Fecundity.HeatFactor(t.heat)
+	t.table.fill(&t.phi, &before)
+	for i := range t.particles {
+		t.particles[i].turn(t.table, &t.streams[i])
+	}
+}
+
+// stretch lives through the days after t.day up to end. No fact and no turn lies between them.
+func (t *tank) stretch(end Day) {
+	var week [ages]pace
+	days := week[:0]
+	for t.day < end {
+		t.day++
+		days = append(days, t.pass(t.day))
+	}
+	for i := range t.particles {
+		t.particles[i].run(t.table, &t.streams[i], days)
+	}
+	t.table.bin = days[len(days)-1].to
+}
+
+// pass moves the clocks that all particles share through a day.
+func (t *tank) pass(day Day) pace {
+	water := t.record.water(day)
+	p := &t.law.profile
+	share := p.Incubation.MeanRate(water.Mean, water.SD) / t.law.slow
+	growth := p.Maturity.MeanRate(water.Mean, water.SD)
+	for a := range t.phi {
+		t.phi[a] += growth
+	}
+	const memory = 1.0 / 20 // per day
+	t.heat += memory * (water.Mean - t.heat)
+	from := int(t.clock)
+	t.clock += share * perIncubation
+	return pace{from: from, to: int(t.clock), share: share, gate: p.Breeding.ReadinessAt(water.Mean)}
+}
+
+// each calls f for every particle.
+func (t *tank) each(f func(p *particle, s *stream)) {
+	for i := range t.particles {
+		f(&t.particles[i], &t.streams[i])
+	}
+}
+
+// refresh works out the sums of every particle after facts have changed its animals.
+func (t *tank) refresh() {
+	t.each(func(p *particle, _ *stream) { p.refresh(t.table) })
+}
+
+// classOf returns the age class, today, of an animal of so many days.
+func (t *tank) classOf(days float64) int {
+	born := t.day - Day(max(0, days))
+	return int(min(max(0, t.periodOf(t.day)-t.periodOf(born)), ages-1))
+}
+
+// reserve makes sure that the tables reach an age class that is about to be used.
+func (t *tank) reserve(age int) {
+	if age < t.table.span {
+		return
+	}
+	t.table.span = age + 1
+	t.table.fill(&t.phi, &t.began)
+}
+
+// resample draws the particles anew by weight, and lets the traits of the copies drift apart.
+func (t *tank) resample() {
+	from := t.cloud.ancestors(t.common.uniform())
+	old := slices.Clone(t.particles)
+	for place, ancestor := range from {
+		t.particles[place] = old[ancestor]
+	}
+	t.drift()
+	for i := range t.particles {
+		p, s := &t.particles[i], &t.streams[i]
+		p.clock = s.exponential() // hazards have no memory, and copies must not die at the same moment
+		p.express(t.law)
+		p.refresh(t.table)
+	}
+}
+
+// drift moves each trait towards the mean and adds noise, so that mean and spread over the cloud stay the same.
+func (t *tank) drift() {
+	n := float64(len(t.particles))
+	keep := math.Sqrt(1 - shrink*shrink)
+	for z := range traitCount {
+		var sum, squares float64
+		for i := range t.particles {
+			v := float64(t.particles[i].z[z])
+			sum += v
+			squares += v * v
+		}
+		mean := sum / n
+		sd := math.Sqrt(max(0, squares/n-mean*mean))
+		for i := range t.particles {
+			v := &t.particles[i].z[z]
+			*v = float32(mean + keep*(float64(*v)-mean) + shrink*sd*t.streams[i].normal())
+		}
+	}
+}

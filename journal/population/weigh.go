@@ -1,0 +1,158 @@
+package population
+
+import "math"
+
+// enough is the share of the particles to which the effective sample size may fall before they are resampled.
+const enough = 0.5
+
+// bearableShare is the share of the particles that must stay effective in one step of taking in an observation.
+const bearableShare = 0.1
+
+// mostSteps is the number of steps after which the rest of an observation is taken in at once.
+const mostSteps = 12
+
+// absorb weighs the particles by an observation, given as the log-likelihood of it in one particle. A surprising
+// observation is taken in steps: as much of it as leaves a tenth of the particles effective, then resampling and a small
+// disturbance of traits and numbers, then the rest. So the cloud moves instead of collapsing onto few particles.
+func (t *tank) absorb(likelihood func(p *particle) float64) {
+	logs := make([]float64, len(t.particles))
+	left := 1.0
+	for step := 0; left > 0; step++ {
+		for i := range t.particles {
+			logs[i] = likelihood(&t.particles[i])
+		}
+		power := left
+		if step < mostSteps {
+			least := bearableShare * float64(len(logs))
+			power = t.cloud.bearable(logs, left, math.Min(least, 0.9*t.cloud.effective()))
+		}
+		t.cloud.weigh(logs, power)
+		left -= power
+		if left > 0 {
+			t.resample()
+			t.disturb()
+		}
+	}
+	if t.cloud.effective() < enough*float64(len(logs)) {
+		t.resample()
+	}
+}
+
+// disturbance is the sd of the logarithm by which one disturbance scales the animals that are not mature. Assumption.
+const disturbance = 0.15
+
+// disturb scales the number of girls and young males in every particle a little, up or down. It stands for what the
+// model does not know: better or worse weeks of the young.
+func (t *tank) disturb() {
+	for i := range t.particles {
+		p, s := &t.particles[i], &t.streams[i]
+		c := p.juveniles(t.table)
+		change := s.round(float64(p.count(c))*math.Exp(disturbance*s.normal())) - p.count(c)
+		for range -change {
+			p.extract(t.table, s, c)
+			p.died++
+		}
+		for range change {
+			p.put(t.table, min(c.to, t.table.span)-1-s.below(max(1, c.to)), p.child(s), 1)
+			p.born++
+		}
+		p.refresh(t.table)
+	}
+}
+
+// child draws the kind of a young animal.
+func (p *particle) child(s *stream) kind {
+	if s.uniform() < float64(p.share) {
+		return girl
+	}
+	return male
+}
+
+// shortage is the log-likelihood of a fact that a particle can only follow by adding animals: the price of the first
+// missing one, and that of each further one as a share of the number wanted.
+func shortage(missing, wanted int) float64 {
+	if missing <= 0 {
+		return 0
+	}
+	share := float64(missing) / (0.1*float64(wanted) + 0.5)
+	return -4 - share*share/2
+}
+
+// stock is how many of each class a particle holds.
+func (p *particle) stock(t *table) Group {
+	return Group{
+		Females: p.count(p.females(t)), Males: p.count(p.grownMales(t)),
+		Juveniles: p.count(p.juveniles(t)), Unsexed: int(p.living),
+	}
+}
+
+// missing returns how many animals of a group a particle lacks.
+func (p *particle) missing(t *table, g Group) int {
+	have := p.stock(t)
+	lack := max(0, g.Females-have.Females) + max(0, g.Males-have.Males)
+	lack += max(0, g.Juveniles-have.Juveniles)
+	return max(lack, g.Total()-int(p.living))
+}
+
+// demand weighs the particles by whether they hold the group that a fact is about, and notes a doubt when hardly any
+// does.
+func (t *tank) demand(g Group, fact Fact, verb string) {
+	wanted := g.Total()
+	short, most := 0.0, 0
+	for i := range t.particles {
+		if t.particles[i].missing(t.table, g) > 0 {
+			short += t.cloud.weights[i]
+		}
+		most = max(most, int(t.particles[i].living))
+	}
+	if short == 0 {
+		return
+	}
+	if short > 0.995 {
+		t.doubt(fact, verb, g, most)
+	}
+	t.absorb(func(p *particle) float64 { return shortage(p.missing(t.table, g), wanted) })
+}
+
+// ensure lifts every particle to hold at least a group.
+func (t *tank) ensure(g Group) {
+	for i := range t.particles {
+		p, s := &t.particles[i], &t.streams[i]
+		before := p.born
+		p.lift(t.table, s, p.females(t.table), g.Females)
+		p.lift(t.table, s, p.grownMales(t.table), g.Males)
+		p.lift(t.table, s, p.juveniles(t.table), g.Juveniles)
+		if missing := g.Total() - int(p.living); missing > 0 {
+			p.lift(t.table, s, p.juveniles(t.table), p.count(p.juveniles(t.table))+missing)
+		}
+		if p.born != before {
+			p.refresh(t.table)
+		}
+	}
+}
+
+// apply makes every particle hold what was seen alive.
+func (f Alive) apply(t *tank, fact Fact) {
+	t.demand(f.Group, fact, "seen")
+	t.ensure(f.Group)
+}
+
+// glimpsed is the concentration of the Beta distribution of the share of the young that a sighting shows, and
+// glimpsedMean its mean: young are seen now many, now few. Assumptions.
+const (
+	glimpsed     = 2
+	glimpsedMean = 0.4
+)
+
+// apply makes every particle hold the young that were seen, and weighs it a little by how many it holds.
+func (f Sighted) apply(t *tank, fact Fact) {
+	if f.Young <= 0 {
+		return
+	}
+	g := Group{Juveniles: f.Young}
+	t.demand(g, fact, "sighted")
+	t.ensure(g)
+	t.absorb(func(p *particle) float64 {
+		return betaBinomial(f.Young, p.count(p.juveniles(t.table)), glimpsedMean, glimpsed)
+	})
+}
