@@ -107,8 +107,17 @@ type Population struct {
 	MayLeavePerMonth  int     // how many may leave with at most 5 % chance that the colony is smaller in a year
 	ExtinctWithinYear float64 // probability
 	EffectiveSize     float64
-	SelectFrom        Window   // when there are enough adults to begin selecting
+	SelectFrom        Window  // when there are enough adults to begin selecting, of the paths on which there are within a year
+	SelectProbability float64 // that there are within a year
+	Pyramid           []AgeClass
 	Evidence          []string // what narrowed the estimate, as sentences
+}
+
+// AgeClass is the animals of one span of age on the as-of day.
+type AgeClass struct {
+	FromDays, ToDays int
+	Females, Males   float64 // expected numbers
+	Mature           float64 // expected number of mature females among them
 }
 
 // Pass is the day the colony passes a number.

@@ -13,6 +13,7 @@ func Make(c *colony.Colony) *Forecast {
 	f.Cohorts = r.cohorts(f.Tanks, &d)
 	f.Learning = Learning{Incubation: r.school.learned(c.AsOf), Maturity: r.young.learned(c.AsOf)}
 	f.Record = r.trackRecord(&d)
+	f.populate()
 	for _, l := range r.school.lessons {
 		if l.problem != nil {
 			f.Problems = append(f.Problems, *l.problem)

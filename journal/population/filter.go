@@ -1,6 +1,7 @@
 package population
 
 import (
+	"hash/fnv"
 	"maps"
 	"runtime"
 	"slices"
@@ -17,14 +18,24 @@ type Filter struct {
 	parcels map[int]*parcel
 }
 
-// New returns the filter before the first fact of any record. The seed should follow from the colony's data, never from a
-// clock. Particles is at least 2; each tank has that many.
-func New(records []Record, seed uint64, particles int) *Filter {
+// New returns the filter before the first fact of any record, with at least 2 particles for each tank. The random numbers
+// follow from the tank's name and the day of its first fact, so that a journal that grows keeps its past estimates.
+func New(records []Record, particles int) *Filter {
 	f := &Filter{parcels: map[int]*parcel{}}
 	for i := range records {
-		f.tanks = append(f.tanks, newTank(&records[i], mix(seed+uint64(i)), particles, f.parcels))
+		f.tanks = append(f.tanks, newTank(&records[i], seed(&records[i]), particles, f.parcels))
 	}
 	return f
+}
+
+// seed hashes what a tank keeps for good.
+func seed(r *Record) uint64 {
+	h := fnv.New64a()
+	h.Write([]byte(r.Tank))
+	if len(r.Facts) == 0 {
+		return mix(h.Sum64())
+	}
+	return mix(h.Sum64() + uint64(r.Facts[0].Day))
 }
 
 // Advance lives every tank up to the evening of a day. Tanks run in parallel between the days on which shrimp were moved.

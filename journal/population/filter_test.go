@@ -74,7 +74,7 @@ func (t *tank) audit(p *particle) error {
 }
 
 func TestTwoYearsOfOneTank(t *testing.T) {
-	f := New([]Record{tankOf(t, 23, founders(10))}, 1, 200)
+	f := New([]Record{tankOf(t, 23, founders(10))}, 200)
 	for day := range Day(730) {
 		f.Advance(start + day)
 		if day%73 == 0 {
@@ -95,14 +95,14 @@ func BenchmarkFilter(b *testing.B) {
 	}
 	r := []Record{tankOf(b, 23, facts...)}
 	for b.Loop() {
-		f := New(r, 1, 2000)
+		f := New(r, 2000)
 		f.Advance(start + 730)
 	}
 }
 
 func BenchmarkOutlook(b *testing.B) {
 	b.ReportAllocs()
-	f := New([]Record{tankOf(b, 23, founders(10))}, 1, 1000)
+	f := New([]Record{tankOf(b, 23, founders(10))}, 1000)
 	f.Advance(start + 200)
 	for b.Loop() {
 		f.Outlook(0)

@@ -60,6 +60,7 @@ func (t *tank) note(fact Fact, counted Counted, before Quantiles) {
 type Doubt struct {
 	Order   int // of the fact
 	Message string
+	Hint    string // which assumption may be wrong
 }
 
 // doubt notes that hardly any particle could follow a fact about a group.
@@ -70,7 +71,10 @@ func (t *tank) doubt(fact Fact, verb string, g Group, most int) {
 	} else {
 		what += fmt.Sprintf(", but at most %d can be alive", most)
 	}
-	t.doubts = append(t.doubts, Doubt{fact.Order, what + " (" + t.arithmetic(fact.Day) + ")"})
+	t.doubts = append(t.doubts, Doubt{
+		Order: fact.Order, Message: what + " (" + t.arithmetic() + ")",
+		Hint: "a stocking or a move may be missing, a number may be wrong, or the young fare far better than assumed",
+	})
 }
 
 // lacking says which class nobody can be of, or "".
@@ -86,8 +90,8 @@ func (t *tank) lacking(g Group) string {
 	return ""
 }
 
-// arithmetic says what came and went up to a day: stocked, moved, removed by the journal, and born by the model.
-func (t *tank) arithmetic(day Day) string {
+// arithmetic says what came and went up to the current fact: stocked, moved, removed by the journal, and born by the model.
+func (t *tank) arithmetic() string {
 	var stocked, out, dead int
 	movedIn := false
 	for _, fact := range t.record.Facts[:max(0, t.next-1)] {

@@ -1,0 +1,64 @@
+package forecast
+
+import (
+	"pleopod/journal"
+	"pleopod/journal/colony"
+	"pleopod/journal/lifecycle"
+)
+
+// shareKnown is the concentration of the Beta distribution of the share of females, around the profile's: 45-59 % published
+// (Schoolmann & Arndt 2018, doi 10.1016/j.limno.2018.05.001) as about plus and minus two sd.
+const shareKnown = 200
+
+// founders says how likely the shrimp of the first stocking hold both sexes, and when they grow old.
+func (f *Forecast) founders(t *Tank) Founders {
+	p := &t.Profile
+	share := p.Breeding.FemaleShare
+	result := Founders{
+		For90: lifecycle.SmallestFounding(share, 0.90),
+		For95: lifecycle.SmallestFounding(share, 0.95),
+		For99: lifecycle.SmallestFounding(share, 0.99),
+	}
+	var first journal.Day
+	var females, males, unsexed int
+	for _, line := range t.Ledger {
+		if line.Why != colony.CameStocked || first != 0 && line.Day != first {
+			continue
+		}
+		first = line.Day
+		what, ok := line.Event.What.(*journal.Stocked)
+		if !ok {
+			continue
+		}
+		s := stocked(what, p)
+		result.Stocked += s.Total()
+		females, males = females+s.Females, males+s.Males
+		unsexed += s.Unsexed + s.Juveniles
+		if old := first + journal.Day(p.Breeding.DeclineFrom-s.Oldest); result.OldFrom == 0 || old < result.OldFrom {
+			result.OldFrom = old
+		}
+	}
+	if result.Stocked == 0 {
+		return result
+	}
+	result.BothSexes = lifecycle.BothSexesCounted(females, males, unsexed, share*shareKnown, (1-share)*shareKnown)
+	if bredAfter(t.Tank, first) {
+		result.BothSexes = 1
+	}
+	return result
+}
+
+// alreadyMated is how many days after shrimp were stocked a female may still lay eggs of a mating before. Assumption: she
+// lays within hours of mating, so a few days are generous.
+const alreadyMated = 5
+
+// bredAfter reports whether a female of the tank was seen berried so long after the first stocking that a male must have
+// been there too.
+func bredAfter(t *colony.Tank, first journal.Day) bool {
+	for _, b := range t.Broods {
+		if b.Stays[0].Tank == t.ID && b.State == colony.HasHatched && b.Berried > first+alreadyMated {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,354 @@
+package forecast
+
+import (
+	"cmp"
+	"slices"
+
+	"pleopod/journal"
+	"pleopod/journal/colony"
+	"pleopod/journal/lifecycle"
+	"pleopod/journal/population"
+)
+
+// forgotten is how many days after the last day on which a brood should have hatched, as foreseen, it is taken as hatched
+// unseen. Assumption.
+const forgotten = 21
+
+// populate fills in the numbers of every tank, and adds the warnings found on the way. Broods and tanks must be there.
+func (f *Forecast) populate() {
+	ledger := newChronicle(f)
+	records := make([]population.Record, len(f.Tanks))
+	for i := range f.Tanks {
+		records[i] = ledger.record(&f.Tanks[i])
+	}
+	filter := population.New(records, population.Particles)
+	filter.Advance(population.Day(f.Colony.AsOf))
+	for i := range f.Tanks {
+		outlook := filter.Outlook(i)
+		f.Tanks[i].Population = populationOf(outlook)
+		f.Tanks[i].Founders = f.founders(&f.Tanks[i])
+		f.Problems = append(f.Problems, ledger.problems(outlook.Doubts)...)
+	}
+}
+
+// chronicle turns the events of a colony into what the simulation knows.
+type chronicle struct {
+	forecast *Forecast
+	order    map[*journal.Event]int // place in the replay of the whole colony, from 1
+	events   []*journal.Event       // by that order
+	shrimp   map[string]*colony.Shrimp
+	opened   map[*journal.Event][]*Brood
+	ended    map[*journal.Event][]*Brood
+}
+
+func newChronicle(f *Forecast) *chronicle {
+	l := &chronicle{
+		forecast: f, order: map[*journal.Event]int{}, shrimp: map[string]*colony.Shrimp{},
+		opened: map[*journal.Event][]*Brood{}, ended: map[*journal.Event][]*Brood{},
+	}
+	for _, tank := range f.Colony.Tanks {
+		for _, e := range tank.Events {
+			if l.order[e] == 0 {
+				l.order[e] = 1
+				l.events = append(l.events, e)
+			}
+		}
+	}
+	slices.SortStableFunc(l.events, inReplay)
+	for i, e := range l.events {
+		l.order[e] = i + 1
+	}
+	for _, s := range f.Colony.Shrimp {
+		l.shrimp[s.Name] = s
+	}
+	for i := range f.Broods {
+		b := &f.Broods[i]
+		l.opened[b.Opened] = append(l.opened[b.Opened], b)
+		if b.Ended != nil {
+			l.ended[b.Ended] = append(l.ended[b.Ended], b)
+		}
+	}
+	return l
+}
+
+// inReplay orders events as the replay does: by day, path and place.
+func inReplay(a, b *journal.Event) int {
+	return cmp.Or(
+		cmp.Compare(a.Day, b.Day), cmp.Compare(a.File, b.File),
+		cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column),
+	)
+}
+
+// record gathers what the simulation knows of a tank.
+func (l *chronicle) record(t *Tank) population.Record {
+	r := population.Record{
+		Tank: t.ID, Profile: t.Profile, Litres: t.Volume.Or(0), Capacity: t.Capacity.Or(-1), Fish: t.Fish,
+		Incubation: multiplier(l.forecast.Learning.Incubation), Maturity: multiplier(l.forecast.Learning.Maturity),
+	}
+	for _, day := range t.Course {
+		r.Water = append(r.Water, population.Temperature{Mean: day.Mean, SD: day.SD})
+	}
+	if len(t.Course) > 0 {
+		r.From = population.Day(t.Course[0].Day)
+	}
+	for _, e := range t.Events {
+		for _, what := range l.translate(t, e) {
+			r.Facts = append(r.Facts, population.Fact{Day: population.Day(e.Day), Order: l.order[e], What: what})
+		}
+	}
+	for _, b := range t.Broods {
+		l.carried(b, t.ID, &r)
+	}
+	slices.SortStableFunc(r.Facts, func(a, b population.Fact) int {
+		return cmp.Or(cmp.Compare(a.Day, b.Day), cmp.Compare(a.Order, b.Order))
+	})
+	return r
+}
+
+func multiplier(l Learned) population.Multiplier {
+	return population.Multiplier{Median: l.Mean, SD: l.SD}
+}
+
+// carried adds a brood that nobody ended: as open, or as hatched unseen when it is long overdue.
+func (l *chronicle) carried(b *colony.Brood, tank string, r *population.Record) {
+	i := slices.IndexFunc(l.forecast.Broods, func(f Brood) bool { return f.Brood == b })
+	if b.State != colony.Carried || b.Tank() != tank || i < 0 {
+		return
+	}
+	brood := &l.forecast.Broods[i]
+	last := brood.Foreseen.P95
+	if last != 0 && l.forecast.Colony.AsOf > last+forgotten {
+		day := max(brood.Foreseen.P50, b.Stays[len(b.Stays)-1].From)
+		r.Facts = append(r.Facts, population.Fact{Day: population.Day(day), Order: l.order[b.Opened], What: population.Hatched{Brood: b.ID}})
+		return
+	}
+	open := population.OpenBrood{Brood: b.ID}
+	if w := brood.Hatch; w.P05 != 0 && w.P95 != 0 {
+		for _, day := range []journal.Day{w.P05, w.P10, w.P25, w.P50, w.P75, w.P90, w.P95} {
+			open.Hatch = append(open.Hatch, population.Day(day))
+		}
+	}
+	r.Open = append(r.Open, open)
+}
+
+// translate turns an event of a tank into facts, in order.
+func (l *chronicle) translate(t *Tank, e *journal.Event) []population.What {
+	switch what := e.What.(type) {
+	case *journal.Stocked:
+		return []population.What{stocked(what, &t.Profile)}
+	case *journal.Died:
+		return append(l.droppedBy(e), population.Left{Group: l.group(what.Shrimp), Found: true})
+	case *journal.Removed:
+		return append(l.droppedBy(e), population.Left{Group: l.group(what.Shrimp)})
+	case *journal.Moved:
+		return l.moved(t, e, what)
+	case *journal.Berried:
+		return l.berried(t, e)
+	case *journal.Hatched, *journal.Dropped:
+		return l.closed(e)
+	case *journal.Saddled:
+		return []population.What{population.Alive{Group: population.Group{Females: what.Shrimp.Count.Total}}}
+	case *journal.Sighted:
+		return []population.What{population.Sighted{Young: what.Shrimplets}}
+	case *journal.Counted:
+		return []population.What{counted(what)}
+	case *journal.Measured:
+		return alive(len(what.Lengths), what.Sex)
+	case *journal.Graded:
+		total := 0
+		for _, n := range what.Counts {
+			total += n
+		}
+		return alive(total, what.Sex)
+	}
+	return nil
+}
+
+// alive is shrimp seen for certain, sexed or not.
+func alive(n int, sex journal.Sex) []population.What {
+	g := population.Group{Unsexed: n}
+	switch sex {
+	case journal.Female:
+		g = population.Group{Females: n}
+	case journal.Male:
+		g = population.Group{Males: n}
+	}
+	return []population.What{population.Alive{Group: g}}
+}
+
+// stocked gives the shrimp the ages that the keeper wrote, or that follow from a length, or the usual ones.
+func stocked(what *journal.Stocked, p *lifecycle.Profile) population.Stocked {
+	s := population.Stocked{Group: classes(what.Shrimp), Youngest: p.Stocking.YoungestDays, Oldest: p.Stocking.OldestDays}
+	switch {
+	case what.Age.Known:
+		s.Youngest, s.Oldest = 0.9*what.Age.Value, 1.1*what.Age.Value
+	case what.Length.Known:
+		curve := p.Growth.Female.Mean(p.Growth.Male)
+		days := min(curve.Phi(what.Length.Value), 2.5) * p.Maturity.DaysToMature(p.Temperature.Fallback+1)
+		s.Youngest, s.Oldest = 0.75*days, 1.25*days
+	}
+	return s
+}
+
+// classes turns a count into classes; what is not told apart is unsexed.
+func classes(c journal.Count) population.Group {
+	if !c.Sorted {
+		return population.Group{Unsexed: c.Total}
+	}
+	return population.Group{
+		Females: c.Females.Or(0), Males: c.Males.Or(0), Juveniles: c.Juveniles.Or(0), Unsexed: c.Unsexed.Or(0),
+	}
+}
+
+// group turns the shrimp of an event into classes: those with names are of the sex that the journal knows them by.
+func (l *chronicle) group(w journal.Who) population.Group {
+	if len(w.Names) == 0 {
+		return classes(w.Count)
+	}
+	var g population.Group
+	for _, name := range w.Names {
+		switch s := l.shrimp[name]; {
+		case s != nil && s.Sex == journal.Female:
+			g.Females++
+		case s != nil && s.Sex == journal.Male:
+			g.Males++
+		default:
+			g.Unsexed++
+		}
+	}
+	return g
+}
+
+// counted turns a census into what is known of each class.
+func counted(what *journal.Counted) population.Counted {
+	c := population.Counted{Group: classes(what.Shrimp), Method: population.Glance}
+	switch what.Method {
+	case journal.Careful:
+		c.Method = population.Careful
+	case journal.Emptied:
+		c.Method = population.Emptied
+	}
+	if !what.Shrimp.Sorted {
+		c.Known = population.Unsexed
+		return c
+	}
+	for class, known := range map[population.Classes]bool{
+		population.Females: what.Shrimp.Females.Known, population.Males: what.Shrimp.Males.Known,
+		population.Juveniles: what.Shrimp.Juveniles.Known, population.Unsexed: what.Shrimp.Unsexed.Known,
+	} {
+		if known {
+			c.Known |= class
+		}
+	}
+	return c
+}
+
+// moved is the shrimp leaving one tank, or joining the other.
+func (l *chronicle) moved(t *Tank, e *journal.Event, what *journal.Moved) []population.What {
+	var broods []string
+	for i := range l.forecast.Broods {
+		b := l.forecast.Broods[i].Brood
+		if b.Mother != nil && slices.Contains(what.Shrimp.Names, b.Mother.Name) && slices.Contains(b.Events, e) {
+			broods = append(broods, b.ID)
+		}
+	}
+	if e.Tank == t.ID {
+		return []population.What{population.MovedOut{Group: l.group(what.Shrimp), Parcel: l.order[e], Broods: broods}}
+	}
+	return []population.What{population.MovedIn{Parcel: l.order[e], Broods: broods}}
+}
+
+// berried opens the broods of an event.
+func (l *chronicle) berried(t *Tank, e *journal.Event) []population.What {
+	var all []population.What
+	for _, b := range l.opened[e] {
+		earliest := b.Berried - journal.Day(t.Profile.Incubation.DatingDays)
+		if b.LastClear != 0 {
+			earliest = b.LastClear + 1
+		}
+		fact := population.Berried{Brood: b.ID, Earliest: population.Day(earliest)}
+		if b.Eggs.Known {
+			celsius := b.Celsius
+			fact.Young = t.Profile.Fecundity.EggsToHatchlings(float64(b.Eggs.Value-b.EggsLost), celsius)
+		}
+		all = append(all, fact)
+	}
+	return all
+}
+
+// closed ends the broods of an event by hatch or loss. A partial loss ends none.
+func (l *chronicle) closed(e *journal.Event) []population.What {
+	var all []population.What
+	for _, b := range l.ended[e] {
+		if b.Brood.State == colony.HasHatched {
+			all = append(all, population.Hatched{Brood: b.ID, Seen: b.Shrimplets.Or(0)})
+			continue
+		}
+		all = append(all, population.Dropped{Brood: b.ID})
+	}
+	return all
+}
+
+// droppedBy ends the broods that were lost with their mothers.
+func (l *chronicle) droppedBy(e *journal.Event) []population.What {
+	var all []population.What
+	for _, b := range l.ended[e] {
+		all = append(all, population.Dropped{Brood: b.ID})
+	}
+	return all
+}
+
+// problems turns the simulation's doubts into warnings at the events that raised them. Where the replay has already
+// warned, its word stands.
+func (l *chronicle) problems(doubts []population.Doubt) []journal.Problem {
+	var found []journal.Problem
+	for _, doubt := range doubts {
+		if doubt.Order < 1 || doubt.Order > len(l.events) {
+			continue
+		}
+		at := l.events[doubt.Order-1].Position
+		warned := slices.ContainsFunc(l.forecast.Colony.Problems, func(p journal.Problem) bool { return p.Position == at })
+		if warned {
+			continue
+		}
+		found = append(found, journal.Problem{
+			Position: at, Severity: journal.Warning, Code: "more-than-alive", Message: doubt.Message, Hint: doubt.Hint,
+		})
+	}
+	return found
+}
+
+// populationOf turns the simulation's outlook into the forecast's.
+func populationOf(o population.Outlook) Population {
+	p := Population{
+		Now: Quantiles(o.Now), AdultFemales: Quantiles(o.AdultFemales), AdultMales: Quantiles(o.AdultMales),
+		Juveniles: Quantiles(o.Juveniles), Past: moments(o.Past), Ahead: moments(o.Ahead),
+		MayLeavePerMonth: o.MayLeave, ExtinctWithinYear: o.Extinct, EffectiveSize: o.EffectiveSize.P50,
+		SelectFrom: windowOf(o.Select), SelectProbability: o.Select.Probability, Evidence: o.Evidence,
+	}
+	for _, pass := range o.Passes {
+		w := windowOf(pass.Passing)
+		p.Passes = append(p.Passes, Pass{Count: pass.Count, ProbabilityWithinYear: pass.Probability, P10: w.P10, P50: w.P50, P90: w.P90})
+	}
+	for _, a := range o.Pyramid {
+		p.Pyramid = append(p.Pyramid, AgeClass(a))
+	}
+	return p
+}
+
+func moments(all []population.At) []At {
+	var out []At
+	for _, at := range all {
+		out = append(out, At{journal.Day(at.Day), Quantiles(at.Quantiles)})
+	}
+	return out
+}
+
+// windowOf turns the days of a passing into a window.
+func windowOf(p population.Passing) Window {
+	if len(p.Days) == 0 {
+		return Window{Reason: "not likely within a year"}
+	}
+	d := func(i int) journal.Day { return journal.Day(p.Days[i]) }
+	return Window{P05: d(0), P10: d(1), P25: d(2), P50: d(3), P75: d(4), P90: d(5), P95: d(6)}
+}

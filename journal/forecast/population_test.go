@@ -1,0 +1,94 @@
+package forecast
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"pleopod/journal"
+)
+
+func stock(n int) *journal.Stocked { return &journal.Stocked{Shrimp: journal.Count{Total: n}} }
+
+func census(n int, method journal.Method) *journal.Counted {
+	return &journal.Counted{Shrimp: journal.Count{Total: n}, Method: method}
+}
+
+// twoTanks is a journal with broods, counts, a move of a berried female, deaths and a sale.
+func twoTanks(t *testing.T) *diary {
+	t.Helper()
+	start := day(t, "2025-03-01")
+	d := newDiary(heated("shelf", 24), heated("window", 22))
+	d.on(start, "shelf", stock(12), temperature(24))
+	d.on(start+14, "shelf", &journal.Berried{Shrimp: named("ruby"), Broods: []string{"amber"}})
+	d.on(start+20, "shelf", &journal.Moved{Shrimp: named("ruby"), To: "window"})
+	d.on(start+34, "window", &journal.Hatched{Brood: "amber", Shrimplets: journal.Known(9)})
+	d.on(start+60, "shelf", &journal.Died{Shrimp: some(1)}, census(30, journal.Careful))
+	d.on(start+90, "window", census(18, journal.Glance))
+	d.on(start+120, "shelf", &journal.Removed{Shrimp: some(10), Reason: journal.Sold})
+	d.on(start+125, "shelf", &journal.Berried{Shrimp: some(2), Broods: []string{"flint", "opal"}})
+	return d
+}
+
+func TestNumbersFollowTheJournal(t *testing.T) {
+	d := twoTanks(t)
+	f := Make(d.replay(day(t, "2025-07-10")))
+	for _, tank := range f.Tanks {
+		p := tank.Population
+		if p.Now.P05 < 1 || p.Now.P95 <= p.Now.P05 || len(p.Past) == 0 || len(p.Ahead) < 53 {
+			t.Errorf("%s: now %+v, %d past, %d ahead", tank.ID, p.Now, len(p.Past), len(p.Ahead))
+		}
+		if !strings.Contains(strings.Join(p.Evidence, " "), "counted") {
+			t.Errorf("%s: no word of the count in %q", tank.ID, p.Evidence)
+		}
+	}
+	if got := f.Tanks[1].Population.Past[4].P05; got < 10 {
+		t.Errorf("ruby and nine young were seen in the second tank, but its 5 %% is %v", got)
+	}
+	if got := f.Tanks[0].Founders; got.Stocked != 12 || got.BothSexes != 1 || got.For99 != 8 {
+		t.Errorf("founders %+v, want 12, certain after a hatch, 8 for 99 %%", got)
+	}
+	if len(f.Problems) != 0 {
+		t.Errorf("problems %v", f.Problems)
+	}
+}
+
+func TestAnEmptiedTankIsExact(t *testing.T) {
+	d := twoTanks(t)
+	last := day(t, "2025-07-10")
+	d.on(last, "shelf", census(57, journal.Emptied))
+	got := Make(d.replay(last)).Tanks[0].Population.Now
+	want := Quantiles{57, 57, 57, 57, 57}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Error(diff)
+	}
+}
+
+func TestSameJournalSameNumbers(t *testing.T) {
+	last := day(t, "2025-07-10")
+	a, b := Make(twoTanks(t).replay(last)), Make(twoTanks(t).replay(last))
+	for i := range a.Tanks {
+		if diff := cmp.Diff(a.Tanks[i].Population, b.Tanks[i].Population); diff != "" {
+			t.Error(diff)
+		}
+	}
+}
+
+func TestMoreCountedThanCanLive(t *testing.T) {
+	start := day(t, "2025-03-01")
+	d := newDiary(heated("shelf", 24)).on(start, "shelf", stock(6))
+	d.on(start+3, "shelf", census(40, journal.Careful))
+	f := Make(d.replay(start + 30))
+	var all []string
+	for _, p := range append(f.Colony.Problems, f.Problems...) {
+		all = append(all, p.Error())
+	}
+	text := strings.Join(all, "\n")
+	if !strings.Contains(text, "40 counted, but at most 6 can be alive (6 stocked, ") {
+		t.Errorf("no arithmetic in %q", text)
+	}
+	if f.Tanks[0].Population.Now.P50 < 30 {
+		t.Errorf("the model went on with %v", f.Tanks[0].Population.Now)
+	}
+}
