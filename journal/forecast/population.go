@@ -7,7 +7,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/colony"
 	"pleopod/journal/lifecycle"
-	"pleopod/journal/population"
+	model "pleopod/journal/population"
 )
 
 // forgotten is how many days after the last day on which a brood should have hatched, as foreseen, it is taken as hatched
@@ -17,12 +17,12 @@ const forgotten = 21
 // populate fills in the numbers of every tank, and adds the warnings found on the way. Broods and tanks must be there.
 func (f *Forecast) populate() {
 	ledger := newChronicle(f)
-	records := make([]population.Record, len(f.Tanks))
+	records := make([]model.Record, len(f.Tanks))
 	for i := range f.Tanks {
 		records[i] = ledger.record(&f.Tanks[i])
 	}
-	filter := population.New(records, population.Particles)
-	filter.Advance(population.Day(f.Colony.AsOf))
+	filter := model.New(records, model.Particles)
+	filter.Advance(model.Day(f.Colony.AsOf))
 	for i := range f.Tanks {
 		outlook := filter.Outlook(i)
 		f.Tanks[i].Population = populationOf(outlook)
@@ -80,37 +80,37 @@ func inReplay(a, b *journal.Event) int {
 }
 
 // record gathers what the simulation knows of a tank.
-func (l *chronicle) record(t *Tank) population.Record {
-	r := population.Record{
+func (l *chronicle) record(t *Tank) model.Record {
+	r := model.Record{
 		Tank: t.ID, Profile: t.Profile, Litres: t.Volume.Or(0), Capacity: t.Capacity.Or(-1), Fish: t.Fish,
 		Incubation: multiplier(l.forecast.Learning.Incubation), Maturity: multiplier(l.forecast.Learning.Maturity),
 	}
 	for _, day := range t.Course {
-		r.Water = append(r.Water, population.Temperature{Mean: day.Mean, SD: day.SD})
+		r.Water = append(r.Water, model.Temperature{Mean: day.Mean, SD: day.SD})
 	}
 	if len(t.Course) > 0 {
-		r.From = population.Day(t.Course[0].Day)
+		r.From = model.Day(t.Course[0].Day)
 	}
 	for _, e := range t.Events {
 		for _, what := range l.translate(t, e) {
-			r.Facts = append(r.Facts, population.Fact{Day: population.Day(e.Day), Order: l.order[e], What: what})
+			r.Facts = append(r.Facts, model.Fact{Day: model.Day(e.Day), Order: l.order[e], What: what})
 		}
 	}
 	for _, b := range t.Broods {
 		l.carried(b, t.ID, &r)
 	}
-	slices.SortStableFunc(r.Facts, func(a, b population.Fact) int {
+	slices.SortStableFunc(r.Facts, func(a, b model.Fact) int {
 		return cmp.Or(cmp.Compare(a.Day, b.Day), cmp.Compare(a.Order, b.Order))
 	})
 	return r
 }
 
-func multiplier(l Learned) population.Multiplier {
-	return population.Multiplier{Median: l.Mean, SD: l.SD}
+func multiplier(l Learned) model.Multiplier {
+	return model.Multiplier{Median: l.Mean, SD: l.SD}
 }
 
 // carried adds a brood that nobody ended: as open, or as hatched unseen when it is long overdue.
-func (l *chronicle) carried(b *colony.Brood, tank string, r *population.Record) {
+func (l *chronicle) carried(b *colony.Brood, tank string, r *model.Record) {
 	i := slices.IndexFunc(l.forecast.Broods, func(f Brood) bool { return f.Brood == b })
 	if b.State != colony.Carried || b.Tank() != tank || i < 0 {
 		return
@@ -119,27 +119,27 @@ func (l *chronicle) carried(b *colony.Brood, tank string, r *population.Record) 
 	last := brood.Foreseen.P95
 	if last != 0 && l.forecast.Colony.AsOf > last+forgotten {
 		day := max(brood.Foreseen.P50, b.Stays[len(b.Stays)-1].From)
-		r.Facts = append(r.Facts, population.Fact{Day: population.Day(day), Order: l.order[b.Opened], What: population.Hatched{Brood: b.ID}})
+		r.Facts = append(r.Facts, model.Fact{Day: model.Day(day), Order: l.order[b.Opened], What: model.Hatched{Brood: b.ID}})
 		return
 	}
-	open := population.OpenBrood{Brood: b.ID}
+	open := model.OpenBrood{Brood: b.ID}
 	if w := brood.Hatch; w.P05 != 0 && w.P95 != 0 {
 		for _, day := range []journal.Day{w.P05, w.P10, w.P25, w.P50, w.P75, w.P90, w.P95} {
-			open.Hatch = append(open.Hatch, population.Day(day))
+			open.Hatch = append(open.Hatch, model.Day(day))
 		}
 	}
 	r.Open = append(r.Open, open)
 }
 
 // translate turns an event of a tank into facts, in order.
-func (l *chronicle) translate(t *Tank, e *journal.Event) []population.What {
+func (l *chronicle) translate(t *Tank, e *journal.Event) []model.What {
 	switch what := e.What.(type) {
 	case *journal.Stocked:
-		return []population.What{stocked(what, &t.Profile)}
+		return []model.What{stocked(what, &t.Profile)}
 	case *journal.Died:
-		return append(l.droppedBy(e), population.Left{Group: l.group(what.Shrimp), Found: true})
+		return append(l.droppedBy(e), model.Left{Group: l.group(what.Shrimp), Found: true})
 	case *journal.Removed:
-		return append(l.droppedBy(e), population.Left{Group: l.group(what.Shrimp)})
+		return append(l.droppedBy(e), model.Left{Group: l.group(what.Shrimp)})
 	case *journal.Moved:
 		return l.moved(t, e, what)
 	case *journal.Berried:
@@ -147,11 +147,11 @@ func (l *chronicle) translate(t *Tank, e *journal.Event) []population.What {
 	case *journal.Hatched, *journal.Dropped:
 		return l.closed(e)
 	case *journal.Saddled:
-		return []population.What{population.Alive{Group: population.Group{Females: what.Shrimp.Count.Total}}}
+		return []model.What{model.Alive{Group: model.Group{Females: what.Shrimp.Count.Total}}}
 	case *journal.Sighted:
-		return []population.What{population.Sighted{Young: what.Shrimplets}}
+		return []model.What{model.Sighted{Young: what.Shrimplets}}
 	case *journal.Counted:
-		return []population.What{counted(what)}
+		return []model.What{counted(what)}
 	case *journal.Measured:
 		return alive(len(what.Lengths), what.Sex)
 	case *journal.Graded:
@@ -165,20 +165,20 @@ func (l *chronicle) translate(t *Tank, e *journal.Event) []population.What {
 }
 
 // alive is shrimp seen for certain, sexed or not.
-func alive(n int, sex journal.Sex) []population.What {
-	g := population.Group{Unsexed: n}
+func alive(n int, sex journal.Sex) []model.What {
+	g := model.Group{Unsexed: n}
 	switch sex {
 	case journal.Female:
-		g = population.Group{Females: n}
+		g = model.Group{Females: n}
 	case journal.Male:
-		g = population.Group{Males: n}
+		g = model.Group{Males: n}
 	}
-	return []population.What{population.Alive{Group: g}}
+	return []model.What{model.Alive{Group: g}}
 }
 
 // stocked gives the shrimp the ages that the keeper wrote, or that follow from a length, or the usual ones.
-func stocked(what *journal.Stocked, p *lifecycle.Profile) population.Stocked {
-	s := population.Stocked{Group: classes(what.Shrimp), Youngest: p.Stocking.YoungestDays, Oldest: p.Stocking.OldestDays}
+func stocked(what *journal.Stocked, p *lifecycle.Profile) model.Stocked {
+	s := model.Stocked{Group: classes(what.Shrimp), Youngest: p.Stocking.YoungestDays, Oldest: p.Stocking.OldestDays}
 	switch {
 	case what.Age.Known:
 		s.Youngest, s.Oldest = 0.9*what.Age.Value, 1.1*what.Age.Value
@@ -191,21 +191,21 @@ func stocked(what *journal.Stocked, p *lifecycle.Profile) population.Stocked {
 }
 
 // classes turns a count into classes; what is not told apart is unsexed.
-func classes(c journal.Count) population.Group {
+func classes(c journal.Count) model.Group {
 	if !c.Sorted {
-		return population.Group{Unsexed: c.Total}
+		return model.Group{Unsexed: c.Total}
 	}
-	return population.Group{
+	return model.Group{
 		Females: c.Females.Or(0), Males: c.Males.Or(0), Juveniles: c.Juveniles.Or(0), Unsexed: c.Unsexed.Or(0),
 	}
 }
 
 // group turns the shrimp of an event into classes: those with names are of the sex that the journal knows them by.
-func (l *chronicle) group(w journal.Who) population.Group {
+func (l *chronicle) group(w journal.Who) model.Group {
 	if len(w.Names) == 0 {
 		return classes(w.Count)
 	}
-	var g population.Group
+	var g model.Group
 	for _, name := range w.Names {
 		switch s := l.shrimp[name]; {
 		case s != nil && s.Sex == journal.Female:
@@ -220,21 +220,21 @@ func (l *chronicle) group(w journal.Who) population.Group {
 }
 
 // counted turns a census into what is known of each class.
-func counted(what *journal.Counted) population.Counted {
-	c := population.Counted{Group: classes(what.Shrimp), Method: population.Glance}
+func counted(what *journal.Counted) model.Counted {
+	c := model.Counted{Group: classes(what.Shrimp), Method: model.Glance}
 	switch what.Method {
 	case journal.Careful:
-		c.Method = population.Careful
+		c.Method = model.Careful
 	case journal.Emptied:
-		c.Method = population.Emptied
+		c.Method = model.Emptied
 	}
 	if !what.Shrimp.Sorted {
-		c.Known = population.Unsexed
+		c.Known = model.Unsexed
 		return c
 	}
-	for class, known := range map[population.Classes]bool{
-		population.Females: what.Shrimp.Females.Known, population.Males: what.Shrimp.Males.Known,
-		population.Juveniles: what.Shrimp.Juveniles.Known, population.Unsexed: what.Shrimp.Unsexed.Known,
+	for class, known := range map[model.Classes]bool{
+		model.Females: what.Shrimp.Females.Known, model.Males: what.Shrimp.Males.Known,
+		model.Juveniles: what.Shrimp.Juveniles.Known, model.Unsexed: what.Shrimp.Unsexed.Known,
 	} {
 		if known {
 			c.Known |= class
@@ -244,7 +244,7 @@ func counted(what *journal.Counted) population.Counted {
 }
 
 // moved is the shrimp leaving one tank, or joining the other.
-func (l *chronicle) moved(t *Tank, e *journal.Event, what *journal.Moved) []population.What {
+func (l *chronicle) moved(t *Tank, e *journal.Event, what *journal.Moved) []model.What {
 	var broods []string
 	for i := range l.forecast.Broods {
 		b := l.forecast.Broods[i].Brood
@@ -253,20 +253,20 @@ func (l *chronicle) moved(t *Tank, e *journal.Event, what *journal.Moved) []popu
 		}
 	}
 	if e.Tank == t.ID {
-		return []population.What{population.MovedOut{Group: l.group(what.Shrimp), Parcel: l.order[e], Broods: broods}}
+		return []model.What{model.MovedOut{Group: l.group(what.Shrimp), Parcel: l.order[e], Broods: broods}}
 	}
-	return []population.What{population.MovedIn{Parcel: l.order[e], Broods: broods}}
+	return []model.What{model.MovedIn{Parcel: l.order[e], Broods: broods}}
 }
 
 // berried opens the broods of an event.
-func (l *chronicle) berried(t *Tank, e *journal.Event) []population.What {
-	var all []population.What
+func (l *chronicle) berried(t *Tank, e *journal.Event) []model.What {
+	var all []model.What
 	for _, b := range l.opened[e] {
 		earliest := b.Berried - journal.Day(t.Profile.Incubation.DatingDays)
 		if b.LastClear != 0 {
 			earliest = b.LastClear + 1
 		}
-		fact := population.Berried{Brood: b.ID, Earliest: population.Day(earliest)}
+		fact := model.Berried{Brood: b.ID, Earliest: model.Day(earliest)}
 		if b.Eggs.Known {
 			celsius := b.Celsius
 			fact.Young = t.Profile.Fecundity.EggsToHatchlings(float64(b.Eggs.Value-b.EggsLost), celsius)
@@ -277,30 +277,30 @@ func (l *chronicle) berried(t *Tank, e *journal.Event) []population.What {
 }
 
 // closed ends the broods of an event by hatch or loss. A partial loss ends none.
-func (l *chronicle) closed(e *journal.Event) []population.What {
-	var all []population.What
+func (l *chronicle) closed(e *journal.Event) []model.What {
+	var all []model.What
 	for _, b := range l.ended[e] {
 		if b.Brood.State == colony.HasHatched {
-			all = append(all, population.Hatched{Brood: b.ID, Seen: b.Shrimplets.Or(0)})
+			all = append(all, model.Hatched{Brood: b.ID, Seen: b.Shrimplets.Or(0)})
 			continue
 		}
-		all = append(all, population.Dropped{Brood: b.ID})
+		all = append(all, model.Dropped{Brood: b.ID})
 	}
 	return all
 }
 
 // droppedBy ends the broods that were lost with their mothers.
-func (l *chronicle) droppedBy(e *journal.Event) []population.What {
-	var all []population.What
+func (l *chronicle) droppedBy(e *journal.Event) []model.What {
+	var all []model.What
 	for _, b := range l.ended[e] {
-		all = append(all, population.Dropped{Brood: b.ID})
+		all = append(all, model.Dropped{Brood: b.ID})
 	}
 	return all
 }
 
 // problems turns the simulation's doubts into warnings at the events that raised them. Where the replay has already
 // warned, its word stands.
-func (l *chronicle) problems(doubts []population.Doubt) []journal.Problem {
+func (l *chronicle) problems(doubts []model.Doubt) []journal.Problem {
 	var found []journal.Problem
 	for _, doubt := range doubts {
 		if doubt.Order < 1 || doubt.Order > len(l.events) {
@@ -319,7 +319,7 @@ func (l *chronicle) problems(doubts []population.Doubt) []journal.Problem {
 }
 
 // populationOf turns the simulation's outlook into the forecast's.
-func populationOf(o population.Outlook) Population {
+func populationOf(o model.Outlook) Population {
 	p := Population{
 		Now: Quantiles(o.Now), AdultFemales: Quantiles(o.AdultFemales), AdultMales: Quantiles(o.AdultMales),
 		Juveniles: Quantiles(o.Juveniles), Past: moments(o.Past), Ahead: moments(o.Ahead),
@@ -336,7 +336,7 @@ func populationOf(o population.Outlook) Population {
 	return p
 }
 
-func moments(all []population.At) []At {
+func moments(all []model.At) []At {
 	var out []At
 	for _, at := range all {
 		out = append(out, At{journal.Day(at.Day), Quantiles(at.Quantiles)})
@@ -345,7 +345,7 @@ func moments(all []population.At) []At {
 }
 
 // windowOf turns the days of a passing into a window.
-func windowOf(p population.Passing) Window {
+func windowOf(p model.Passing) Window {
 	if len(p.Days) == 0 {
 		return Window{Reason: "not likely within a year"}
 	}
