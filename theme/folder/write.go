@@ -39,7 +39,7 @@ func Write(dir string, files map[string][]byte) (Report, error) {
 	}
 	defer root.Close()
 
-	run := run{root: root, files: files}
+	run := run{root: root, files: files, folders: folders(files)}
 	if run.old, err = ours(root); err == nil {
 		err = run.write()
 	}
@@ -73,14 +73,23 @@ func checkNames(files map[string][]byte) error {
 		}
 		folded[lower] = name
 	}
-	for lower, name := range folded {
-		for up := path.Dir(lower); up != "."; up = path.Dir(up) {
-			if file, taken := folded[up]; taken {
-				return fmt.Errorf("%q is a file and the folder of %q", file, name)
-			}
+	for _, dir := range sorted(folders(files)) {
+		if file, taken := folded[strings.ToLower(dir)]; taken {
+			return fmt.Errorf("%q is a file and also a folder of the site", file)
 		}
 	}
 	return nil
+}
+
+// folders returns all folders that the files lie in, without the site's own.
+func folders(files map[string][]byte) map[string]bool {
+	found := map[string]bool{}
+	for name := range files {
+		for up := path.Dir(name); up != "." && !found[up]; up = path.Dir(up) {
+			found[up] = true
+		}
+	}
+	return found
 }
 
 func sorted[V any](files map[string]V) []string {
@@ -94,10 +103,11 @@ func sorted[V any](files map[string]V) []string {
 
 // run is one Write.
 type run struct {
-	root   *os.Root
-	files  map[string][]byte
-	old    list // what the folder may hold of ours
-	report Report
+	root    *os.Root
+	files   map[string][]byte
+	folders map[string]bool // that the files lie in
+	old     list            // what the folder may hold of ours
+	report  Report
 }
 
 func (r *run) write() error {
@@ -110,7 +120,8 @@ func (r *run) write() error {
 		final.add(name, sha256.Sum256(content))
 	}
 	if len(changed) == 0 && bytes.Equal(final.encode(), r.old.encode()) && len(r.old) > 0 {
-		return r.root.RemoveAll(stageName)
+		// A run that was cut off may have left these.
+		return errors.Join(r.root.RemoveAll(stageName), r.root.RemoveAll(listDraft))
 	}
 
 	both := list{}
@@ -240,14 +251,12 @@ func (r *run) place(changed []string) error {
 	if err := r.prune(r.obstructs); err != nil {
 		return err
 	}
-	made := map[string]bool{".": true}
-	for i, name := range changed {
-		if up := path.Dir(name); !made[up] {
-			if err := r.root.MkdirAll(up, 0o755); err != nil {
-				return err
-			}
-			made[up] = true
+	for _, dir := range sorted(r.folders) {
+		if err := r.root.MkdirAll(dir, 0o755); err != nil {
+			return err
 		}
+	}
+	for i, name := range changed {
 		if err := rename(r.root, staged(i), name); err != nil {
 			return err
 		}
@@ -258,8 +267,11 @@ func (r *run) place(changed []string) error {
 
 // obstructs reports whether an old file lies where a new one needs a folder, or in a folder where a new file shall lie.
 func (r *run) obstructs(old string) bool {
-	for name := range r.files {
-		if strings.HasPrefix(name, old+"/") || strings.HasPrefix(old, name+"/") {
+	if r.folders[old] {
+		return true
+	}
+	for up := path.Dir(old); up != "."; up = path.Dir(up) {
+		if _, taken := r.files[up]; taken {
 			return true
 		}
 	}

@@ -5,7 +5,9 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -15,7 +17,7 @@ func tree(t testing.TB, dir string) map[string]string {
 	t.Helper()
 	found := map[string]string{}
 	err := fs.WalkDir(os.DirFS(dir), ".", func(name string, entry fs.DirEntry, err error) error {
-		if err != nil || entry.IsDir() {
+		if err != nil || !entry.Type().IsRegular() {
 			return err
 		}
 		content, err := os.ReadFile(filepath.Join(dir, filepath.FromSlash(name)))
@@ -89,4 +91,173 @@ func TestWriteCounts(t *testing.T) {
 	if _, err := os.Stat(filepath.Join(dir, "entries")); err == nil {
 		t.Error("the empty folder of a removed page is still there")
 	}
+}
+
+// TestWriteTouchesOnlyWhatChanged compares the times of files before and after.
+func TestWriteTouchesOnlyWhatChanged(t *testing.T) {
+	dir := t.TempDir()
+	write(t, dir, site("index.html", "home", "a.html", "a"))
+	old := time.Now().Add(-time.Hour)
+	for _, name := range []string{"index.html", "a.html", listName} {
+		if err := os.Chtimes(filepath.Join(dir, name), old, old); err != nil {
+			t.Fatal(err)
+		}
+	}
+	touched := func() []string {
+		var names []string
+		for _, name := range []string{"a.html", "index.html", listName} {
+			if info, err := os.Stat(filepath.Join(dir, name)); err != nil || info.ModTime().After(old.Add(time.Minute)) {
+				names = append(names, name)
+			}
+		}
+		return names
+	}
+
+	write(t, dir, site("index.html", "home", "a.html", "a"))
+	if got := touched(); got != nil {
+		t.Errorf("the same site again touched %q", got)
+	}
+	write(t, dir, site("index.html", "home", "a.html", "b"))
+	if diff := cmp.Diff([]string{"a.html", listName}, touched()); diff != "" {
+		t.Errorf("one page changed (-want +got):\n%s", diff)
+	}
+}
+
+// TestWriteRepairs damages the folder behind Write's back; the next one must give the clean site again.
+func TestWriteRepairs(t *testing.T) {
+	files := site("index.html", "home", "entries/a.html", "a", "style.css", "s")
+	clean := t.TempDir()
+	write(t, clean, files)
+	tests := []struct {
+		name   string
+		damage func(dir string) error
+	}{
+		{"a page of the same length", func(dir string) error { return os.WriteFile(filepath.Join(dir, "index.html"), []byte("hole"), 0o644) }},
+		{"a page cut off", func(dir string) error { return os.Truncate(filepath.Join(dir, "index.html"), 2) }},
+		{"a page removed", func(dir string) error { return os.Remove(filepath.Join(dir, "index.html")) }},
+		{"a folder removed", func(dir string) error { return os.RemoveAll(filepath.Join(dir, "entries")) }},
+		{"a page made a link", func(dir string) error {
+			place := filepath.Join(dir, "index.html")
+			return errors.Join(os.Remove(place), os.Symlink("style.css", place))
+		}},
+		{"a stage left over", func(dir string) error {
+			return errors.Join(os.Mkdir(filepath.Join(dir, stageName), 0o755), os.WriteFile(filepath.Join(dir, stageName, "7"), []byte("x"), 0o644))
+		}},
+		{"a draft of the list left over", func(dir string) error { return os.WriteFile(filepath.Join(dir, listDraft), []byte("ple"), 0o644) }},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			dir := t.TempDir()
+			write(t, dir, files)
+			if err := test.damage(dir); err != nil {
+				t.Fatal(err)
+			}
+			write(t, dir, files)
+			if diff := cmp.Diff(tree(t, clean), tree(t, dir)); diff != "" {
+				t.Errorf("after the repair (-want +got):\n%s", diff)
+			}
+		})
+	}
+}
+
+// TestOthersStay puts files of somebody else into the site's folder.
+func TestOthersStay(t *testing.T) {
+	dir := t.TempDir()
+	write(t, dir, site("index.html", "home", "entries/a.html", "a"))
+	plant(t, dir, "CNAME", "shrimp.example")
+	plant(t, dir, "entries/mine.txt", "keep")
+	plant(t, dir, "entries/a.html", "edited by hand")
+
+	report := write(t, dir, site("index.html", "home"))
+	if diff := cmp.Diff(Report{Unchanged: 1, Kept: []string{"entries/a.html"}}, report); diff != "" {
+		t.Errorf("report (-want +got):\n%s", diff)
+	}
+	found := tree(t, dir)
+	for name, want := range map[string]string{"CNAME": "shrimp.example", "entries/mine.txt": "keep", "entries/a.html": "edited by hand"} {
+		if found[name] != want {
+			t.Errorf("%s holds %q, want %q", name, found[name], want)
+		}
+	}
+	// The kept page is somebody else's from now on.
+	if report := write(t, dir, site("index.html", "home")); report.Kept != nil {
+		t.Errorf("the next report keeps %q", report.Kept)
+	}
+}
+
+// TestWriteRefuses checks that nothing changes where Write cannot go on.
+func TestWriteRefuses(t *testing.T) {
+	tests := []struct {
+		name   string
+		before func(t *testing.T, dir string)
+		files  map[string][]byte
+		want   string
+	}{
+		{"a folder of somebody else", func(t *testing.T, dir string) { plant(t, dir, "thesis.txt", "years") }, site("index.html", "x"), "not empty"},
+		{"a file of somebody else", func(t *testing.T, dir string) {
+			write(t, dir, site("index.html", "home"))
+			plant(t, dir, "about.html", "mine")
+		}, site("about.html", "ours", "index.html", "new"), `"about.html" is in the way`},
+		{"a file where a folder shall be", func(t *testing.T, dir string) {
+			write(t, dir, site("index.html", "home"))
+			plant(t, dir, "entries", "mine")
+		}, site("entries/a.html", "ours"), `"entries" is in the way`},
+		{"a folder of somebody else where a page shall be", func(t *testing.T, dir string) {
+			write(t, dir, site("index.html", "home"))
+			plant(t, dir, "about.html/note", "mine")
+		}, site("about.html", "ours"), `"about.html/note" is in the way`},
+		{"a link out of the site where a folder shall be", func(t *testing.T, dir string) {
+			write(t, dir, site("index.html", "home"))
+			if err := os.Symlink(t.TempDir(), filepath.Join(dir, "entries")); err != nil {
+				t.Fatal(err)
+			}
+		}, site("entries/a.html", "ours"), `"entries" is in the way`},
+		{"a list of another kind", func(t *testing.T, dir string) { plant(t, dir, listName, "pleopod site 2\n") }, site("a", "a"), "not a list that this version"},
+		{"a broken list", func(t *testing.T, dir string) { plant(t, dir, listName, listTitle+"\n12 a\n") }, site("a", "a"), "cannot be read"},
+		{"a list that leads out", func(t *testing.T, dir string) {
+			plant(t, dir, listName, listTitle+"\n"+strings.Repeat("0", 64)+" ../../secret\n")
+		}, site("a", "a"), "cannot be read"},
+		{"a path that leads out", nil, site("../x", "x"), "not a path inside"},
+		{"an absolute path", nil, site("/x", "x"), "not a path inside"},
+		{"our own names", nil, site(listName, "x"), "keeps for itself"},
+		{"a stream of another system", nil, site("a:b", "x"), "character"},
+		{"two capitals", nil, site("A.html", "x", "a.html", "x"), "one file on some systems"},
+		{"a file that is a folder", nil, site("a", "x", "a/b", "x"), "also a folder"},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			dir := t.TempDir()
+			if test.before != nil {
+				test.before(t, dir)
+			}
+			before := tree(t, dir)
+			_, err := Write(dir, test.files)
+			if err == nil || !strings.Contains(err.Error(), test.want) {
+				t.Errorf("Write: %v, want an error with %q", err, test.want)
+			}
+			if diff := cmp.Diff(before, tree(t, dir)); diff != "" {
+				t.Errorf("folder (-before +after):\n%s", diff)
+			}
+		})
+	}
+}
+
+// TestListIsDeterministic writes the same site in two orders of history.
+func TestListIsDeterministic(t *testing.T) {
+	one, two := t.TempDir(), t.TempDir()
+	write(t, one, site("a.html", "a", "b/c.html", "c"))
+	write(t, two, site("old.html", "x", "b/c.html", "y"))
+	write(t, two, site("a.html", "a", "b/c.html", "c"))
+	if diff := cmp.Diff(tree(t, one), tree(t, two)); diff != "" {
+		t.Errorf("(-one +two):\n%s", diff)
+	}
+}
+
+func openRoot(t testing.TB, dir string) *os.Root {
+	t.Helper()
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { root.Close() })
+	return root
 }

@@ -1,0 +1,98 @@
+package folder
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+)
+
+func TestOrderOfPlacing(t *testing.T) {
+	r := run{files: site("index.html", "x", "2026/index.html", "x", "entries/a.html", "x", "style.css", "x", "photos/a.jpg", "x",
+		"feed.xml", "x", "calendar.ics", "x", "sitemap.xml", "x", "data/broods.csv", "x"), old: list{}}
+	dir := t.TempDir()
+	write(t, dir, site("old.html", "x"))
+	r.root = openRoot(t, dir)
+	changed, err := r.changed()
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []string{"data/broods.csv", "photos/a.jpg", "style.css", "entries/a.html",
+		"2026/index.html", "calendar.ics", "feed.xml", "index.html", "sitemap.xml"}
+	if diff := cmp.Diff(want, changed); diff != "" {
+		t.Errorf("(-want +got):\n%s", diff)
+	}
+}
+
+// TestAnyHistoryGivesTheCleanSite writes random sites one after the other into one folder; each time it must hold just
+// what a new folder would.
+func TestAnyHistoryGivesTheCleanSite(t *testing.T) {
+	name := rapid.SampledFrom([]string{"a", "a/b", "a/b/c", "a.html", "d/e", "d/f.html", "index.html", "d/index.html", "g", "h/i/j/k"})
+	rapid.Check(t, func(rt *rapid.T) {
+		dir := t.TempDir()
+		for range rapid.IntRange(1, 5).Draw(rt, "sites") {
+			files := map[string][]byte{}
+			for _, n := range rapid.SliceOfN(name, 0, 6).Draw(rt, "names") {
+				files[n] = rapid.SliceOfN(rapid.Byte(), 0, 3).Draw(rt, "content")
+			}
+			if checkNames(files) != nil {
+				continue
+			}
+			clean := t.TempDir()
+			if _, err := Write(clean, files); err != nil {
+				rt.Fatal(err)
+			}
+			if _, err := Write(dir, files); err != nil {
+				rt.Fatal(err)
+			}
+			if diff := cmp.Diff(tree(t, clean), tree(t, dir)); diff != "" {
+				rt.Fatalf("(-clean +got):\n%s", diff)
+			}
+		}
+	})
+}
+
+// FuzzList reads any text as a list; what is read must print and read back the same.
+func FuzzList(f *testing.F) {
+	f.Add([]byte(list{"a/b.html": {{1}, {2}}, "index.html": {{}}}.encode()))
+	f.Add([]byte(listTitle + "\n00 ../x\n"))
+	f.Fuzz(func(t *testing.T, text []byte) {
+		l, err := decodeList(text)
+		if err != nil {
+			return
+		}
+		again, err := decodeList(l.encode())
+		if err != nil {
+			t.Fatalf("a list of ours cannot be read: %v", err)
+		}
+		if diff := cmp.Diff(l.encode(), again.encode()); diff != "" {
+			t.Errorf("(-first +second):\n%s", diff)
+		}
+	})
+}
+
+// BenchmarkWrite changes 10 of 5,000 pages.
+func BenchmarkWrite(b *testing.B) {
+	files := map[string][]byte{}
+	for i := range 5000 {
+		page := make([]byte, 3200)
+		for j := range page {
+			page[j] = 'a' + byte(rand.IntN(26))
+		}
+		files[fmt.Sprintf("entries/%d.html", i)] = page
+	}
+	dir := b.TempDir()
+	if _, err := Write(dir, files); err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		for i := range 10 {
+			files[fmt.Sprintf("entries/%d.html", i)][0]++
+		}
+		if _, err := Write(dir, files); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
