@@ -16,7 +16,7 @@ import (
 const MaxPixels = 60_000_000
 
 // maxMemory is the most that decoding one photo may take, in bytes.
-const maxMemory = 500_000_000
+const maxMemory = 400_000_000
 
 // kind is a format that can be read.
 type kind struct {
