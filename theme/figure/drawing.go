@@ -34,6 +34,7 @@ type drawing struct {
 	Textures               []texture
 	Back, Data, Front      []shape
 	Items                  []item
+	Over                   []shape // above the items
 	Labels                 []label
 }
 
@@ -65,10 +66,11 @@ func (d *drawing) text(class string, x, y float64, text string) {
 	d.Labels = append(d.Labels, label{Class: class, X: short(x), Y: short(y), Text: clean(text)})
 }
 
-// back, data and front add a shape unless it is empty.
+// back, data, front and over add a shape unless it is empty.
 func (d *drawing) back(class string, o outline)  { d.Back = appendShape(d.Back, class, o) }
 func (d *drawing) data(class string, o outline)  { d.Data = appendShape(d.Data, class, o) }
 func (d *drawing) front(class string, o outline) { d.Front = appendShape(d.Front, class, o) }
+func (d *drawing) over(class string, o outline)  { d.Over = appendShape(d.Over, class, o) }
 
 func appendShape(shapes []shape, class string, o outline) []shape {
 	if len(o) == 0 {
@@ -111,7 +113,7 @@ func (f Figure) draw(s sheet) drawing {
 	}
 	frame := f.frame(s, ticks)
 	frame.x = scale{x, frame.left, frame.right}
-	frame.top = top + d.heads(f, frame, top)
+	frame.top = top + d.heads(f, &frame, top)
 
 	at := frame.top
 	if len(f.Lanes) > 0 {
@@ -119,8 +121,8 @@ func (f Figure) draw(s sheet) drawing {
 	}
 	if plot {
 		if len(f.Lanes) > 0 {
-			at += lineStep + 8
-			d.text("fig-axis", 0, at-7, f.Y.title())
+			at += lineStep + 14
+			d.text("fig-axis", 0, at-12, f.Y.title())
 		}
 		frame.y = scale{y, at + f.plotHeight()*s.height, at}
 		d.plot(f, frame, ticks)
@@ -138,6 +140,7 @@ func (f Figure) draw(s sheet) drawing {
 type frame struct {
 	left, right, top float64
 	x, y             scale
+	lines            map[float64]float64 // where the line of an upright rule at this place begins
 }
 
 // hasPlot reports whether the figure has a part with a Y axis.
@@ -164,7 +167,7 @@ func (f Figure) frame(s sheet, ticks []tick) frame {
 			left = max(left, min(textWidth(clean(lane.Label))*textSize+14, 170))
 		}
 	}
-	return frame{left: left, right: s.width - 10}
+	return frame{left: left, right: s.width - 14}
 }
 
 // title words an axis.

@@ -20,8 +20,8 @@ func (h head) start() float64 {
 }
 
 // heads draws the labels of strips and upright rules and the title of the Y axis in as many rows as they need,
-// from the height top, and returns the height they take.
-func (d *drawing) heads(f Figure, fr frame, top float64) float64 {
+// from the height top, and returns the height they take. It notes in the frame where the line of each rule begins.
+func (d *drawing) heads(f Figure, fr *frame, top float64) float64 {
 	var taken [][]extent
 	title := ""
 	if f.hasPlot() && len(f.Lanes) == 0 {
@@ -31,19 +31,24 @@ func (d *drawing) heads(f Figure, fr frame, top float64) float64 {
 		taken = append(taken, []extent{{0, textWidth(title)*textSize + 10}})
 	}
 
-	placed := placeHeads(f.findHeads(fr, d.width), taken, d.width)
+	placed := placeHeads(f.findHeads(*fr, d.width), taken, d.width)
 	rows := len(taken)
 	for _, h := range placed {
 		rows = max(rows, h.row+1)
 	}
 	bottom := top + float64(rows)*lineStep
+	fr.lines = map[float64]float64{}
 	for _, h := range placed {
-		d.text("fig-head", h.start(), bottom-float64(h.row)*lineStep-4, h.text)
+		y := bottom - float64(h.row)*lineStep - 4
+		d.text("fig-head", h.start(), y, h.text)
+		if h.line {
+			fr.lines[h.x] = y - 10
+		}
 	}
 	if title != "" {
 		d.text("fig-axis", 0, bottom-4, title)
 	}
-	return float64(rows)*lineStep + 3
+	return float64(rows)*lineStep + 8
 }
 
 // findHeads returns the heads that lie within the X axis, from right to left.
@@ -121,8 +126,17 @@ func (d *drawing) uprights(f Figure, fr frame, bottom float64) {
 		if r.Level || !fr.x.values.holds(r.Value) {
 			continue
 		}
+		x, from := fr.x.at(r.Value), fr.top
+		if up, ok := fr.lines[x]; ok {
+			from = up
+		}
 		var o outline
-		o.upright(fr.x.at(r.Value), fr.top, bottom)
+		o.upright(x, from, bottom)
+		if len(f.Lanes) > 0 {
+			// A day must show on the spans that last over it.
+			d.over("fig-rule fig-"+string(r.Tone.or()), o)
+			continue
+		}
 		d.front("fig-rule fig-"+string(r.Tone.or()), o)
 	}
 }
@@ -142,9 +156,10 @@ func (d *drawing) levels(f Figure, fr frame) {
 			continue
 		}
 		text := shorten(clean(r.Label), (fr.right-fr.left)*0.6/textSize)
-		place := levelPlace(fr, y, textWidth(text)*textSize, taken)
-		taken = append(taken, place)
-		d.text("fig-head", place.left, place.bottom-4, text)
+		if place, ok := levelPlace(fr, y, textWidth(text)*textSize, taken); ok {
+			taken = append(taken, place)
+			d.text("fig-head", place.left, place.bottom-4, text)
+		}
 	}
 }
 
@@ -155,21 +170,23 @@ func (a area) touches(b area) bool {
 	return a.left < b.right+8 && b.left < a.right+8 && a.top < b.bottom && b.top < a.bottom
 }
 
-// levelPlace returns the first free of the four places at the ends of a level rule, above and below; where none is free, the one that is tried first.
-func levelPlace(fr frame, y, width float64, taken []area) area {
+// levelPlace returns where the label of a level rule has room: at the right or left end, above or below the rule, or
+// else as near to it as may be. ok is false where the part is full of labels.
+func levelPlace(fr frame, y, width float64, taken []area) (place area, ok bool) {
 	right, left := fr.right-width-4, fr.left+6
-	tries := [...]area{
-		{right, y - lineStep, right + width, y}, {left, y - lineStep, left + width, y},
-		{right, y, right + width, y + lineStep}, {left, y, left + width, y + lineStep},
-	}
-	for _, try := range tries {
-		free := try.top > fr.y.to-lineStep && try.bottom < fr.y.from
-		for _, other := range taken {
-			free = free && !try.touches(other)
+	for away := 0.0; away < fr.y.from-fr.y.to; away += lineStep / 2 {
+		for _, try := range [...]area{
+			{right, y - lineStep - away, right + width, y - away}, {left, y - lineStep - away, left + width, y - away},
+			{right, y + away, right + width, y + lineStep + away}, {left, y + away, left + width, y + lineStep + away},
+		} {
+			free := try.top > fr.y.to-lineStep && try.bottom < fr.y.from
+			for _, other := range taken {
+				free = free && !try.touches(other)
+			}
+			if free {
+				return try, true
+			}
 		}
-		if free {
-			return try
-		}
 	}
-	return tries[0]
+	return area{}, false
 }

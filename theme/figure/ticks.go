@@ -108,8 +108,9 @@ func calendarTicks(low, high, width float64) (labelled []tick, minor []float64) 
 		dropCloseYear(labelled, perDay)
 	}
 
-	small := rung{days: chosen.minorDays, months: chosen.minorMonths, apart: max(1, float64(chosen.minorMonths)*30)}
-	if (small.days > 0 || small.months > 0) && small.apart*perDay >= 2.5 {
+	small := rung{days: chosen.minorDays, months: chosen.minorMonths}
+	small.apart = float64(small.days + small.months*30)
+	if small.apart*perDay >= 3 {
 		minor = small.places(low, high)
 	}
 	return labelled, minor
