@@ -84,21 +84,3 @@ func (s *stream) trials(n int, p float64) int {
 	}
 	return hits
 }
-
-// poisson returns a Poisson number with a mean of at least 0.
-func (s *stream) poisson(mean float64) int {
-	if mean <= 0 {
-		return 0
-	}
-	if mean > farMean {
-		return int(distuv.Poisson{Lambda: mean, Src: &s.pcg}.Rand())
-	}
-	u, mass := s.uniform(), math.Exp(-mean)
-	k := 0
-	for u > mass && mass > 0 {
-		u -= mass
-		k++
-		mass *= mean / float64(k)
-	}
-	return k
-}

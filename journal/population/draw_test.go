@@ -1,0 +1,83 @@
+package population
+
+import (
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// binomialCases cover every way in which a binomial number is drawn: one by one, by inversion, mirrored, and far away.
+var binomialCases = []struct {
+	n int
+	p float64
+}{
+	{1, 0.3}, {4, 0.0024}, {5, 0.7}, {18, 0.5}, {40, 0.07}, {200, 0.0024}, {300, 0.3}, {500, 0.9}, {3000, 0.2},
+}
+
+// The draws must fit the exact distribution: chi-square over cells with at least 20 expected, below its 99.99 % point.
+func TestBinomialDraws(t *testing.T) {
+	const draws = 40000
+	for _, c := range binomialCases {
+		s := newStream(9, uint64(c.n))
+		seen := make([]float64, c.n+1)
+		for range draws {
+			seen[s.binomial(c.n, c.p)]++
+		}
+		exact := distuv.Binomial{N: float64(c.n), P: c.p}
+		var chi2, cells, got, want float64
+		for k := range seen {
+			got += seen[k]
+			want += draws * exact.Prob(float64(k))
+			if want < 20 {
+				continue
+			}
+			chi2 += (got - want) * (got - want) / want
+			cells++
+			got, want = 0, 0
+		}
+		if cells < 2 {
+			continue
+		}
+		if limit := (distuv.ChiSquared{K: cells - 1}).Quantile(0.9999); chi2 > limit {
+			t.Errorf("binomial(%d, %v): chi-square %.1f over %v cells, limit %.1f", c.n, c.p, chi2, cells, limit)
+		}
+	}
+}
+
+func TestBinomialEdges(t *testing.T) {
+	s := newStream(1, 1)
+	for _, c := range []struct {
+		n    int
+		p    float64
+		want int
+	}{{0, 0.5, 0}, {-3, 0.5, 0}, {7, 0, 0}, {7, -1, 0}, {7, 1, 7}, {7, 2, 7}} {
+		if got := s.binomial(c.n, c.p); got != c.want {
+			t.Errorf("binomial(%d, %v) = %d, want %d", c.n, c.p, got, c.want)
+		}
+	}
+}
+
+// Streams of neighbouring places and seeds must not resemble each other.
+func TestStreamsAreApart(t *testing.T) {
+	const n = 4000
+	var sum float64
+	for place := range uint64(n) {
+		a, b := newStream(7, place), newStream(7, place+1)
+		sum += (a.uniform() - 0.5) * (b.uniform() - 0.5)
+	}
+	if r := 12 * sum / n; math.Abs(r) > 4/math.Sqrt(n) {
+		t.Errorf("first numbers of neighbouring streams correlate with %.3f", r)
+	}
+}
+
+// Rounding must keep the mean.
+func TestRoundKeepsTheMean(t *testing.T) {
+	s, sum := newStream(2, 2), 0
+	for range 100000 {
+		sum += s.round(2.3)
+	}
+	if mean := float64(sum) / 100000; math.Abs(mean-2.3) > 0.006 {
+		t.Errorf("mean %v, want 2.3", mean)
+	}
+}
