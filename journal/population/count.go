@@ -65,7 +65,8 @@ func (f Counted) likelihood(t *table, p *particle) float64 {
 	if f.Known&Unsexed != 0 || f.Known&Males != 0 {
 		add(float64(have.Males), 1)
 	}
-	if f.Known&(Unsexed|Juveniles) != 0 {
+	if f.Known&(Unsexed|Juveniles) != 0 && have.Juveniles > 0 {
+		hidden *= p.looming(t) / float64(have.Juveniles)
 		add(float64(have.Juveniles), hidden)
 	}
 	price := 0.0
@@ -78,6 +79,15 @@ func (f Counted) likelihood(t *table, p *particle) float64 {
 	}
 	total := betaBinomial(y.Total(), int(n), mu, kappa)
 	return price + total + f.classes(have, y, hidden)
+}
+
+// looming returns the juveniles of a particle by how well they are seen for their size.
+func (p *particle) looming(t *table) float64 {
+	sum := 0.0
+	for a := range p.sexable(t) {
+		sum += float64(p.girls[a]+p.males[a]) * t.visible[a]
+	}
+	return sum
 }
 
 // classes returns the log-likelihood of how the count falls into the classes that were told apart.

@@ -27,6 +27,7 @@ type law struct {
 	late      lifecycle.Late
 	width     int     // days of one age class
 	capacity  float64 // adults
+	roomSD    float64 // sd of the logarithm of the capacity
 	perFemale float64 // daughters that mature per female in an empty tank at the reference temperature
 	fish      bool
 	slow      float64 // factor on incubation
@@ -59,13 +60,13 @@ func newLaw(r *Record) *law {
 	weeks := math.Ceil(l.profile.Survival.LongLife * 1.05 / ages / 7)
 	l.width = 7 * int(math.Max(1, weeks))
 
-	l.capacity = r.Capacity
+	l.capacity, l.roomSD = r.Capacity, sdOwnRoom
 	if r.Capacity < 0 {
 		litres := r.Litres
 		if litres <= 0 {
 			litres = assumedLitres
 		}
-		l.capacity = l.profile.Density.Capacity(litres)
+		l.capacity, l.roomSD = l.profile.Density.Capacity(litres), sdRoom
 	}
 	l.perFemale = l.daughters(reference)
 	l.fillLadder()

@@ -52,7 +52,7 @@ func (b bornDead) reduce() {
 	cycle := 1 + 1.0/perIncubation // incubations from clutch to ready
 	for i := range b.t.particles {
 		p := &b.t.particles[i]
-		p.brood, p.sires = 1, 1
+		p.brood, p.sires, p.firstDays = 1, 1, 1
 		p.readiness = cycle * incubationDay * b.birth
 	}
 }

@@ -28,7 +28,8 @@ type particle struct {
 	clock               float64 // hazard left until the next death
 	brood               float64 // mean hatchlings of a brood
 	readiness           float64 // mean share of the full rate of clutches
-	firstDays           float64 // share of the hatchlings that live through their first days in this crowd
+	firstDays           float64 // share of the hatchlings that live through their first days now
+	luck                float32 // of the young, in these weeks: logarithm
 	sires               float64 // expected number of mature males
 	recent              [2]uint16
 	ledger
@@ -269,6 +270,7 @@ func (p *particle) breed(t *table, s *stream, day *pace) {
 // turn begins a new age period: everybody moves up one class, some mature, and what depends on ages is worked out anew.
 func (p *particle) turn(t *table, s *stream) {
 	p.recent[1], p.recent[0] = p.recent[0], 0
+	p.wander(s, t.law.width)
 	for _, class := range []*[ages]uint16{&p.girls, &p.women, &p.males} {
 		class[ages-1] += class[ages-2]
 		copy(class[1:ages-1], class[:ages-2])
@@ -326,8 +328,8 @@ func (p *particle) refresh(t *table) {
 	if women > 0 {
 		p.brood, p.readiness = brood/float64(women), readiness/float64(women)
 	}
-	first, crowded := t.crowding(fed)
-	p.firstDays = first
+	first, crowded := p.crowding(t, fed)
+	p.firstDays = first * p.spared()
 	p.riskOld = float64(p.grownRisk)
 	p.riskYoung = t.youngRisk*float64(p.youngRisk) + crowded
 }

@@ -16,14 +16,14 @@ type table struct {
 	readiness  [ages]float64              // share of the full rate at which a female begins clutches
 	mature     [speedLevels][ages]float64 // probability to be mature
 	weight     [ages]float64              // food that an animal takes, an adult's being 1
+	visible    [ages]float64              // how well a juvenile is seen for its size, the largest being 1
 	warmthLeft float64                    // share of hatchlings that warm water leaves
 	usualBrood float64                    // hatchlings of a young mother, where a particle has none to average over
 	bin        int                        // the bin of the brood clock that comes next, between two runs
 }
 
-// appetite is the power of the length with which food rises: metabolism as mass to the power 3/4 (M. Kleiber 1932,
-// Hilgardia 6:315-353, from memory), mass as the cube of the length.
-const appetite = 2.25
+// wellSeen is the share of the length at maturity from which an animal is as visible as it will be. Assumption.
+const wellSeen = 0.6
 
 // fill works the table out for the thermal ages phi, and before of one period ago.
 func (t *table) fill(phi, before *[ages]float64) {
@@ -40,6 +40,7 @@ func (t *table) fill(phi, before *[ages]float64) {
 		t.fecundity[a] = l.profile.Fecundity.Hatchlings(l.profile.Growth.Female.Length(math.Max(0.8, phi[a])))
 		size := math.Min(1, l.profile.Growth.Female.Length(phi[a])/l.profile.Growth.Female.Mature)
 		t.weight[a] = math.Pow(size, appetite)
+		t.visible[a] = math.Min(1, size/wellSeen)
 		t.readiness[a] = l.profile.Breeding.ReadinessOf(days)
 	}
 	t.usualBrood = l.profile.Fecundity.Hatchlings(l.profile.Growth.Female.Length(1.2))
@@ -78,21 +79,6 @@ func (t *table) lastYoung() int {
 		}
 	}
 	return last
-}
-
-// crowding returns the share of newly hatched young that live through their first days, 0 to 1, and the additional
-// daily hazard of all young, where the tank feeds so many adults or their equivalent.
-//
-// Beverton and Holt's factor f of the profile is split in two: its square root acts at once, on young that starve or
-// are eaten before anybody sees them, and the other square root over the time that the young die at their own hazard. So a full tank holds
-// young of all ages, and a tank that was overfilled by its young loses them. Assumption.
-func (t *table) crowding(adults float64) (first, risk float64) {
-	l := t.law
-	left := math.Sqrt(l.profile.Density.YoungFactor(adults, l.capacity, l.perFemale))
-	if left <= 0 {
-		return 0, 1
-	}
-	return left, -math.Log(left) / float64(t.youngAges*l.width)
 }
 
 // pace is one day of the clocks that all particles of a tank share.

@@ -14,6 +14,9 @@ const (
 	zGlance           // share of shrimp that a glance sees
 	zCareful          // share that a careful count sees
 	zHidden           // how much better juveniles hide than adults
+	zRoom             // what the tank can carry
+	zBend             // how late crowding sets in
+	zAtOnce           // how much of it acts on the newly hatched
 	traitCount
 )
 
@@ -27,10 +30,17 @@ const (
 	sdShare     = 0.12 // 44-56 % females; 45-59 % published (Schoolmann & Arndt 2018, doi 10.1016/j.limno.2018.05.001)
 	sdDetection = 0.45 // a glance sees 0.24 to 0.58 in nineteen journals of twenty
 	sdHidden    = 0.50
+	sdRoom      = 0.45 // tanks of one volume differ in plants, food and filter: two-fold either way
+	sdOwnRoom   = 0.20 // where the keeper has named a capacity
+	sdBend      = 0.40
+	sdAtOnce    = 0.80 // of the log-odds around one half
 )
 
+// bendMedian is the middle of the bends: a brake that sets in later than Beverton and Holt's. Assumption.
+const bendMedian = 1.7
+
 // hiddenMean is the share of juveniles that is seen, where all adults are.
-const hiddenMean = 0.75
+const hiddenMean = 0.8
 
 // shrink is the width h of the kernel that keeps traits from dying out when particles are resampled. Mean and spread
 // stay as they are. Source: J. Liu and M. West 2001, in Sequential Monte Carlo Methods in Practice, ch. 10 (from memory).
@@ -48,7 +58,10 @@ type traits struct {
 	share     float32 // of females at hatching
 	glance    float32 // share seen
 	careful   float32
-	hidden    float32 // juveniles seen for each adult seen, 0 to 1
+	hidden    float32 // large juveniles seen for each adult seen, 0 to 1
+	room      float32 // factor on the capacity
+	bend      float32
+	atOnce    float32 // share of crowding, on the scale of logarithms, that acts on the newly hatched
 }
 
 // draw gives a new particle its traits.
@@ -71,6 +84,9 @@ func (p *particle) express(l *law) {
 	p.share = float32(shifted(l.share, sdShare*z(zShare)))
 	p.glance = float32(shifted(l.glance, sdDetection*z(zGlance)))
 	p.careful = float32(shifted(l.careful, sdDetection*z(zCareful)))
+	p.room = float32(math.Exp(l.roomSD * z(zRoom)))
+	p.bend = float32(bendMedian * math.Exp(sdBend*z(zBend)))
+	p.atOnce = float32(shifted(0.5, sdAtOnce*z(zAtOnce)))
 	p.hidden = float32(shifted(hiddenMean, sdHidden*z(zHidden)))
 }
 
