@@ -8,7 +8,9 @@ import (
 	"sync"
 )
 
-// Particles is the usual number of particles. See the package's tests of coverage for why no more are needed.
+// Particles is the usual number of particles. On 200 colonies of another simulator (this package's tests) 300, 500 and
+// 1,000 particles hold the truth in the 5-95 % band in 88, 92 and 92 % now and 88, 88 and 92 % 90 days ahead, with
+// a mean log error of the median of 0.20, 0.19 and 0.19.
 const Particles = 1000
 
 // Filter is the state of all tanks of a colony, weighed by what was counted up to a day. It can be advanced day by day,
