@@ -19,16 +19,17 @@ type Photo struct {
 
 // Entry is one page of the diary.
 type Entry struct {
-	Path    string // relative to the journal folder, such as "entries/2026-03-14.md"
-	Date    Day
-	Title   string   // title, else the first heading, else the date
-	Tanks   []string // default tanks of the events
-	Events  []Event  // in the order of the file, the water shortcut first
-	Topics  []string
-	Private bool
-	Source  []byte   // the whole file, with LF line ends
-	Text    ast.Node // the Markdown below the front matter; its segments point into Source
-	Images  []Image
+	Path       string // relative to the journal folder, such as "entries/2026-03-14.md"
+	Date       Day
+	Title      string   // title, else the first heading, else the date
+	Tanks      []string // default tanks of the events
+	Events     []Event  // in the order of the file, the water shortcut first
+	Topics     []string
+	Private    bool
+	Source     []byte   // the whole file, with LF line ends and without a byte-order mark
+	BodyOffset int      // where the text below the front matter begins in Source
+	Text       ast.Node // the Markdown below the front matter; its segments point into Source
+	Images     []Image
 }
 
 // Image is a picture inside an entry's text.

@@ -1,0 +1,241 @@
+package journal
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"github.com/goccy/go-yaml/ast"
+)
+
+// amountShape is a number and what follows it. The number is a plain decimal: no exponent, no thousands mark.
+var amountShape = regexp.MustCompile(`^([+-]?(?:\d{1,12}(?:\.\d{0,9})?|\.\d{1,9}))\s*(.*)$`)
+
+// amount is a number as the keeper wrote it, before its unit is applied.
+type amount struct {
+	number float64
+	unit   string
+}
+
+// splitAmount separates the number of an amount from its unit. Spaces that do not break count as spaces.
+func splitAmount(text string) (amount, bool) {
+	text = strings.TrimSpace(strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2009", " ").Replace(text))
+	m := amountShape.FindStringSubmatch(text)
+	if m == nil {
+		return amount{}, false
+	}
+	number, err := strconv.ParseFloat(m[1], 64)
+	if err != nil {
+		return amount{}, false
+	}
+	if m[2] != "" && strings.ContainsAny(m[2][:1], ",.0123456789-–—_") {
+		return amount{}, false
+	}
+	return amount{number: number, unit: strings.TrimSpace(m[2])}, true
+}
+
+// convert turns an amount into the reader's unit, or says what is wrong with it.
+func (units Units) convert(written amount, quantity Quantity) (float64, issue) {
+	m := measureOf(quantity)
+	if written.unit == "" {
+		bare, ok := units.bareUnit(quantity)
+		if !ok {
+			return 0, issue{code: "no-unit", message: "it needs a unit: " + either(m.symbols()), hint: "write " + decimal(written.number) + " " + m.units[0].symbol}
+		}
+		return bare.base(written.number), issue{}
+	}
+	u, ok := m.find(written.unit)
+	if !ok {
+		return 0, unknownUnit(m, written.unit)
+	}
+	return u.base(written.number), issue{}
+}
+
+func unknownUnit(m measure, written string) issue {
+	symbols := m.symbols()
+	if len(symbols) == 0 {
+		return issue{code: "unknown-unit", message: quote(written) + " after the number; it takes a number alone"}
+	}
+	return unknown{code: "unknown-unit", what: "unit", written: written, nearest: nearestUnit(m, written), known: symbols}.issue()
+}
+
+func nearestUnit(m measure, written string) string {
+	for _, u := range m.units {
+		if Nearest(written, append([]string{u.symbol}, u.also...)) != "" {
+			return u.symbol
+		}
+	}
+	return ""
+}
+
+// readAmount reads one number with its unit.
+func (c *cell) readAmount() bool {
+	if !c.isSingle {
+		return c.wrong("not-a-number", "it takes a number", "for example: "+c.found.word.Name+": "+c.found.word.Example)
+	}
+	number, share, good := c.amountOf(c.single.text, c.found.at)
+	c.found.number, c.found.share = number, share
+	return good
+}
+
+// amountOf reads the text of one amount of the word's quantity. share is true for a change in percent.
+func (c *cell) amountOf(text string, at Position) (number float64, share, good bool) {
+	word := c.found.word
+	quantity := word.Quantity
+	if word.Form == FormNumber {
+		quantity = QuantityNumber
+	}
+	written, ok := splitAmount(text)
+	if !ok {
+		c.fail(at, c.noNumber(text))
+		return 0, false, false
+	}
+	if quantity == QuantityChange {
+		return c.changeOf(written, at)
+	}
+	number, problem := c.units.convert(written, quantity)
+	if problem.code == "" {
+		problem = meaningless(word, number, text)
+	}
+	if problem.code != "" {
+		c.fail(at, problem.of(word, text))
+		return 0, false, false
+	}
+	return number, false, true
+}
+
+// noNumber says that a text is no number.
+func (c *cell) noNumber(text string) issue {
+	word := c.found.word
+	code := "not-a-number"
+	if decimalComma.MatchString(text) {
+		code = "decimal-comma"
+	}
+	return issue{code: code, message: fmt.Sprintf("%s is %s; it takes a number", quote(word.Name), quote(text)), hint: numberHint(text)}
+}
+
+// of opens the message with the key and what was written there.
+func (found issue) of(word *Word, text string) issue {
+	found.message = quote(word.Name) + " is " + quote(text) + "; " + found.message
+	return found
+}
+
+// meaningless says what is wrong with a number that nothing in the world can have.
+func meaningless(word *Word, number float64, text string) issue {
+	low, high, unit := bounds(word.Quantity)
+	if number >= low && number <= high {
+		return issue{}
+	}
+	if number < low && low == 0 {
+		return issue{code: "number-without-meaning", message: "it cannot be below zero"}
+	}
+	return issue{code: "number-without-meaning", message: "it can be " + decimal(low) + " to " + decimal(high) + unit}
+}
+
+// bounds is the span outside which an amount has no meaning, in the reader's unit.
+func bounds(quantity Quantity) (low, high float64, unit string) {
+	switch quantity {
+	case QuantityTemperature:
+		return 0, 45, " C"
+	case QuantityVolume:
+		return 0, 1e6, " L"
+	case QuantityLength:
+		return 0, 500, " mm"
+	case QuantityAge, QuantityDays:
+		return 0, 3653, " days"
+	}
+	return 0, 1e6, ""
+}
+
+// changeOf reads the size of a water change: a share in percent or a volume, always with its unit.
+func (c *cell) changeOf(written amount, at Position) (number float64, share, good bool) {
+	word := c.found.word
+	text := c.single.text
+	if u, ok := measureOf(QuantityShare).find(written.unit); ok && written.unit != "" {
+		number = u.base(written.number)
+		if number < 0 || number > 1 {
+			c.fail(at, issue{code: "number-without-meaning", message: "a share is 0 to 100 %"}.of(word, text))
+			return 0, false, false
+		}
+		return number, true, true
+	}
+	volume := measureOf(QuantityVolume)
+	u, ok := volume.find(written.unit)
+	switch {
+	case written.unit == "":
+		c.fail(at, issue{code: "no-unit", message: `it needs a unit: "%", "L" or "gal"`, hint: "write " + decimal(written.number) + " % or " + decimal(written.number) + " L"}.of(word, text))
+		return 0, false, false
+	case !ok:
+		c.fail(at, unknown{code: "unknown-unit", what: "unit", written: written.unit, known: []string{"%", "L", "gal"}}.issue().of(word, text))
+		return 0, false, false
+	}
+	number = u.base(written.number)
+	if problem := meaningless(&Word{Quantity: QuantityVolume}, number, text); problem.code != "" {
+		c.fail(at, problem.of(word, text))
+		return 0, false, false
+	}
+	return number, false, true
+}
+
+// readAmounts reads a list of amounts; a single one is a list of one.
+func (c *cell) readAmounts() bool {
+	nodes := []ast.Node{c.node}
+	if !c.isSingle {
+		items, ok := c.items(c.node)
+		if !ok || len(items) == 0 {
+			return c.wrong("not-a-list", "it takes a list of numbers", "for example: "+c.found.word.Name+": "+c.found.word.Example)
+		}
+		nodes = items
+	}
+	good := true
+	for _, node := range nodes {
+		single, ok := scalarOf(node)
+		at := c.at(startOf(node))
+		if !ok || single.empty {
+			c.fail(at, issue{code: "not-a-number", message: "an item of " + quote(c.found.word.Name) + " is no number"})
+			good = false
+			continue
+		}
+		number, _, understood := c.amountOf(single.text, at)
+		good = good && understood
+		c.found.numbers = append(c.found.numbers, number)
+		c.found.places = append(c.found.places, at)
+	}
+	return good
+}
+
+// wholeShape is a whole number as a keeper writes it.
+var wholeShape = regexp.MustCompile(`^\d{1,9}$`)
+
+// wholeOf reads the text of a whole number.
+func (p *page) wholeOf(text string) (int, issue) {
+	text = strings.TrimSpace(text)
+	if !wholeShape.MatchString(text) {
+		found := issue{code: "not-a-whole-number", message: "it takes a whole number", hint: numberHint(text)}
+		if written, ok := splitAmount(text); ok && written.number < 0 {
+			found = issue{code: "number-without-meaning", message: "it cannot be below zero"}
+		} else if ok && found.hint == "" && written.unit != "" && written.number == float64(int(written.number)) {
+			found.hint = "write " + decimal(written.number)
+		}
+		return 0, found
+	}
+	number, _ := strconv.Atoi(text)
+	if number > maxCount {
+		return 0, issue{code: "number-without-meaning", message: fmt.Sprintf("at most %d are understood", maxCount)}
+	}
+	return number, issue{}
+}
+
+func (c *cell) readWhole() bool {
+	if !c.isSingle {
+		return c.wrong("not-a-whole-number", "it takes a whole number", "")
+	}
+	number, problem := c.wholeOf(c.single.text)
+	if problem.code != "" {
+		c.fail(c.found.at, problem.of(c.found.word, c.single.text))
+		return false
+	}
+	c.found.number = float64(number)
+	return true
+}

@@ -1,0 +1,175 @@
+package journal
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"github.com/goccy/go-yaml/token"
+)
+
+// syntaxWords turns the YAML parser's messages into a keeper's language.
+var syntaxWords = []struct {
+	says    string
+	message string
+	hint    func(tk *token.Token) string
+}{
+	{"mapping value is not allowed", "a colon inside a value, so the value must be in quotes", quoteLine},
+	{"cannot start any token", "a tab or a mark that YAML does not allow here; indent with spaces", none},
+	{"found a tab character", "a tab; indent with spaces", none},
+	{"could not find end character of double-quoted", "a double quote is opened and never closed", none},
+	{"could not find end character of single-quoted", "a single quote is opened and never closed; an apostrophe inside single quotes is written twice", none},
+	{"sequence end token", "a list is opened with [ and never closed", none},
+	{"could not find flow map content", "a mapping in braces is not written right", none},
+	{"flow mapping", "a mapping in braces is not written right; close it with } and put a comma between its keys", none},
+	{"mapping end token", "a mapping is opened with { and never closed", none},
+	{"is a reserved character", "a value may not start with @ or a back-quote unless it is in quotes", none},
+	{"unexpected key name", "a key where none can stand; look at the indent, and for a value that is missing in the line above", none},
+	{"value is not allowed in this context", "a value where none can stand; look at the indent and for a missing colon above", none},
+	{"non-map value is specified", "a line without a colon; write a key, a colon, a space and the value", none},
+	{"block sequence entries are not allowed", "a list item where none can stand; look at the indent", none},
+}
+
+func none(*token.Token) string { return "" }
+
+// quoteLine shows how to quote a value that holds a colon: everything from its first word to the end of the line.
+func quoteLine(tk *token.Token) string {
+	text := tk.Value
+	for next := tk.Next; next != nil && next.Position.Line == tk.Position.Line; next = next.Next {
+		switch {
+		case next.Type == token.MappingValueType:
+			text += ":"
+		case strings.HasSuffix(text, ":"):
+			text += " " + next.Value
+		default:
+			text += next.Value
+		}
+	}
+	return "write it as " + quote(text)
+}
+
+var (
+	decimalComma = regexp.MustCompile(`^([+-]?\d+),(\d+)`)
+	thousands    = regexp.MustCompile(`^[+-]?\d{1,3}(,\d{3})+$`)
+	looseDate    = regexp.MustCompile(`^(\d{4})[-/. ](\d{1,2})[-/. ](\d{1,2})$`)
+	dayFirst     = regexp.MustCompile(`^(\d{1,2})([-/. ])(\d{1,2})[-/. ](\d{4})$`)
+	serial       = regexp.MustCompile(`^\d{5}$`)
+)
+
+// trapHint names the invisible or look-alike characters in a text that was not understood.
+func trapHint(text string) string {
+	for _, r := range text {
+		switch {
+		case strings.ContainsRune("“”„«»‟", r):
+			return "it holds typographic quotes; type straight ones (\") or none"
+		case strings.ContainsRune("‘’‚", r):
+			return "it holds a typographic apostrophe; type a straight one (')"
+		case r == '\u00a0' || r == '\u202f' || r == '\u2007':
+			return "it holds a space that does not break; type an ordinary space"
+		case r >= '０' && r <= '９':
+			return "it holds full-width digits; write " + quote(narrow(text))
+		case unicode.Is(unicode.Cf, r):
+			return "it holds an invisible character; delete the word and type it again"
+		case r == '–' || r == '—' || r == '−':
+			return "it holds a long dash; type a hyphen (-)"
+		}
+	}
+	return ""
+}
+
+// narrow turns full-width forms into ordinary characters.
+func narrow(text string) string {
+	return strings.Map(func(r rune) rune {
+		if r >= '！' && r <= '～' {
+			return r - '！' + '!'
+		}
+		return r
+	}, text)
+}
+
+// dateHint proposes the date that a text may mean.
+func dateHint(text string) string {
+	if trap := trapHint(text); trap != "" {
+		return trap
+	}
+	if m := looseDate.FindStringSubmatch(text); m != nil {
+		return properDate(m[1], m[2], m[3])
+	}
+	if m := dayFirst.FindStringSubmatch(text); m != nil {
+		return turnedDate(m[4], m[1], m[3], m[2] == ".")
+	}
+	if serial.MatchString(text) {
+		days, _ := strconv.Atoi(text)
+		return fmt.Sprintf("a spreadsheet counts this as the day %s", spreadsheetEpoch+Day(days))
+	}
+	return ""
+}
+
+// spreadsheetEpoch is day 0 of the day numbers of spreadsheets: 1899-12-30, for numbers above 60.
+const spreadsheetEpoch Day = unixEpoch - 25569
+
+func properDate(year, month, day string) string {
+	two := func(digits string) string { return ("0" + digits)[len(digits)-1:] }
+	text := year + "-" + two(month) + "-" + two(day)
+	if _, err := ParseDay(text); err != nil {
+		return ""
+	}
+	return "write it as " + text
+}
+
+// turnedDate proposes a date for one with the year last. Dots mean that the day stands first; slashes may mean either.
+func turnedDate(year, first, second string, dayLeads bool) string {
+	ifDayLeads, ifMonthLeads := properDate(year, second, first), properDate(year, first, second)
+	switch {
+	case ifMonthLeads == "" || (dayLeads && ifDayLeads != "") || ifDayLeads == ifMonthLeads:
+		return ifDayLeads
+	case ifDayLeads == "":
+		return ifMonthLeads
+	}
+	return ifDayLeads + ", or " + strings.TrimPrefix(ifMonthLeads, "write it as ") + " if the month stands first"
+}
+
+// numberHint proposes the number that a text may mean.
+func numberHint(text string) string {
+	if trap := trapHint(text); trap != "" {
+		return trap
+	}
+	if thousands.MatchString(text) {
+		return "write " + strings.ReplaceAll(text, ",", "") + ", or with a point " + strings.Replace(text, ",", ".", 1)
+	}
+	if decimalComma.MatchString(text) {
+		return "write " + decimalComma.ReplaceAllString(text, "$1.$2")
+	}
+	if from, to, ok := spanOf(text); ok {
+		return "a reading is one number: " + from + ", " + to + ", or <" + to + " for less than that"
+	}
+	return ""
+}
+
+// spanOf splits "0-0.25" and "0 to 0.25".
+func spanOf(text string) (from, to string, ok bool) {
+	m := spanText.FindStringSubmatch(text)
+	if m == nil {
+		return "", "", false
+	}
+	return m[1], m[2], true
+}
+
+var spanText = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*(?:-|–|—|to|\.\.)\s*(\d+(?:\.\d+)?)`)
+
+// flowComma recognises "{temperature: 23,4}": inside braces a comma ends the value, and 4 stands where a key belongs.
+func flowComma(found child) string {
+	before := found.key.Prev
+	if !digits.MatchString(found.name) || before == nil || before.Type != token.CollectEntryType || before.Prev == nil {
+		return ""
+	}
+	whole := strings.TrimSpace(before.Prev.Value)
+	if !digits.MatchString(whole) {
+		return ""
+	}
+	return "a decimal number is written with a point: " + whole + "." + found.name
+}
+
+var digits = regexp.MustCompile(`^<?\d+`)

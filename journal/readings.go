@@ -1,0 +1,141 @@
+package journal
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+)
+
+// readReadings reads a mapping of readings.
+func (c *cell) readReadings() bool {
+	children, ok := c.children(c.node)
+	if !ok {
+		return c.wrong("not-a-mapping", "it takes readings with values", "for example: "+c.found.word.Name+": "+c.found.word.Example)
+	}
+	inner := *c.context
+	inner.owner = quote(c.found.word.Name)
+	for _, child := range children {
+		word := find(readingWords, child.name)
+		if word == nil {
+			c.fail(c.at(child.key), inner.unknownKey(child, readingWords))
+			continue
+		}
+		if reading, good := c.readingOf(word, child); good {
+			c.found.readings = append(c.found.readings, reading)
+		}
+	}
+	return true
+}
+
+// readingOf reads one reading: a number, its unit where it has one, and < for below.
+func (c *cell) readingOf(word *Word, written child) (Reading, bool) {
+	single, ok := scalarOf(written.value)
+	reading := Reading{Position: c.at(written.key), Kind: ReadingKind(word.Name)}
+	if single.empty {
+		c.fail(reading.Position, issue{code: "no-value", message: quote(word.Name) + " has no value", hint: "for example: " + word.Name + ": " + word.Example})
+		return reading, false
+	}
+	at := c.at(startOf(written.value))
+	if !ok {
+		c.fail(at, issue{code: "not-a-reading", message: quote(word.Name) + " takes one number"})
+		return reading, false
+	}
+	text, below := strings.CutPrefix(strings.TrimSpace(single.text), "<")
+	amount, ok := splitAmount(text)
+	if !ok {
+		c.fail(at, noReading(word, single.text))
+		return reading, false
+	}
+	value, problem := c.units.convert(amount, word.Quantity)
+	if problem.code == "" {
+		problem = meaninglessReading(word, value)
+	}
+	if problem.code != "" {
+		c.fail(at, problem.of(word, single.text))
+		return reading, false
+	}
+	reading.Value, reading.Below = value, below
+	return reading, true
+}
+
+// noReading says that a text is no reading.
+func noReading(word *Word, text string) issue {
+	found := issue{code: "not-a-reading", message: fmt.Sprintf("%s is %s; it takes a number, or < and a number", quote(word.Name), quote(text)), hint: numberHint(text)}
+	if decimalComma.MatchString(text) {
+		found.code = "decimal-comma"
+	}
+	if found.hint == "" && strings.IndexFunc(text, func(r rune) bool { return r >= '0' && r <= '9' }) < 0 {
+		found.hint = "for a trace too small to read, write < and the smallest step of the test, such as <0.25"
+	}
+	return found
+}
+
+// meaninglessReading is meaningless for a reading: pH has an upper end of its own.
+func meaninglessReading(word *Word, value float64) issue {
+	if word.Name == string(PH) && (value < 0 || value > 14) {
+		return issue{code: "number-without-meaning", message: "pH runs from 0 to 14"}
+	}
+	return meaningless(word, value, "")
+}
+
+// rangeShape is two numbers with a hyphen, and the unit of both.
+var rangeShape = regexp.MustCompile(`^([+-]?[\d.]+)\s*(?:-|–|to)\s*([\d.]+)\s*(.*)$`)
+
+// readRanges reads the spans that the keeper wants readings to stay in.
+func (c *cell) readRanges() bool {
+	children, ok := c.children(c.node)
+	if !ok {
+		return c.wrong("not-a-mapping", "it takes readings with two numbers each", "for example: "+c.found.word.Name+": "+c.found.word.Example)
+	}
+	inner := *c.context
+	inner.owner = quote(c.found.word.Name)
+	for _, child := range children {
+		word := find(readingWords, child.name)
+		if word == nil {
+			c.fail(c.at(child.key), inner.unknownKey(child, readingWords))
+			continue
+		}
+		if span, good := c.rangeOf(word, child); good {
+			c.found.ranges = append(c.found.ranges, span)
+		}
+	}
+	return true
+}
+
+func (c *cell) rangeOf(word *Word, written child) (WaterRange, bool) {
+	span := WaterRange{Kind: ReadingKind(word.Name)}
+	single, ok := scalarOf(written.value)
+	at := c.at(written.key)
+	if ok && !single.empty {
+		at = c.at(startOf(written.value))
+	}
+	m := rangeShape.FindStringSubmatch(strings.TrimSpace(single.text))
+	if !ok || m == nil {
+		c.fail(at, issue{code: "not-a-range", message: fmt.Sprintf("%s is %s; it takes two numbers with a hyphen", quote(word.Name), quote(single.text)), hint: "for example: temperature: 20-26 C"})
+		return span, false
+	}
+	for _, end := range []struct {
+		text string
+		into *float64
+	}{{m[1] + " " + m[3], &span.Low}, {m[2] + " " + m[3], &span.High}} {
+		amount, ok := splitAmount(end.text)
+		if !ok {
+			c.fail(at, issue{code: "not-a-range", message: fmt.Sprintf("%s is %s; it takes two numbers with a hyphen", quote(word.Name), quote(single.text)), hint: "for example: temperature: 20-26 C"})
+			return span, false
+		}
+		value, problem := c.units.convert(amount, word.Quantity)
+		if problem.code == "" {
+			problem = meaninglessReading(word, value)
+		}
+		if problem.code != "" {
+			c.fail(at, problem.of(word, single.text))
+			return span, false
+		}
+		*end.into = value
+	}
+	if span.Low > span.High {
+		c.fail(at, issue{code: "not-a-range", message: fmt.Sprintf("%s is %s; the lower number stands first", quote(word.Name), quote(single.text))})
+		return span, false
+	}
+	return span, true
+}

@@ -1,0 +1,271 @@
+package journal
+
+import (
+	"fmt"
+
+	"github.com/goccy/go-yaml/ast"
+	"github.com/goccy/go-yaml/token"
+)
+
+// values is a mapping that was read by its words: for each key that the keeper wrote, its place and what it says.
+type values struct {
+	page *page
+	list []value
+}
+
+// value is one key of a mapping with what it says. Which field is filled follows from the word's form.
+type value struct {
+	word *Word
+	key  Position // of the key
+	at   Position // of the value
+	good bool     // the value was understood
+
+	text     string       // text, choice, path, name, tank
+	words    []string     // names, tanks, words
+	places   []Position   // of each of words and numbers
+	number   float64      // amount, in the reader's unit
+	isList   bool         // words were written as a list
+	share    bool         // of a change: number is a share, not a volume
+	numbers  []float64    // amounts
+	day      Day          // date
+	count    Count        // count
+	counts   []int        // grades
+	readings []Reading    // readings
+	ranges   []WaterRange // ranges
+	children *values      // mapping
+	node     ast.Node     // forms that their own reader walks
+}
+
+// get returns the value of a key, or nil when it was left out or not understood.
+func (v *values) get(name string) *value {
+	if found := v.written(name); found != nil && found.good {
+		return found
+	}
+	return nil
+}
+
+// written returns the value of a key, understood or not, or nil when it was left out.
+func (v *values) written(name string) *value {
+	if v == nil {
+		return nil
+	}
+	for i := range v.list {
+		if v.list[i].word.Name == name {
+			return &v.list[i]
+		}
+	}
+	return nil
+}
+
+func (v *values) text(name string) string {
+	if found := v.get(name); found != nil {
+		return found.text
+	}
+	return ""
+}
+
+// name returns a name; true, for the only open brood, is no name.
+func (v *values) name(name string) string { return v.text(name) }
+
+func (v *values) names(name string) []string {
+	if found := v.get(name); found != nil {
+		return found.words
+	}
+	return nil
+}
+
+func (v *values) flag(name string) bool { return v.text(name) == "true" }
+
+func (v *values) day(name string) Day {
+	if found := v.get(name); found != nil {
+		return found.day
+	}
+	return 0
+}
+
+func (v *values) whole(name string) Maybe[int] {
+	if found := v.get(name); found != nil {
+		return Known(int(found.number))
+	}
+	return Maybe[int]{}
+}
+
+func (v *values) number(name string) Maybe[float64] {
+	if found := v.get(name); found != nil {
+		return Known(found.number)
+	}
+	return Maybe[float64]{}
+}
+
+func (v *values) numbers(name string) []float64 {
+	if found := v.get(name); found != nil {
+		return found.numbers
+	}
+	return nil
+}
+
+func (v *values) count(name string) Count {
+	if found := v.get(name); found != nil {
+		return found.count
+	}
+	return Count{}
+}
+
+func (v *values) who(name string) Who {
+	found := v.get(name)
+	if found == nil {
+		return Who{}
+	}
+	return Who{Count: found.count, Names: found.words}
+}
+
+func (v *values) counts(name string) []int {
+	if found := v.get(name); found != nil {
+		return found.counts
+	}
+	return nil
+}
+
+func (v *values) readings(name string) []Reading {
+	if found := v.get(name); found != nil {
+		return found.readings
+	}
+	return nil
+}
+
+// change returns a water change as a share or as litres.
+func (v *values) change(name string) (share, litres Maybe[float64]) {
+	found := v.get(name)
+	if found == nil {
+		return share, litres
+	}
+	if found.share {
+		return Known(found.number), litres
+	}
+	return share, Known(found.number)
+}
+
+// checkBroodNames reports names of broods that do not fit the number of females.
+func (v *values) checkBroodNames(berried *Berried) {
+	brood := v.get("brood")
+	if brood == nil || v.get("berried") == nil || !brood.isList || len(berried.Broods) == berried.Shrimp.Count.Total {
+		return
+	}
+	v.page.fail(brood.at, issue{code: "brood-names",
+		message: fmt.Sprintf("%s for %s; give one name, or one for each", plural(len(berried.Broods), "name"), plural(berried.Shrimp.Count.Total, "brood"))})
+	berried.Broods = nil
+}
+
+// checkMeasuredNames reports names of shrimp that do not fit the lengths.
+func (v *values) checkMeasuredNames(measured *Measured) {
+	given := v.get("names")
+	if given == nil || v.get("measured") == nil || len(measured.Names) == len(measured.Lengths) {
+		return
+	}
+	v.page.fail(given.at, issue{code: "measured-names",
+		message: fmt.Sprintf("%s for %s; give one name for each length", plural(len(measured.Names), "name"), plural(len(measured.Lengths), "length"))})
+	measured.Names = nil
+}
+
+// plural writes a number with its noun.
+func plural(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
+
+// readMapping reads a mapping whose keys are words. Every problem is reported in the order of the file. The owner
+// is how messages call the mapping, such as "journal.yaml" or "berried".
+func (p *page) readMapping(children []child, words []Word, context *context) *values {
+	found := &values{page: p, list: make([]value, 0, len(children))}
+	for _, c := range children {
+		word := find(words, c.name)
+		if word == nil {
+			p.fail(p.at(c.key), context.unknownKey(c, words))
+			continue
+		}
+		found.list = append(found.list, p.readValue(word, c.key, c.value, context))
+	}
+	return found
+}
+
+// requireKeys reports words that must be there and are not. It is told where.
+func (p *page) requireKeys(found *values, words []Word, at Position, owner string) {
+	for i := range words {
+		if word := &words[i]; word.Required && found.written(word.Name) == nil {
+			p.fail(at, issue{code: "missing-key", message: fmt.Sprintf("%s has no %s", owner, quote(word.Name)), hint: "add: " + word.Name + ": " + word.Example})
+		}
+	}
+}
+
+// context is what reading a value needs to know beside the value.
+type context struct {
+	owner    string    // what the keys belong to, for messages
+	settings *Settings // nil when journal.yaml could not be read
+}
+
+func (c *context) unknownKey(found child, words []Word) issue {
+	if hint := flowComma(found); hint != "" {
+		return issue{code: "decimal-comma", message: quote(found.name) + " stands where a key belongs", hint: hint}
+	}
+	return unknown{code: "unknown-key", what: "key", written: found.name, owner: c.owner, nearest: suggest(words, found.name), known: names(words)}.issue()
+}
+
+// readValue reads one value by the form of its word.
+func (p *page) readValue(word *Word, key *token.Token, node ast.Node, context *context) value {
+	found := value{word: word, key: p.at(key), at: p.at(key), node: node}
+	if node != nil && !isImplicitNull(node) {
+		found.at = p.at(startOf(node))
+	}
+	single, isSingle := scalarOf(node)
+	if isSingle && single.empty {
+		found.good = word.mayBeEmpty()
+		if !found.good {
+			p.fail(found.key, issue{code: "no-value", message: quote(word.Name) + " has no value", hint: "for example: " + word.Name + ": " + word.Example})
+		}
+		return found
+	}
+	found.good = readForm(&cell{page: p, context: context, found: &found, node: node, single: single, isSingle: isSingle})
+	return found
+}
+
+// mayBeEmpty says whether a key may stand without a value, as when all its lines are comments.
+func (w *Word) mayBeEmpty() bool {
+	switch w.Form {
+	case FormEvents, FormWords, FormMapping, FormBiology, FormTankList, FormRanges:
+		return true
+	}
+	return false
+}
+
+func isImplicitNull(node ast.Node) bool {
+	return node.GetToken().Type == token.ImplicitNullType
+}
+
+// cell is one value while it is read.
+type cell struct {
+	*page
+	context  *context
+	found    *value
+	node     ast.Node
+	single   scalar
+	isSingle bool
+}
+
+// wrong reports that the value is not of its form.
+func (c *cell) wrong(code, allowed, hint string) bool {
+	c.fail(c.found.at, issue{code: code, message: fmt.Sprintf("%s is %s; %s", quote(c.found.word.Name), c.written(), allowed), hint: hint})
+	return false
+}
+
+// written shows what the keeper wrote as a value.
+func (c *cell) written() string {
+	if c.isSingle {
+		return quote(c.single.text)
+	}
+	if _, ok := c.node.(*ast.SequenceNode); ok {
+		return "a list"
+	}
+	return "a mapping"
+}

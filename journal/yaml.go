@@ -1,0 +1,212 @@
+package journal
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/goccy/go-yaml"
+	"github.com/goccy/go-yaml/ast"
+	"github.com/goccy/go-yaml/lexer"
+	"github.com/goccy/go-yaml/parser"
+	"github.com/goccy/go-yaml/token"
+)
+
+// parseYAML turns YAML into a tree, or reports why it is none. The tree is nil when there is nothing in it or a
+// problem was reported. Before the parser sees the text it is refused what would make it slow or lets values
+// refer to each other: the parser is quadratic in nesting, and a journal needs neither.
+func (p *page) parseYAML(source []byte) ast.Node {
+	if line, column, bad := dashes(source); bad {
+		p.fail(p.place(line+p.before, column), issue{code: "yaml-depth", message: "too many hyphens in a row; a list item starts with one"})
+		return nil
+	}
+	tokens := lexer.Tokenize(string(source))
+	if !p.guardTokens(tokens) {
+		return nil
+	}
+	file, err := parser.Parse(tokens, 0, parser.AllowDuplicateMapKey())
+	if err != nil {
+		p.fail(p.syntax(err))
+		return nil
+	}
+	var body ast.Node
+	for _, document := range file.Docs {
+		if document.Body == nil {
+			continue
+		}
+		if body != nil {
+			p.fail(p.at(document.Body.GetToken()), issue{code: "yaml-syntax", message: "a second YAML document begins here; there may be one", hint: "remove the line of three hyphens above"})
+			return nil
+		}
+		body = document.Body
+	}
+	return body
+}
+
+// dashes looks for a line that opens more lists than any journal needs: "- - - - -" costs the parser quadratic time.
+func dashes(source []byte) (line, column int, bad bool) {
+	line = 1
+	run, atStart := 0, true
+	for i, column := 0, 1; i < len(source); i, column = i+1, column+1 {
+		switch c := source[i]; {
+		case c == '\n':
+			line, column, run, atStart = line+1, 0, 0, true
+		case c == '-' && atStart && i+1 < len(source) && (source[i+1] == ' ' || source[i+1] == '\t' || source[i+1] == '-'):
+			if run++; run > maxDashesPerLine && source[i+1] != '-' {
+				return line, column, true
+			}
+		case c != ' ' && c != '\t' && c != '-':
+			atStart = false
+		}
+	}
+	return 0, 0, false
+}
+
+// forbidden is the YAML that a journal may not use, because it hides what a value is.
+var forbidden = map[token.Type]string{
+	token.AnchorType:     "an anchor (&)",
+	token.AliasType:      "an alias (*)",
+	token.MergeKeyType:   "a merge key (<<)",
+	token.TagType:        "a tag (!)",
+	token.MappingKeyType: "a key with a question mark (?)",
+	token.DirectiveType:  "a directive (%)",
+}
+
+// guardTokens reports what the parser must not see.
+func (p *page) guardTokens(tokens token.Tokens) bool {
+	before := len(p.problems)
+	depth := 0
+	for i, tk := range tokens {
+		if i == maxYAMLTokens {
+			p.fail(p.at(tk), issue{code: "too-long", message: fmt.Sprintf("more than %d words and marks of YAML", maxYAMLTokens)})
+			return false
+		}
+		switch tk.Type {
+		case token.MappingStartType, token.SequenceStartType:
+			depth++
+		case token.MappingEndType, token.SequenceEndType:
+			depth--
+		}
+		if depth > maxYAMLDepth {
+			p.fail(p.at(tk), issue{code: "yaml-depth", message: fmt.Sprintf("brackets inside each other more than %d deep", maxYAMLDepth)})
+			return false
+		}
+		if what, bad := forbidden[tk.Type]; bad {
+			p.fail(p.at(tk), issue{code: "yaml-reference", message: what + " is not allowed here",
+				hint: "if it is part of a text, put the text in quotes: " + quoted(tk)})
+		}
+	}
+	return len(p.problems) == before
+}
+
+// quoted shows the rest of a forbidden token's text in quotes.
+func quoted(tk *token.Token) string {
+	text := strings.TrimSpace(tk.Value)
+	if next := tk.Next; next != nil && next.Position.Line == tk.Position.Line && next.Type == token.StringType && !strings.HasSuffix(text, next.Value) {
+		text += next.Value
+	}
+	return quote(text)
+}
+
+// syntax turns an error of the YAML parser into words for a keeper.
+func (p *page) syntax(err error) (Position, issue) {
+	var wrong yaml.Error
+	if !errors.As(err, &wrong) || wrong.GetToken() == nil {
+		return p.place(1+p.before, 1), issue{code: "yaml-syntax", message: "the YAML cannot be read: " + firstLine(err.Error())}
+	}
+	tk := wrong.GetToken()
+	at := p.at(tk)
+	message := wrong.GetMessage()
+	for _, known := range syntaxWords {
+		if strings.Contains(message, known.says) {
+			return at, issue{code: "yaml-syntax", message: known.message, hint: known.hint(tk)}
+		}
+	}
+	return at, issue{code: "yaml-syntax", message: "the YAML cannot be read here: " + firstLine(message), hint: trapHint(tk.Value)}
+}
+
+// firstLine returns text up to its first line end.
+func firstLine(text string) string {
+	line, _, _ := strings.Cut(text, "\n")
+	return line
+}
+
+// child is one key of a mapping with its value.
+type child struct {
+	key   *token.Token
+	name  string
+	value ast.Node
+}
+
+// children returns the keys of a mapping in the order of the file, and false when node is no mapping. A key that is
+// given twice is reported and only its first value kept.
+func (p *page) children(node ast.Node) ([]child, bool) {
+	mapping, ok := node.(*ast.MappingNode)
+	if !ok {
+		return nil, false
+	}
+	all := make([]child, 0, len(mapping.Values))
+	seen := make(map[string]Position, len(mapping.Values))
+	for i, pair := range mapping.Values {
+		tk := pair.Key.GetToken()
+		if i == maxListItems {
+			p.fail(p.at(tk), issue{code: "too-long", message: fmt.Sprintf("more than %d keys in one place", maxListItems)})
+			break
+		}
+		name := strings.TrimSpace(tk.Value)
+		if first, twice := seen[name]; twice {
+			p.fail(p.at(tk), issue{code: "key-twice", message: fmt.Sprintf("%s is given twice; the first is in line %d", quote(name), first.Line)})
+			continue
+		}
+		seen[name] = p.at(tk)
+		all = append(all, child{key: tk, name: name, value: pair.Value})
+	}
+	return all, true
+}
+
+// items returns the items of a list, and false when node is none.
+func (p *page) items(node ast.Node) ([]ast.Node, bool) {
+	list, ok := node.(*ast.SequenceNode)
+	if !ok {
+		return nil, false
+	}
+	if len(list.Values) > maxListItems {
+		p.fail(p.at(list.Values[maxListItems].GetToken()), issue{code: "too-long", message: fmt.Sprintf("more than %d items in one list", maxListItems)})
+		return list.Values[:maxListItems], true
+	}
+	return list.Values, true
+}
+
+// scalar is a single value as it was written. Numbers, dates and words alike are taken as text and read by us.
+type scalar struct {
+	text   string
+	quoted bool
+	empty  bool // nothing was written
+}
+
+// scalarOf returns the text of a single value, and false for a list or a mapping.
+func scalarOf(node ast.Node) (scalar, bool) {
+	switch node := node.(type) {
+	case nil:
+		return scalar{empty: true}, true
+	case *ast.NullNode:
+		tk := node.GetToken()
+		return scalar{text: tk.Value, empty: tk.Type == token.ImplicitNullType || tk.Value == "~" || strings.EqualFold(tk.Value, "null")}, true
+	case *ast.LiteralNode:
+		return scalar{text: strings.TrimRight(node.Value.Value, "\n"), quoted: true}, true
+	case *ast.StringNode, *ast.IntegerNode, *ast.FloatNode, *ast.BoolNode, *ast.InfinityNode, *ast.NanNode:
+		tk := node.GetToken()
+		quoted := tk.Type == token.SingleQuoteType || tk.Type == token.DoubleQuoteType
+		return scalar{text: tk.Value, quoted: quoted, empty: quoted && strings.TrimSpace(tk.Value) == ""}, true
+	}
+	return scalar{}, false
+}
+
+// startOf returns the first token of a value: for a mapping its first key or its brace, not the colon that the
+// parser names.
+func startOf(node ast.Node) *token.Token {
+	if mapping, ok := node.(*ast.MappingNode); ok && !mapping.IsFlowStyle && len(mapping.Values) > 0 {
+		return mapping.Values[0].Key.GetToken()
+	}
+	return node.GetToken()
+}
