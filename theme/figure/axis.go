@@ -11,8 +11,25 @@ var nan = math.NaN()
 // plain writes a number in full, as a script reads it.
 func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
-// value writes a number for people without its unit: four significant digits, or a whole number where it is one;
-// "" where it is not finite.
+// digits returns how many digits behind the point show v with four significant ones; 0 for a whole number.
+func digits(v float64) int {
+	if v == math.Trunc(v) {
+		return 0
+	}
+	return min(9, max(0, 3-int(math.Floor(math.Log10(math.Abs(v))))))
+}
+
+// rounded returns v as it is shown everywhere in numbers: a whole number as it is, others with four significant
+// digits.
+func rounded(v float64) float64 {
+	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'f', digits(v), 64), 64)
+	if err != nil {
+		return v
+	}
+	return r
+}
+
+// value writes a number for people without its unit; "" where it is not finite.
 func (a Axis) value(v float64) string {
 	if !finite(v) {
 		return ""
@@ -23,12 +40,9 @@ func (a Axis) value(v float64) string {
 	if a.Mirrored {
 		v = math.Abs(v)
 	}
-	digits := 0
-	if v != math.Trunc(v) {
-		digits = min(9, max(0, 3-int(math.Floor(math.Log10(math.Abs(v))))))
-	}
-	text := number(v, digits)
-	if digits > 0 {
+	places := digits(v)
+	text := number(v, places)
+	if places > 0 {
 		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
 	}
 	return text
@@ -57,7 +71,7 @@ func (d *drawing) xAxis(f Figure, fr frame, at float64) float64 {
 	}
 
 	var ticks, strong outline
-	last := math.Inf(-1)
+	last := 0.0 // where the label before ends
 	for _, t := range numericTicks(fr.x.values.low, fr.x.values.high, max(2, int((fr.right-fr.left)/70)), f.X.Mirrored) {
 		x := fr.x.at(t.at)
 		ticks.upright(x, at, at+5)
@@ -96,7 +110,8 @@ func (d *drawing) ruler(fr frame, at float64) float64 {
 		} else {
 			months.upright(x, fr.top, at)
 		}
-		if x+4+textWidth(t.label)*textSize > d.width {
+		room := (d.width - x - 4) / textSize
+		if textWidth(t.label) > room {
 			continue
 		}
 		class := "fig-start"
@@ -104,7 +119,7 @@ func (d *drawing) ruler(fr frame, at float64) float64 {
 			class += " fig-strong"
 		}
 		d.text(class, x+4, at+17, t.label)
-		if t.under != "" {
+		if t.under != "" && textWidth(t.under) <= room {
 			d.text("fig-strong", x+4, at+33, t.under)
 			bottom = at + 40
 		}

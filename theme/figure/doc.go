@@ -47,11 +47,12 @@
 //
 //	"fn:fan"       tooltip of an axis with values. For each entry: value[1] is y; where value[3] is a number, value[2] and
 //	               value[3] are the low and high edge of a band and value[1] must not be shown; on marks, value[2]
-//	               is the label and value[3] the link, both text. Entries without a name are the unseen edge of a band.
-//	"fn:lanes"     tooltip of a figure with lanes: the day under the pointer, every span of figure.lanes that holds it,
-//	               and the entries with values as in fn:fan
+//	               is the label and value[3] the link, both text. Entries whose seriesId begins with "unseen-" are left out.
+//	"fn:lanes"     tooltip of a figure with lanes. Where the first entry's axisDim is "y", the pointer is on a lane: show
+//	               figure.lanes[value[1]] with its spans. Otherwise it is on the part below: show it as fn:fan does.
 //	"fn:unsigned"  label of an axis without its sign
-//	"tone:NAME"    the colour of the variable --fig-NAME: a tone, "ink" or "shade"
+//	"tone:NAME"    the colour of the variable --fig-NAME: a tone, "ink", "quiet", "hair", "shade" or "paper"
 //
-// Dates are YYYY-MM-DD without a zone, or YYYY-MM-DD HH:MM:SS within a day; useUTC is set, and ECharts reads both as local, so a script that formats them must use the local calendar fields.
+// Dates are YYYY-MM-DD without a zone, or YYYY-MM-DD HH:MM:SS within a day. ECharts reads both in the reader's own zone
+// and shows them in it, so a script that formats a time must use the local fields of Date. Numbers have the four significant digits that the table shows.
 package figure

@@ -58,8 +58,8 @@ type label struct {
 // short writes a coordinate.
 func short(v float64) string {
 	var o outline
-	o.number(v)
-	return string(o)
+	o.number(tenths(v))
+	return string(o.data)
 }
 
 func (d *drawing) text(class string, x, y float64, text string) {
@@ -73,10 +73,10 @@ func (d *drawing) front(class string, o outline) { d.Front = appendShape(d.Front
 func (d *drawing) over(class string, o outline)  { d.Over = appendShape(d.Over, class, o) }
 
 func appendShape(shapes []shape, class string, o outline) []shape {
-	if len(o) == 0 {
+	if len(o.data) == 0 {
 		return shapes
 	}
-	return append(shapes, shape{Class: class, D: string(o)})
+	return append(shapes, shape{Class: class, D: string(o.data)})
 }
 
 // add appends an item, with the line that is read out for it.
@@ -108,7 +108,7 @@ func (f Figure) draw(s sheet) drawing {
 	if plot {
 		height := f.plotHeight() * s.height
 		most := max(2, int(height/s.perTick))
-		y = f.Y.rounded(y, most)
+		y = f.Y.widened(y, most)
 		ticks = numericTicks(y.low, y.high, most, f.Y.Mirrored)
 	}
 	frame := f.frame(s, ticks)
@@ -122,7 +122,7 @@ func (f Figure) draw(s sheet) drawing {
 	if plot {
 		if len(f.Lanes) > 0 {
 			at += lineStep + 14
-			d.text("fig-axis", 0, at-12, f.Y.title())
+			d.text("fig-axis", 0, at-12, shorten(clean(f.Y.title()), s.width/textSize))
 		}
 		frame.y = scale{y, at + f.plotHeight()*s.height, at}
 		d.plot(f, frame, ticks)

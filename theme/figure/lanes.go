@@ -18,8 +18,9 @@ func (d *drawing) lanes(f Figure, fr frame, top float64) float64 {
 			labelY, room = top+14, d.width
 		}
 		d.laneLabel(lane, labelY, room)
+		free := fr.left
 		for _, s := range lane.Spans {
-			d.span(f, fr, s, middle)
+			free = d.span(f, fr, s, middle, free)
 		}
 		for _, m := range lane.Marks {
 			d.laneMark(f, fr, m, middle)
@@ -42,11 +43,12 @@ func (d *drawing) laneLabel(lane Lane, y, room float64) {
 	d.Labels = append(d.Labels, label{Class: "fig-lane", X: "0", Y: short(y), Text: text, Link: lane.Link, Full: full})
 }
 
-// span draws one stretch around the height middle.
-func (d *drawing) span(f Figure, fr frame, s Span, middle float64) {
+// span draws one stretch around the height middle. Its label is left out where it does not fit, or begins before
+// free, the end of the label before it; the end of the last label is returned.
+func (d *drawing) span(f Figure, fr frame, s Span, middle, free float64) float64 {
 	from, to := max(s.From, fr.x.values.low), min(s.To, fr.x.values.high)
 	if !(from <= to) {
-		return
+		return free
 	}
 	left, right := fr.x.at(from), fr.x.at(to)
 	if right-left < 2 {
@@ -55,12 +57,17 @@ func (d *drawing) span(f Figure, fr frame, s Span, middle float64) {
 	var o outline
 	o.box(left, middle-laneBar/2, right, middle+laneBar/2)
 	d.add(item{
-		shape: shape{spanClass(s.Tone, s.Soft), string(o), d.texture(s.Tone.or(), s.Soft)},
+		shape: shape{spanClass(s.Tone, s.Soft), string(o.data), d.texture(s.Tone.or(), s.Soft)},
 		X:     f.X.value(s.From) + " \u2013 " + f.X.value(s.To), Label: s.Label, Link: s.Link,
 	})
-	if text := clean(s.Label); text != "" && textWidth(text)*textSize+10 <= right-left {
-		d.text("fig-inside fig-mid", (left+right)/2, middle+4.5, text)
+	text := clean(s.Label)
+	width := textWidth(text) * textSize
+	start := (left + right - width) / 2
+	if text == "" || width+10 > right-left || start < free {
+		return free
 	}
+	d.text("fig-inside fig-mid", (left+right)/2, middle+4.5, text)
+	return start + width + 6
 }
 
 // laneMark draws one moment around the height middle.
@@ -70,5 +77,5 @@ func (d *drawing) laneMark(f Figure, fr frame, m LaneMark, middle float64) {
 	}
 	var o outline
 	o.mark(m.Shape, fr.x.at(m.X), middle, 4.6)
-	d.add(item{shape: shape{Class: markClass(m.Shape, m.Tone), D: string(o)}, X: f.X.word(m.X), Label: m.Label, Link: m.Link})
+	d.add(item{shape: shape{Class: markClass(m.Shape, m.Tone), D: string(o.data)}, X: f.X.word(m.X), Label: m.Label, Link: m.Link})
 }

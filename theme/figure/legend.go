@@ -73,7 +73,7 @@ func (d *drawing) swatch(s swatch, x, y, width float64) {
 		o.box(x+1, y-5, x+width-1, y+5)
 	}
 	if s.span {
-		d.Front = append(d.Front, shape{s.class, string(o), d.texture(s.tone, s.soft)})
+		d.Front = append(d.Front, shape{s.class, string(o.data), d.texture(s.tone, s.soft)})
 		return
 	}
 	d.front(s.class, o)

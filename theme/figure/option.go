@@ -4,38 +4,14 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"net/url"
+	"strings"
 	"time"
 
 	"github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
 	"github.com/go-echarts/go-echarts/v2/types"
 )
-
-// Heights of the interactive chart, in CSS pixels.
-const (
-	chartHead = 64 // legend
-	chartFoot = 78 // X axis and the slider
-	chartLane = 26
-	chartGap  = 34 // between lanes and plot
-)
-
-// series is a series of go-echarts with what its types leave out.
-type series struct {
-	charts.SingleSeries
-	Stroke        *stroke `json:"lineStyle,omitempty"`
-	StackStrategy string  `json:"stackStrategy,omitempty"`
-	SymbolRotate  int     `json:"symbolRotate,omitempty"`
-	Silent        bool    `json:"silent,omitempty"`
-	Z             int     `json:"z"`
-}
-
-// stroke is the style of a line; opts.LineStyle has no dash lengths.
-type stroke struct {
-	Color   string  `json:"color,omitempty"`
-	Width   float64 `json:"width"`
-	Opacity float64 `json:"opacity"`
-	Dashes  []int   `json:"type,omitempty"`
-}
 
 // companion is the part of the document that is not the chart's: what its functions need to know.
 type companion struct {
@@ -52,6 +28,7 @@ type companionLane struct {
 	Spans []companionSpan `json:"spans"` // spans, and marks whose From is their To
 }
 
+// companionSpan holds dates in the form of the chart, or numbers.
 type companionSpan struct {
 	From  any    `json:"from"`
 	To    any    `json:"to"`
@@ -59,39 +36,23 @@ type companionSpan struct {
 	Link  string `json:"link,omitempty"`
 }
 
-// Option returns the figure as a JSON object for the interactive chart: the chart's own option, and beside it, under "figure", what
-// the page's script needs. The package comment lists the marker strings that the script replaces. The object holds
-// no code, every < is escaped, and values that are not finite are null. The error is that of SVG.
+// Option returns the figure as a JSON object for the interactive chart: the chart's own option, and beside it, under
+// "figure", what the page's script needs. The package comment lists the marker strings that the script replaces. The
+// object holds no code, every < is escaped, and values that are not finite are null. The error is that of SVG.
 func (f Figure) Option() ([]byte, error) {
 	if err := f.check(); err != nil {
 		return nil, err
 	}
 	f = f.cleaned()
 	chart := charts.NewLine()
-	lanes := len(f.Lanes)
-	plotAxis := 0
-	if lanes > 0 {
-		plotAxis = 1
-	}
-	f.setGlobal(chart, plotAxis)
+	f.setAxes(chart)
+	f.setRest(chart)
 	chart.Validate()
 
-	all := f.laneSeries()
-	if f.hasPlot() {
-		plot := append(append(f.bandSeries(), f.lineSeries()...), f.pointSeries()...)
-		plot = append(plot, f.frameSeries(true))
-		for i := range plot {
-			plot[i].XAxisIndex, plot[i].YAxisIndex = plotAxis, plotAxis
-		}
-		all = append(all, plot...)
-	}
-	if lanes > 0 {
-		all = append(all, f.frameSeries(false))
-	}
-
 	option := chart.JSON()
-	option["series"] = all
-	option["useUTC"] = true
+	option["series"] = f.allSeries()
+	option["dataZoom"] = f.zooms()
+	option["textStyle"] = opts.TextStyle{Color: "tone:ink"}
 	option["figure"] = f.companion()
 	delete(option, "color")
 	delete(option, "toolbox")
@@ -102,97 +63,96 @@ func (f Figure) Option() ([]byte, error) {
 	return bytes, nil
 }
 
-// cleaned returns the figure with every text fit to be shown.
+// said returns a text fit for the option. One that looks like a marker gets a space in front, so that no words of a
+// keeper are taken for a function or a colour.
+func said(text string) string {
+	text = clean(text)
+	if strings.HasPrefix(text, "fn:") || strings.HasPrefix(text, "tone:") {
+		return " " + text
+	}
+	return text
+}
+
+// safeLink returns a link that a script may follow: one within the site or to the web, and "" for any other.
+func safeLink(link string) string {
+	address, err := url.Parse(link)
+	if err != nil || address.Scheme != "" && address.Scheme != "https" && address.Scheme != "http" {
+		return ""
+	}
+	return link
+}
+
+// cleaned returns the figure with the texts of its head and axes fit to be shown.
 func (f Figure) cleaned() Figure {
-	f.Title, f.Description = clean(f.Title), clean(f.Description)
-	f.X.Label, f.X.Unit, f.Y.Label, f.Y.Unit = clean(f.X.Label), clean(f.X.Unit), clean(f.Y.Label), clean(f.Y.Unit)
+	f.Title, f.Description = said(f.Title), clean(f.Description)
+	for _, text := range []*string{&f.X.Label, &f.X.Unit, &f.Y.Label, &f.Y.Unit} {
+		*text = said(*text)
+	}
 	return f
 }
 
-// setGlobal sets legend, axes, tooltip and zoom.
-func (f Figure) setGlobal(chart *charts.Line, plotAxis int) {
-	x, y, _ := f.ranges()
+// setRest sets legend, tooltip and description.
+func (f Figure) setRest(chart *charts.Line) {
 	trigger := "fn:fan"
-	if plotAxis == 1 {
+	if len(f.Lanes) > 0 {
 		trigger = "fn:lanes"
-		chart.ExtendXAxis(opts.XAxis{})
-		chart.ExtendYAxis(opts.YAxis{})
-		chart.SetGlobalOptions(charts.WithXAxisOpts(f.chartX(x, 0)), charts.WithYAxisOpts(f.chartLanes()))
 	}
-	if !f.hasPlot() {
-		chart.XAxisList, chart.YAxisList = chart.XAxisList[:1], chart.YAxisList[:1]
-	}
-	if f.hasPlot() {
-		chart.SetGlobalOptions(charts.WithXAxisOpts(f.chartX(x, plotAxis), plotAxis), charts.WithYAxisOpts(f.chartY(y, plotAxis), plotAxis))
+	names := []string{}
+	for _, s := range f.swatches() {
+		names = append(names, seriesName(s.name))
 	}
 	chart.SetGlobalOptions(
 		charts.WithTitleOpts(opts.Title{Show: opts.Bool(false)}),
-		charts.WithLegendOpts(opts.Legend{Show: opts.Bool(true), Type: "scroll", Top: "0", Left: "0", Data: f.legendNames()}),
-		charts.WithTooltipOpts(opts.Tooltip{Show: opts.Bool(true), Trigger: "axis", Formatter: types.FuncStr(trigger)}),
-		charts.WithGridOpts(f.chartGrids()...),
-		charts.WithDataZoomOpts(
-			opts.DataZoom{Type: "inside", XAxisIndex: f.axisIndices(), FilterMode: "none"},
-			opts.DataZoom{Type: "slider", XAxisIndex: f.axisIndices(), FilterMode: "none"},
-		),
+		charts.WithLegendOpts(opts.Legend{
+			Show: opts.Bool(true), Type: "scroll", Top: "0", Left: "0", Data: names, ItemWidth: 18, ItemHeight: 10,
+			TextStyle: &opts.TextStyle{Color: "tone:ink"},
+		}),
+		charts.WithTooltipOpts(opts.Tooltip{
+			Show: opts.Bool(true), Trigger: "axis", Formatter: types.FuncStr(trigger), BackgroundColor: "tone:paper", BorderColor: "tone:hair",
+		}),
 		charts.WithAriaOpts(&opts.Aria{Enabled: opts.Bool(true), Label: &opts.AriaLabel{Description: f.Title + ". " + f.Description}}),
 	)
 }
 
-func (f Figure) axisIndices() []int {
+// zoom is a way to look closer; opts.DataZoom has no colours.
+type zoom struct {
+	Type       string `json:"type"`
+	XAxisIndex []int  `json:"xAxisIndex"`
+	FilterMode string `json:"filterMode"`
+	Shadow     bool   `json:"showDataShadow"`
+	Border     string `json:"borderColor,omitempty"`
+	Filler     string `json:"fillerColor,omitempty"`
+	Height     int    `json:"height,omitempty"`
+	Brush      bool   `json:"brushSelect"`
+}
+
+// zooms are the wheel or two fingers, and a slider below.
+func (f Figure) zooms() []zoom {
+	axes := []int{0}
 	if len(f.Lanes) > 0 && f.hasPlot() {
-		return []int{0, 1}
+		axes = []int{0, 1}
 	}
-	return []int{0}
-}
-
-// legendNames lists the series that the legend offers; the parts of a band have one name.
-func (f Figure) legendNames() []string {
-	names := []string{}
-	for _, s := range f.swatches() {
-		names = append(names, s.name)
+	return []zoom{
+		{Type: "inside", XAxisIndex: axes, FilterMode: "none"},
+		{Type: "slider", XAxisIndex: axes, FilterMode: "none", Border: "tone:hair", Filler: "tone:shade", Height: 20},
 	}
-	return names
-}
-
-// chartGrids places the lanes above the plot.
-func (f Figure) chartGrids() []opts.Grid {
-	top := chartHead
-	var grids []opts.Grid
-	if n := len(f.Lanes); n > 0 {
-		grids = append(grids, opts.Grid{Left: "110", Right: "24", Top: fmt.Sprint(top), Height: fmt.Sprint(n * chartLane)})
-		top += n*chartLane + chartGap
-	}
-	left := "52"
-	if len(f.Lanes) > 0 {
-		left = "110"
-	}
-	if f.hasPlot() {
-		grids = append(grids, opts.Grid{Left: left, Right: "24", Top: fmt.Sprint(top), Height: fmt.Sprint(int(f.plotHeight()))})
-	}
-	return grids
 }
 
 func (f Figure) companion() companion {
-	c := companion{Height: chartHead + chartFoot, XKind: "number", Unit: f.Y.Unit, Mirrored: f.X.Mirrored}
+	c := companion{Height: f.chartHeight(), XKind: "number", Unit: f.Y.Unit, Mirrored: f.X.Mirrored}
 	if f.X.Kind == Calendar {
 		c.XKind = "calendar"
 	}
-	if f.hasPlot() {
-		c.Height += int(f.plotHeight())
-	}
-	if n := len(f.Lanes); n > 0 {
-		c.Height += n*chartLane + chartGap
-	}
 	for _, lane := range f.Lanes {
-		row := companionLane{Label: clean(lane.Label), Link: lane.Link, Spans: []companionSpan{}}
+		row := companionLane{Label: said(lane.Label), Link: safeLink(lane.Link), Spans: []companionSpan{}}
 		for _, s := range lane.Spans {
 			if finite(s.From) && finite(s.To) {
-				row.Spans = append(row.Spans, companionSpan{f.X.json(s.From), f.X.json(s.To), clean(s.Label), s.Link})
+				row.Spans = append(row.Spans, companionSpan{f.X.json(s.From), f.X.json(s.To), said(s.Label), safeLink(s.Link)})
 			}
 		}
 		for _, m := range lane.Marks {
 			if finite(m.X) {
-				row.Spans = append(row.Spans, companionSpan{f.X.json(m.X), f.X.json(m.X), clean(m.Label), m.Link})
+				row.Spans = append(row.Spans, companionSpan{f.X.json(m.X), f.X.json(m.X), said(m.Label), safeLink(m.Link)})
 			}
 		}
 		c.Lanes = append(c.Lanes, row)
@@ -206,11 +166,11 @@ func (a Axis) json(v float64) any {
 		return nil
 	}
 	if a.Kind != Calendar {
-		return v
+		return rounded(v)
 	}
 	date := dateOf(v)
 	if part := v - math.Floor(v); part > 0 {
-		return date.Add(time.Duration(part * 24 * float64(time.Hour))).Format("2006-01-02 15:04:05")
+		return date.Add(time.Duration(part * 24 * float64(time.Hour))).Format(time.DateTime)
 	}
 	return date.Format(time.DateOnly)
 }

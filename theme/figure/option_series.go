@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"math"
 	"strconv"
 
 	"github.com/go-echarts/go-echarts/v2/charts"
@@ -14,110 +15,166 @@ var dashes = map[Tone][]int{
 	Moss: {14, 5}, Shrimp: {7, 5}, Eggs: {12, 5, 1, 5}, Sand: {12, 5, 1, 5, 1, 5}, Stone: {5, 4},
 }
 
-// chartX returns the X axis for the grid of this index.
-func (f Figure) chartX(x extent, index int) opts.XAxis {
-	axis := opts.XAxis{Type: "value", Name: f.X.title(), NameLocation: "end", GridIndex: index}
-	if f.X.Kind == Calendar {
-		axis.Type, axis.Name = "time", ""
-	}
-	if x.low < x.high {
-		axis.Min, axis.Max = f.X.json(x.low), f.X.json(x.high)
-	}
-	axis.AxisLabel = &opts.AxisLabel{HideOverlap: opts.Bool(true)}
-	if f.X.Mirrored {
-		axis.AxisLabel.Formatter = types.FuncStr("fn:unsigned")
-	}
-	return axis
+// series is a series of go-echarts with what its types leave out.
+type series struct {
+	charts.SingleSeries
+	Stroke        *stroke    `json:"lineStyle,omitempty"`
+	Rules         *ruleGroup `json:"markLine,omitempty"`
+	StackStrategy string     `json:"stackStrategy,omitempty"`
+	SymbolRotate  int        `json:"symbolRotate,omitempty"`
+	Silent        bool       `json:"silent,omitempty"`
+	Z             int        `json:"z"`
 }
 
-func (f Figure) chartY(y extent, index int) opts.YAxis {
-	axis := opts.YAxis{Type: "value", Name: f.Y.title(), GridIndex: index, AxisLabel: &opts.AxisLabel{}}
-	if y.low < y.high {
-		y = f.Y.rounded(y, max(2, int(f.plotHeight()/sheets[0].perTick)))
-		axis.Min, axis.Max = y.low, y.high
-	}
-	return axis
+// stroke is the style of a line; opts.LineStyle has no dash lengths.
+type stroke struct {
+	Color   string  `json:"color,omitempty"`
+	Width   float64 `json:"width"`
+	Opacity float64 `json:"opacity"`
+	Dashes  []int   `json:"type,omitempty"`
 }
 
-// chartLanes returns the axis that names the lanes, the first one on top.
-func (f Figure) chartLanes() opts.YAxis {
-	var names []string
-	for _, lane := range f.Lanes {
-		names = append(names, shorten(clean(lane.Label), 8))
-	}
-	return opts.YAxis{Type: "category", Data: names, Inverse: opts.Bool(true), AxisLabel: &opts.AxisLabel{}}
+// ruleGroup is a markLine that leaves its values as they are; the chart would round them to two digits.
+type ruleGroup struct {
+	opts.MarkLines
+	Precision int `json:"precision"`
 }
 
-// bandSeries returns two stacked series for each band: the lower edge, unseen, and the rest up to the upper edge. Each point carries both edges behind its place,
-// because the tooltip would otherwise know only the difference.
+// point is a place and what the tooltip needs to know of it.
+type point []any
+
+// allSeries returns every series, those of the lanes first, each on the axes of its grid.
+func (f Figure) allSeries() []series {
+	lanes := f.laneSeries()
+	if len(f.Lanes) > 0 {
+		lanes = append(lanes, f.frameSeries(true))
+	}
+	if !f.hasPlot() {
+		return lanes
+	}
+	plot := append(append(f.bandSeries(), f.lineSeries()...), f.pointSeries()...)
+	plot = append(plot, f.frameSeries(false))
+	if len(f.Lanes) > 0 {
+		for i := range plot {
+			plot[i].XAxisIndex, plot[i].YAxisIndex = 1, 1
+		}
+	}
+	return append(lanes, plot...)
+}
+
+// unseen begins the id of a series that only helps to draw another; the tooltip leaves it out.
+const unseen = "unseen-"
+
+// bandSeries returns the series of every band. Each point of the named one carries both edges behind its place.
 func (f Figure) bandSeries() []series {
 	var all []series
 	for i, b := range f.Bands {
-		var low, rest []opts.LineData
-		for _, e := range b.Edges {
-			if !finite(e.X) {
-				continue
-			}
-			at := f.X.json(e.X)
-			if !finite(e.Low) || !finite(e.High) {
-				low, rest = append(low, gap(at)), append(rest, gap(at))
-				continue
-			}
-			low = append(low, opts.LineData{Value: []any{at, e.Low}})
-			rest = append(rest, opts.LineData{Value: []any{at, e.High - e.Low, e.Low, e.High}})
+		if f.X.Kind == Calendar {
+			all = append(all, f.stacked(b, i)...)
+			continue
 		}
-		opacity := 0.34
-		if b.Faint {
-			opacity = 0.17
-		}
-		stack := "band-" + strconv.Itoa(i)
-		under := f.area("", low, stack)
-		under.Silent = true
-		over := f.area(clean(b.Name), rest, stack)
-		over.ItemStyle = &opts.ItemStyle{Color: toneColor(b.Tone)}
-		over.AreaStyle = &opts.AreaStyle{Color: toneColor(b.Tone), Opacity: opts.Float(float32(opacity))}
-		all = append(all, under, over)
+		all = append(all, f.hatched(b, i)...)
 	}
 	return all
 }
 
-// area returns one of the two series of a band.
-func (f Figure) area(name string, data []opts.LineData, stack string) series {
-	return series{
-		SingleSeries: charts.SingleSeries{
-			Name: name, Type: types.ChartLine, Data: present(data), Stack: stack,
-			Symbol: "none", ConnectNulls: opts.Bool(false),
-		},
+// edges returns the finite and rounded edges of a band, with NaN edges as gaps.
+func (b Band) edges() []Edge {
+	var edges []Edge
+	for _, e := range b.Edges {
+		switch {
+		case !finite(e.X):
+		case !finite(e.Low) || !finite(e.High):
+			edges = append(edges, Edge{e.X, nan, nan})
+		default:
+			edges = append(edges, Edge{e.X, rounded(e.Low), rounded(e.High)})
+		}
+	}
+	return edges
+}
+
+// stacked returns the two series of a band on a calendar: the lower edge, unseen, and on top of it the rest up to the
+// upper edge, filled.
+func (f Figure) stacked(b Band, index int) []series {
+	low, rest := []point{}, []point{}
+	for _, e := range b.edges() {
+		at := f.X.json(e.X)
+		if !finite(e.Low) {
+			low, rest = append(low, gap(at)), append(rest, gap(at))
+			continue
+		}
+		low = append(low, point{at, e.Low})
+		// The difference of two short numbers, without what floats add to it.
+		rest = append(rest, point{at, math.Round((e.High-e.Low)*1e9) / 1e9, e.Low, e.High})
+	}
+	under, over := edgeSeries(low), edgeSeries(rest)
+	under.Id, under.Silent = unseen+strconv.Itoa(index), true
+	over.Name = seriesName(b.Name)
+	over.ItemStyle = &opts.ItemStyle{Color: toneColor(b.Tone)}
+	over.AreaStyle = &opts.AreaStyle{Color: toneColor(b.Tone), Opacity: opts.Float(float32(b.opacity()))}
+	pair := []series{under, over}
+	for i := range pair {
+		pair[i].Stack = "band-" + strconv.Itoa(index)
 		// The usual strategy stacks only values of one sign.
-		StackStrategy: "all",
-		Stroke:        &stroke{Opacity: 0},
-		Z:             2,
+		pair[i].StackStrategy = "all"
+	}
+	return pair
+}
+
+// hatched returns the two series of a band on an axis of numbers, where the chart cannot stack: upright strokes from
+// edge to edge, and the upper edge.
+func (f Figure) hatched(b Band, index int) []series {
+	strokes, high := []point{}, []point{}
+	for _, e := range b.edges() {
+		at := f.X.json(e.X)
+		if !finite(e.Low) {
+			high = append(high, gap(at))
+			continue
+		}
+		strokes = append(strokes, point{at, e.Low}, point{at, e.High}, gap(at))
+		high = append(high, point{at, e.High, e.Low, e.High})
+	}
+	hatch, edge := edgeSeries(strokes), edgeSeries(high)
+	hatch.Id, hatch.Silent = unseen+strconv.Itoa(index), true
+	hatch.Stroke = &stroke{Color: toneColor(b.Tone), Width: 3, Opacity: b.opacity()}
+	edge.Name = seriesName(b.Name)
+	edge.ItemStyle = &opts.ItemStyle{Color: toneColor(b.Tone)}
+	edge.Stroke = &stroke{Color: toneColor(b.Tone), Width: 1, Opacity: b.opacity()}
+	return []series{hatch, edge}
+}
+
+// opacity is that of the style sheet.
+func (b Band) opacity() float64 {
+	if b.Faint {
+		return 0.17
+	}
+	return 0.34
+}
+
+// edgeSeries returns a series for an edge of a band, without a line.
+func edgeSeries(data []point) series {
+	return series{
+		SingleSeries: charts.SingleSeries{Type: types.ChartLine, Data: data, Symbol: "none", ConnectNulls: opts.Bool(false)},
+		Stroke:       &stroke{Opacity: 0},
+		Z:            2,
 	}
 }
 
 // gap is a point without a value.
-func gap(at any) opts.LineData { return opts.LineData{Value: []any{at, nil}} }
-
-// present keeps an empty list from becoming null.
-func present(data []opts.LineData) []opts.LineData {
-	if data == nil {
-		return []opts.LineData{}
-	}
-	return data
-}
+func gap(at any) point { return point{at, nil} }
 
 func (f Figure) lineSeries() []series {
 	var all []series
 	for _, l := range f.Lines {
-		var data []opts.LineData
+		data := []point{}
 		for _, p := range l.Points {
 			if finite(p.X) {
-				data = append(data, opts.LineData{Value: []any{f.X.json(p.X), f.Y.json(p.Y)}})
+				data = append(data, point{f.X.json(p.X), f.Y.json(p.Y)})
 			}
 		}
 		all = append(all, series{
 			SingleSeries: charts.SingleSeries{
-				Name: clean(l.Name), Type: types.ChartLine, Data: present(data),
+				Name: seriesName(l.Name), Type: types.ChartLine, Data: data,
 				ShowSymbol: opts.Bool(false), ConnectNulls: opts.Bool(false),
 				ItemStyle: &opts.ItemStyle{Color: toneColor(l.Tone)},
 			},
@@ -142,19 +199,19 @@ func (f Figure) lineDashes(line Line) []int {
 func (f Figure) pointSeries() []series {
 	var all []series
 	for _, p := range f.Points {
-		data := []opts.ScatterData{}
+		data := []point{}
 		for _, m := range p.Marks {
 			if finite(m.X) && finite(m.Y) {
-				data = append(data, opts.ScatterData{Value: []any{f.X.json(m.X), f.Y.json(m.Y), clean(m.Label), m.Link}})
+				data = append(data, point{f.X.json(m.X), f.Y.json(m.Y), said(m.Label), safeLink(m.Link)})
 			}
 		}
-		all = append(all, scatter(clean(p.Name), p.Shape, p.Tone, data))
+		all = append(all, scatter(seriesName(p.Name), p.Shape, p.Tone, data))
 	}
 	return all
 }
 
 // scatter returns a series of marks.
-func scatter(name string, shape Shape, tone Tone, data []opts.ScatterData) series {
+func scatter(name string, shape Shape, tone Tone, data []point) series {
 	s := series{
 		SingleSeries: charts.SingleSeries{
 			Name: name, Type: types.ChartScatter, Data: data, Symbol: "circle", SymbolSize: 9,
@@ -183,24 +240,22 @@ func (f Figure) laneSeries() []series {
 		shape Shape
 	}
 	var looks []look
-	spans, marks := map[look][]opts.LineData{}, map[look][]opts.ScatterData{}
-	note := func(l look) {
-		if spans[l] == nil && marks[l] == nil {
+	points := map[look][]point{}
+	add := func(l look, more ...point) {
+		if points[l] == nil {
 			looks = append(looks, l)
 		}
+		points[l] = append(points[l], more...)
 	}
 	for row, lane := range f.Lanes {
 		for _, s := range lane.Spans {
 			if l := (look{tone: s.Tone.or(), soft: s.Soft}); finite(s.From) && finite(s.To) {
-				note(l)
-				spans[l] = append(spans[l], opts.LineData{Value: []any{f.X.json(s.From), row}},
-					opts.LineData{Value: []any{f.X.json(s.To), row}}, gap(f.X.json(s.To)))
+				add(l, point{f.X.json(s.From), row}, point{f.X.json(s.To), row}, gap(f.X.json(s.To)))
 			}
 		}
 		for _, m := range lane.Marks {
 			if l := (look{tone: m.Tone.or(), shape: m.Shape.or()}); finite(m.X) {
-				note(l)
-				marks[l] = append(marks[l], opts.ScatterData{Value: []any{f.X.json(m.X), row, clean(m.Label), m.Link}})
+				add(l, point{f.X.json(m.X), row, said(m.Label), safeLink(m.Link)})
 			}
 		}
 	}
@@ -209,15 +264,15 @@ func (f Figure) laneSeries() []series {
 	for _, l := range looks {
 		name := f.keyName(l.tone, l.soft, l.shape)
 		if l.shape != "" {
-			all = append(all, scatter(name, l.shape, l.tone, marks[l]))
+			all = append(all, scatter(name, l.shape, l.tone, points[l]))
 			continue
 		}
-		all = append(all, spanSeries(name, l.tone, l.soft, spans[l]))
+		all = append(all, spanSeries(name, l.tone, l.soft, points[l]))
 	}
 	return all
 }
 
-func spanSeries(name string, tone Tone, soft bool, data []opts.LineData) series {
+func spanSeries(name string, tone Tone, soft bool, data []point) series {
 	s := series{
 		SingleSeries: charts.SingleSeries{
 			Name: name, Type: types.ChartLine, Data: data, ShowSymbol: opts.Bool(false), ConnectNulls: opts.Bool(false),
@@ -236,39 +291,71 @@ func spanSeries(name string, tone Tone, soft bool, data []opts.LineData) series 
 func (f Figure) keyName(tone Tone, soft bool, shape Shape) string {
 	for _, k := range f.Keys {
 		if k.Tone.or() == tone && k.Soft == soft && k.Shape == shape {
-			return clean(k.Name)
+			return seriesName(k.Name)
 		}
 	}
 	return ""
 }
 
-// frameSeries returns the series without data that carries strips and rules; those that are level only for a plot.
-func (f Figure) frameSeries(plot bool) series {
+// ruleItem is a line of a markLine; the types of go-echarts have no label for a single one.
+type ruleItem struct {
+	Name  string     `json:"name"`
+	XAxis any        `json:"xAxis,omitempty"`
+	YAxis any        `json:"yAxis,omitempty"`
+	Label opts.Label `json:"label"`
+}
+
+// frameSeries returns the series without data that carries strips and rules of the lanes or the plot. Where there are
+// both, labels stand above the lanes.
+func (f Figure) frameSeries(lanes bool) series {
 	lines := &opts.MarkLines{MarkLineStyle: opts.MarkLineStyle{
-		Symbol: []string{"none", "none"}, Label: &opts.Label{Formatter: "{b}"},
-		LineStyle: &opts.LineStyle{Color: "tone:ink", Type: "dashed"},
+		Symbol: []string{"none", "none"}, LineStyle: &opts.LineStyle{Color: "tone:quiet", Type: "dashed"},
 	}}
+	label := func(position string) opts.Label {
+		return opts.Label{Show: opts.Bool(position != ""), Position: position, Formatter: "{b}", Color: "tone:quiet"}
+	}
+	// The axis of lanes runs downwards, so that its start is at the top.
+	top := "end"
+	switch {
+	case lanes:
+		top = "start"
+	case len(f.Lanes) > 0:
+		top = ""
+	}
+	x, _, _ := f.ranges()
+	last := math.Inf(-1)
 	for _, r := range f.Rules {
 		switch {
-		case !finite(r.Value) || r.Level && !plot:
+		case !finite(r.Value) || r.Level && lanes:
 		case r.Level:
-			lines.Data = append(lines.Data, opts.MarkLineNameYAxisItem{Name: clean(r.Label), YAxis: r.Value})
+			lines.Data = append(lines.Data, ruleItem{Name: seriesName(r.Label), YAxis: rounded(r.Value), Label: label("insideEndTop")})
+		case math.Abs(r.Value-last) < (x.high-x.low)/6:
+			// The chart does not keep labels apart.
+			lines.Data = append(lines.Data, ruleItem{Name: seriesName(r.Label), XAxis: f.X.json(r.Value), Label: label("")})
 		default:
-			lines.Data = append(lines.Data, opts.MarkLineNameXAxisItem{Name: clean(r.Label), XAxis: f.X.json(r.Value)})
+			lines.Data = append(lines.Data, ruleItem{Name: seriesName(r.Label), XAxis: f.X.json(r.Value), Label: label(top)})
+			last = r.Value
 		}
 	}
-	areas := &opts.MarkAreas{MarkAreaStyle: opts.MarkAreaStyle{ItemStyle: &opts.ItemStyle{Color: "tone:shade"}}}
+
+	text := label("top")
+	text.Show = opts.Bool(top != "")
+	areas := &opts.MarkAreas{MarkAreaStyle: opts.MarkAreaStyle{ItemStyle: &opts.ItemStyle{Color: "tone:shade"}, Label: &text}}
 	for _, s := range f.Strips {
 		if finite(s.From) && finite(s.To) && s.From < s.To {
-			areas.Data = append(areas.Data, [2]opts.MarkAreaData{{Name: clean(s.Label), XAxis: f.X.json(s.From)}, {XAxis: f.X.json(s.To)}})
+			areas.Data = append(areas.Data, [2]opts.MarkAreaData{{Name: seriesName(s.Label), XAxis: f.X.json(s.From)}, {XAxis: f.X.json(s.To)}})
 		}
 	}
 	return series{
-		SingleSeries: charts.SingleSeries{Type: types.ChartLine, Data: []opts.LineData{}, MarkLines: lines, MarkAreas: areas},
+		SingleSeries: charts.SingleSeries{Type: types.ChartLine, Data: []point{}, MarkAreas: areas},
+		Rules:        &ruleGroup{MarkLines: *lines, Precision: -1},
 		Silent:       true,
 		Z:            1,
 	}
 }
+
+// seriesName is what the legend and the tooltip call a series: not so long that it hides the others.
+func seriesName(name string) string { return said(shorten(clean(name), 20)) }
 
 // oneTone reports whether all lines share a tone, so that dashes have nothing to tell apart.
 func (f Figure) oneTone() bool {

@@ -5,60 +5,92 @@ import (
 	"strconv"
 )
 
-// outline collects the data of one SVG path.
-type outline []byte
-
-func (o *outline) number(v float64) {
-	// One digit behind the point is a tenth of a pixel; adding 0 turns -0 into 0.
-	*o = strconv.AppendFloat(*o, math.Round(v*10)/10+0, 'f', -1, 64)
+// outline collects the data of one SVG path. Places are rounded to a tenth of a pixel; lines are written as steps
+// from place to place, which packs best.
+type outline struct {
+	data    []byte
+	x, y    int  // where the pen is, in tenths
+	running bool // the last command was a step, so that the next needs no letter
 }
 
-func (o *outline) pair(x, y float64) {
-	o.number(x)
-	*o = append(*o, ' ')
-	o.number(y)
+func tenths(v float64) int { return int(math.Round(v * 10)) }
+
+// number writes tenths as short as SVG allows: 12, -.5, 3.4.
+func (o *outline) number(n int) {
+	if n < 0 {
+		o.data = append(o.data, '-')
+		n = -n
+	}
+	if n >= 10 || n == 0 {
+		o.data = strconv.AppendInt(o.data, int64(n/10), 10)
+	}
+	if n%10 != 0 {
+		o.data = append(o.data, '.', byte('0'+n%10))
+	}
+}
+
+// pair writes two numbers, with a space only where they would run together.
+func (o *outline) pair(a, b int) {
+	o.number(a)
+	if b >= 0 {
+		o.data = append(o.data, ' ')
+	}
+	o.number(b)
+}
+
+// command begins a command that is not a step.
+func (o *outline) command(letter byte) {
+	o.data = append(o.data, letter)
+	o.running = false
 }
 
 // move starts a new piece.
 func (o *outline) move(x, y float64) {
-	*o = append(*o, 'M')
-	o.pair(x, y)
+	o.command('M')
+	o.x, o.y = tenths(x), tenths(y)
+	o.pair(o.x, o.y)
 }
 
 // to draws a straight line.
 func (o *outline) to(x, y float64) {
-	*o = append(*o, 'L')
-	o.pair(x, y)
+	toX, toY := tenths(x), tenths(y)
+	dx, dy := toX-o.x, toY-o.y
+	switch {
+	case dx == 0 && dy == 0:
+		return
+	case !o.running:
+		o.command('l')
+		o.running = true
+	case dx >= 0:
+		o.data = append(o.data, ' ')
+	}
+	o.pair(dx, dy)
+	o.x, o.y = toX, toY
 }
 
-func (o *outline) close() { *o = append(*o, 'Z') }
-
-// raw adds path data as it is.
-func (o *outline) raw(data string) { *o = append(*o, data...) }
+func (o *outline) close() { o.command('Z') }
 
 // box adds a rectangle.
 func (o *outline) box(left, top, right, bottom float64) {
-	o.move(left, top)
-	*o = append(*o, 'H')
-	o.number(right)
-	*o = append(*o, 'V')
-	o.number(bottom)
-	*o = append(*o, 'H')
-	o.number(left)
+	o.level(top, left, right)
+	o.command('V')
+	o.number(tenths(bottom))
+	o.command('H')
+	o.number(tenths(left))
 	o.close()
 }
 
 // upright and level add straight lines along the axes.
 func (o *outline) upright(x, top, bottom float64) {
 	o.move(x, top)
-	*o = append(*o, 'V')
-	o.number(bottom)
+	o.command('V')
+	o.number(tenths(bottom))
 }
 
 func (o *outline) level(y, left, right float64) {
 	o.move(left, y)
-	*o = append(*o, 'H')
-	o.number(right)
+	o.command('H')
+	o.number(tenths(right))
 }
 
 // run adds points joined by straight lines; a single point becomes a dot.
@@ -71,7 +103,8 @@ func (o *outline) run(points []spot) {
 		o.to(p.x, p.y)
 	}
 	if len(points) == 1 {
-		o.raw("h.1")
+		o.data = append(o.data, "h.1"...)
+		o.running = false
 	}
 }
 
@@ -92,13 +125,16 @@ func (o *outline) mark(shape Shape, x, y, r float64) {
 		return
 	default:
 		o.move(x-r, y)
-		arc := outline("a")
-		arc.pair(r, r)
-		arc.raw(" 0 1 0 ")
-		*o = append(append(*o, arc...), strconv.AppendFloat(nil, 2*r, 'f', -1, 64)...)
-		o.raw(" 0")
-		*o = append(append(*o, arc...), strconv.AppendFloat(nil, -2*r, 'f', -1, 64)...)
-		o.raw(" 0")
+		o.halfCircle(r, 2*r)
+		o.halfCircle(r, -2*r)
 	}
 	o.close()
+}
+
+// halfCircle goes from here to a place beside it.
+func (o *outline) halfCircle(r, dx float64) {
+	o.command('a')
+	o.pair(tenths(r), tenths(r))
+	o.data = append(o.data, " 0 1 0 "...)
+	o.pair(tenths(dx), 0)
 }

@@ -5,7 +5,7 @@ func (d *drawing) plot(f Figure, fr frame, ticks []tick) {
 	d.yAxis(fr, ticks)
 	var clip outline
 	clip.box(fr.left, fr.y.to-2, fr.right+2, fr.y.from+2)
-	d.Clip = string(clip)
+	d.Clip = string(clip.data)
 
 	for _, band := range f.Bands {
 		d.data(bandClass(band), fr.area(band.Edges))
@@ -37,26 +37,28 @@ func (d *drawing) yAxis(fr frame, ticks []tick) {
 // runs returns the finite stretches of a line as places on the drawing.
 func (fr frame) runs(points []XY) [][]spot {
 	var runs [][]spot
-	var run []spot
+	all := make([]spot, 0, len(points))
+	begin := 0
+	end := func() {
+		if len(all) > begin {
+			runs = append(runs, all[begin:len(all):len(all)])
+		}
+		begin = len(all)
+	}
 	for _, p := range points {
 		if !finite(p.X) || !finite(p.Y) {
-			if len(run) > 0 {
-				runs = append(runs, run)
-			}
-			run = nil
+			end()
 			continue
 		}
-		run = append(run, spot{fr.x.at(p.X), fr.y.at(p.Y)})
+		all = append(all, spot{fr.x.at(p.X), fr.y.at(p.Y)})
 	}
-	if len(run) > 0 {
-		runs = append(runs, run)
-	}
+	end()
 	return runs
 }
 
 // area returns the outline of a band: along the upper edge, back along the lower one, for each finite stretch.
 func (fr frame) area(edges []Edge) outline {
-	var high, low []XY
+	high, low := make([]XY, 0, len(edges)), make([]XY, 0, len(edges))
 	for _, e := range edges {
 		if !finite(e.Low) || !finite(e.High) {
 			e.Low, e.High = nan, nan
@@ -93,7 +95,7 @@ func (d *drawing) marks(f Figure, fr frame, points Points) {
 		var o outline
 		o.mark(points.Shape, x, y, radius)
 		d.add(item{
-			shape: shape{Class: markClass(points.Shape, points.Tone), D: string(o)},
+			shape: shape{Class: markClass(points.Shape, points.Tone), D: string(o.data)},
 			X:     f.X.word(m.X), Y: f.Y.word(m.Y), Label: m.Label, Link: m.Link,
 		})
 	}

@@ -1,22 +1,30 @@
 package figure
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // head is a label above the axes that belongs to an upright rule or a strip.
 type head struct {
-	x, width float64
-	text     string
-	end      bool // stands to the left of x
-	row      int
-	line     bool // a line runs down from it
+	x     float64 // place of the rule or the start of the strip
+	start float64 // where the text begins
+	width float64
+	text  string
+	row   int
+	line  bool // a line runs down from it
 }
 
-// start is where the text of a head begins.
-func (h head) start() float64 {
-	if h.end {
-		return h.x - 4 - h.width
+// startOf returns where a text of a width begins that belongs to x: to the right of it, to the left where there is no
+// room, and else across it.
+func startOf(x, width, room float64) float64 {
+	switch {
+	case x+4+width <= room:
+		return x + 4
+	case x-4-width >= 0:
+		return x - 4 - width
 	}
-	return h.x + 4
+	return room - width
 }
 
 // heads draws the labels of strips and upright rules and the title of the Y axis in as many rows as they need,
@@ -31,7 +39,7 @@ func (d *drawing) heads(f Figure, fr *frame, top float64) float64 {
 		taken = append(taken, []extent{{0, textWidth(title)*textSize + 10}})
 	}
 
-	placed := placeHeads(f.findHeads(*fr, d.width), taken, d.width)
+	placed := placeHeads(f.findHeads(*fr, d.width), taken)
 	rows := len(taken)
 	for _, h := range placed {
 		rows = max(rows, h.row+1)
@@ -40,7 +48,7 @@ func (d *drawing) heads(f Figure, fr *frame, top float64) float64 {
 	fr.lines = map[float64]float64{}
 	for _, h := range placed {
 		y := bottom - float64(h.row)*lineStep - 4
-		d.text("fig-head", h.start(), y, h.text)
+		d.text("fig-head", h.start, y, h.text)
 		if h.line {
 			fr.lines[h.x] = y - 10
 		}
@@ -59,7 +67,8 @@ func (f Figure) findHeads(fr frame, width float64) []head {
 			return
 		}
 		text = shorten(clean(text), width*0.6/textSize)
-		all = append(all, head{x: fr.x.at(at), width: textWidth(text) * textSize, text: text, line: line})
+		x, wide := fr.x.at(at), textWidth(text)*textSize
+		all = append(all, head{x: x, start: startOf(x, wide, width), width: wide, text: text, line: line})
 	}
 	for _, s := range f.Strips {
 		add(max(s.From, fr.x.values.low), s.Label, false)
@@ -69,34 +78,25 @@ func (f Figure) findHeads(fr frame, width float64) []head {
 			add(r.Value, r.Label, true)
 		}
 	}
-	slices.SortStableFunc(all, func(a, b head) int {
-		if a.x == b.x {
-			return 0
-		}
-		if a.x > b.x {
-			return -1
-		}
-		return 1
-	})
+	slices.SortStableFunc(all, func(a, b head) int { return cmp.Compare(b.x, a.x) })
 	return all
 }
 
 // placeHeads gives every head the lowest row in which it touches no other. They come from right to left, so that the
 // line of one rarely runs through the text of another.
-func placeHeads(heads []head, taken [][]extent, width float64) []head {
+func placeHeads(heads []head, taken [][]extent) []head {
 	for i := range heads {
 		h := &heads[i]
-		h.end = h.start()+h.width > width
 		for {
 			if h.row == len(taken) {
 				taken = append(taken, nil)
 			}
-			if clear(taken[h.row], h.start(), h.width) {
+			if clear(taken[h.row], h.start, h.width) {
 				break
 			}
 			h.row++
 		}
-		taken[h.row] = append(taken[h.row], extent{h.start(), h.start() + h.width})
+		taken[h.row] = append(taken[h.row], extent{h.start, h.start + h.width})
 	}
 	return heads
 }
@@ -179,7 +179,7 @@ func levelPlace(fr frame, y, width float64, taken []area) (place area, ok bool) 
 			{right, y - lineStep - away, right + width, y - away}, {left, y - lineStep - away, left + width, y - away},
 			{right, y + away, right + width, y + lineStep + away}, {left, y + away, left + width, y + lineStep + away},
 		} {
-			free := try.top > fr.y.to-lineStep && try.bottom < fr.y.from
+			free := try.top > fr.y.to-5 && try.bottom < fr.y.from
 			for _, other := range taken {
 				free = free && !try.touches(other)
 			}

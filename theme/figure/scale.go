@@ -8,7 +8,8 @@ type extent struct{ low, high float64 }
 // nothing is the extent that holds no value.
 var nothing = extent{math.Inf(1), math.Inf(-1)}
 
-func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+// finite reports whether a value can be drawn. Near the end of float64 the width of a range would overflow.
+func finite(v float64) bool { return math.Abs(v) <= 1e300 }
 
 // with returns the extent that also holds the values; those that are not finite are left out.
 func (e extent) with(values ...float64) extent {
@@ -50,6 +51,13 @@ func (f Figure) data() (x, y extent) {
 		}
 	}
 	return x.with(f.laneValues()...), y
+}
+
+// Blank reports whether the figure has nothing to draw: no finite point, span or mark. Its SVG then says so, and its
+// table has no rows.
+func (f Figure) Blank() bool {
+	_, _, ok := f.ranges()
+	return !ok
 }
 
 // laneValues returns every place on X that a lane uses.
@@ -112,8 +120,8 @@ func (a Axis) settle(data extent) extent {
 	return data
 }
 
-// rounded widens a range that is not fixed to whole steps of its ticks.
-func (a Axis) rounded(e extent, most int) extent {
+// widened widens a range that is not fixed to whole steps of its ticks.
+func (a Axis) widened(e extent, most int) extent {
 	if a.Min < a.Max || a.Kind == Calendar {
 		return e
 	}

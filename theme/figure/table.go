@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -70,20 +71,10 @@ func (f Figure) laneTable() Table {
 			rows = append(rows, Row{m.X, []Cell{name, {Text: f.X.value(m.X)}, {}, {clean(m.Label), m.Link}}})
 		}
 		rows = slices.DeleteFunc(rows, func(r Row) bool { return !finite(r.X) })
-		slices.SortStableFunc(rows, func(a, b Row) int { return order(a.X, b.X) })
+		slices.SortStableFunc(rows, func(a, b Row) int { return cmp.Compare(a.X, b.X) })
 		table.Rows = append(table.Rows, rows...)
 	}
 	return table
-}
-
-func order(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // grid collects the cells of a table by place and column.

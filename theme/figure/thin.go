@@ -37,7 +37,7 @@ func thin(line []spot) []spot {
 		stretches = append(stretches, [2]int{from, at}, [2]int{at, to})
 	}
 
-	kept := line[:0:0]
+	kept := make([]spot, 0, len(line)/2)
 	for i, k := range keep {
 		if k {
 			kept = append(kept, line[i])
@@ -48,23 +48,24 @@ func thin(line []spot) []spot {
 
 // furthest returns the point between from and to that lies furthest from the straight line between them.
 func furthest(line []spot, from, to int) (at int, distance float64) {
+	most := 0.0
 	for i := from + 1; i < to; i++ {
-		if d := offset(line[i], line[from], line[to]); d > distance {
-			at, distance = i, d
+		if d := offset2(line[i], line[from], line[to]); d > most {
+			at, most = i, d
 		}
 	}
-	return at, distance
+	return at, math.Sqrt(most)
 }
 
-// offset returns the distance of p from the stretch between a and b.
-func offset(p, a, b spot) float64 {
+// offset2 returns the square of the distance of p from the stretch between a and b.
+func offset2(p, a, b spot) float64 {
 	dx, dy := b.x-a.x, b.y-a.y
-	length := dx*dx + dy*dy
-	if length == 0 {
-		return math.Hypot(p.x-a.x, p.y-a.y)
+	px, py := p.x-a.x, p.y-a.y
+	if length := dx*dx + dy*dy; length > 0 {
+		share := min(1, max(0, (px*dx+py*dy)/length))
+		px, py = px-share*dx, py-share*dy
 	}
-	share := min(1, max(0, ((p.x-a.x)*dx+(p.y-a.y)*dy)/length))
-	return math.Hypot(p.x-a.x-share*dx, p.y-a.y-share*dy)
+	return px*px + py*py
 }
 
 // envelope keeps the first, lowest, highest and last point of every column.

@@ -43,11 +43,15 @@ func numericTicks(low, high float64, most int, mirrored bool) []tick {
 }
 
 // number writes a value with a fixed count of digits behind the point and a true minus sign; from 10,000 on it
-// parts thousands with a comma.
+// parts thousands with a comma, and from a milliard on, or with more than nine digits behind
+// the point, it writes a power of ten.
 func number(value float64, digits int) string {
 	text := strconv.FormatFloat(math.Abs(value), 'f', digits, 64)
+	if math.Abs(value) >= 1e9 || digits > 9 {
+		text = strconv.FormatFloat(math.Abs(value), 'g', 4, 64)
+	}
 	whole, rest, _ := strings.Cut(text, ".")
-	if len(whole) > 4 {
+	if len(whole) > 4 && math.Abs(value) < 1e9 {
 		for i := len(whole) - 3; i > 0; i -= 3 {
 			whole = whole[:i] + "," + whole[i:]
 		}
@@ -71,8 +75,8 @@ type rung struct {
 
 // rungs are the spacings of a calendar axis from fine to coarse.
 var rungs = [...]rung{
-	{days: 1, apart: 1, room: 42},
-	{days: 7, apart: 7, minorDays: 1, room: 46},
+	{days: 1, apart: 1, room: 56},
+	{days: 7, apart: 7, minorDays: 1, room: 56},
 	{months: 1, apart: 28, minorDays: 7, room: 34},
 	{months: 2, apart: 59, minorMonths: 1, room: 34},
 	{months: 3, apart: 90, minorMonths: 1, room: 34},
@@ -85,6 +89,7 @@ var rungs = [...]rung{
 	{months: 600, apart: 18262, minorMonths: 120, room: 40},
 	{months: 1200, apart: 36524, minorMonths: 240, room: 40},
 	{months: 12000, apart: 365242, minorMonths: 1200, room: 40},
+	{months: 24000, apart: 730484, minorMonths: 12000, room: 40},
 }
 
 // calendarTicks returns labelled ticks and the places of unlabelled ones for days low to high on width pixels:
