@@ -1,0 +1,109 @@
+// Command pleopod turns a folder of notes about dwarf shrimp into a published colony diary with predictions.
+//
+// Results go to stdout, problems and progress to stderr. It exits 0 when done, 1 when there are mistakes in the journal
+// or the run, and 2 when the command was misused.
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"runtime/debug"
+	"strings"
+	"syscall"
+	"time"
+
+	"github.com/alecthomas/kong"
+)
+
+// The exit codes.
+const (
+	exitDone = iota
+	exitMistakes
+	exitMisuse
+)
+
+// errMistakes says that the problems have been printed already.
+var errMistakes = errors.New("there are mistakes")
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	code := run(ctx, os.Args[1:], system())
+	stop()
+	os.Exit(code)
+}
+
+// world is everything outside the program that a command may touch.
+type world struct {
+	stdout, stderr io.Writer
+	getenv         func(string) string
+	now            func() time.Time
+	terminal       bool // stderr is a terminal and colour is wanted
+}
+
+func system() *world {
+	info, err := os.Stderr.Stat()
+	terminal := err == nil && info.Mode()&os.ModeCharDevice != 0 && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
+	return &world{stdout: os.Stdout, stderr: os.Stderr, getenv: os.Getenv, now: time.Now, terminal: terminal}
+}
+
+// commands is the command line.
+type commands struct {
+	Publish  publishCommand   `cmd:"" help:"Write the site.\n\nExample: pleopod publish my-colony"`
+	Watch    watchCommand     `cmd:"" help:"Show the site on this machine and make it again at every save.\n\nExample: pleopod watch my-colony"`
+	Check    checkCommand     `cmd:"" help:"Report every problem of the journal; write nothing.\n\nExample: pleopod check my-colony --private"`
+	Forecast forecastCommand  `cmd:"" help:"Print what is due and how sure it is.\n\nExample: pleopod forecast my-colony --tank north-shelf"`
+	Version  kong.VersionFlag `help:"Print the version."`
+}
+
+// exited carries the exit code out of the parser, which ends the program after --help and --version.
+type exited int
+
+// run is the whole program.
+func run(ctx context.Context, args []string, w *world) (code int) {
+	defer func() {
+		if e, ok := recover().(exited); ok {
+			code = int(e)
+		}
+	}()
+	var cli commands
+	parser, err := kong.New(&cli,
+		kong.Name("pleopod"),
+		kong.Description("A colony diary with dates you can trust, from your own notes about dwarf shrimp."),
+		kong.Vars{"version": version()},
+		kong.Writers(w.stdout, w.stderr),
+		kong.Exit(func(code int) { panic(exited(code)) }),
+		kong.BindTo(ctx, (*context.Context)(nil)),
+	)
+	if err != nil {
+		panic("pleopod: " + err.Error()) // the struct above is wrong
+	}
+	if len(args) == 0 {
+		args = []string{"--help"}
+	}
+	command, err := parser.Parse(args)
+	if err != nil {
+		fmt.Fprintf(w.stderr, "pleopod: %v\nfor help: pleopod --help\n", err)
+		return exitMisuse
+	}
+	switch err := command.Run(w); {
+	case errors.Is(err, errMistakes):
+		return exitMistakes
+	case err != nil:
+		fmt.Fprintf(w.stderr, "pleopod: %s\n", strings.TrimSuffix(err.Error(), "\n"))
+		return exitMistakes
+	}
+	return exitDone
+}
+
+// version is what the build says of itself.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok || info.Main.Version == "" {
+		return "pleopod (unknown version)"
+	}
+	return "pleopod " + info.Main.Version
+}

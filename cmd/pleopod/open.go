@@ -1,0 +1,103 @@
+package main
+
+import (
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strconv"
+	"time"
+
+	"pleopod/journal"
+	"pleopod/journal/colony"
+	"pleopod/journal/forecast"
+)
+
+// place is the journal that a command is about, and its day.
+type place struct {
+	Journal string `arg:"" optional:"" default:"." help:"Folder with journal.yaml; the current one when left out."`
+	AsOf    string `name:"as-of" placeholder:"DATE" help:"Calculate as if it were this day, such as 2026-03-14."`
+}
+
+// open returns the journal's folder as a file system that cannot be left through links.
+func (p place) open() (*os.Root, error) {
+	root, err := os.OpenRoot(p.Journal)
+	if err != nil {
+		return nil, fmt.Errorf("the folder %s cannot be opened: %w", p.Journal, unwrapPath(err))
+	}
+	return root, nil
+}
+
+// unwrapPath takes the path out of an error whose message names it anyway.
+func unwrapPath(err error) error {
+	if path, ok := err.(*fs.PathError); ok {
+		return path.Err
+	}
+	return err
+}
+
+// day returns the as-of day: the flag, else journal.yaml, else SOURCE_DATE_EPOCH, else today.
+func (p place) day(settings *journal.Settings, w *world) (journal.Day, error) {
+	if p.AsOf != "" {
+		day, err := journal.ParseDay(p.AsOf)
+		if err != nil {
+			return 0, fmt.Errorf("--as-of: %w", err)
+		}
+		return day, nil
+	}
+	if settings.AsOf != 0 {
+		return settings.AsOf, nil
+	}
+	if epoch := w.getenv("SOURCE_DATE_EPOCH"); epoch != "" {
+		seconds, err := strconv.ParseInt(epoch, 10, 64)
+		if err != nil {
+			return 0, fmt.Errorf("SOURCE_DATE_EPOCH is %q; it takes a number of seconds", epoch)
+		}
+		return journal.DayAt(time.Unix(seconds, 0).UTC()), nil
+	}
+	return journal.DayAt(w.now()), nil
+}
+
+// story is a journal that was read, replayed and, without errors, predicted.
+type story struct {
+	journal  *journal.Journal
+	forecast *forecast.Forecast // nil when there are errors
+	problems []journal.Problem  // of all rooms, in order
+}
+
+// tell reads, replays and predicts.
+func (p place) tell(files fs.FS, reader *journal.Reader, w *world) (story, error) {
+	s := story{journal: reader.Read(files)}
+	s.problems = s.journal.Problems
+	day, err := p.day(&s.journal.Settings, w)
+	if err != nil {
+		return s, err
+	}
+	c := colony.Replay(s.journal, day)
+	s.problems = append(s.problems[:len(s.problems):len(s.problems)], c.Problems...)
+	if !journal.HasErrors(s.problems) {
+		s.forecast = forecast.Make(c)
+		s.problems = append(s.problems, s.forecast.Problems...)
+	}
+	journal.SortProblems(s.problems)
+	return s, nil
+}
+
+// show prints the problems and returns errMistakes when one of them is an error.
+func (p place) show(problems []journal.Problem, w *world) error {
+	for _, problem := range problems {
+		w.printProblem(p.Journal, problem)
+	}
+	if journal.HasErrors(problems) {
+		return errMistakes
+	}
+	return nil
+}
+
+// published returns the folder of the site.
+func (p place) published(out string) string {
+	if out != "" {
+		return out
+	}
+	return filepath.Join(p.Journal, journal.PublishedFolder)
+}

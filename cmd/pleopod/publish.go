@@ -1,0 +1,107 @@
+package main
+
+import (
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"time"
+
+	"pleopod/journal"
+	"pleopod/theme"
+	"pleopod/theme/folder"
+)
+
+type publishCommand struct {
+	place
+	Out     string `placeholder:"DIR" help:"Folder of the site; published/ in the journal when left out."`
+	Look    string `placeholder:"DIR" help:"Folder whose templates and styles replace single ones."`
+	Timings bool   `help:"Print where the time went."`
+}
+
+// Run writes the site. On an error in the journal nothing is written.
+func (c *publishCommand) Run(w *world) error {
+	out := c.published(c.Out)
+	clock := newStopwatch(w)
+	root, err := c.open()
+	if err != nil {
+		return err
+	}
+	defer root.Close()
+	if err := folder.Check(out, c.Journal); err != nil {
+		return err
+	}
+	told, err := c.tell(root.FS(), new(journal.Reader), w)
+	if err != nil {
+		return err
+	}
+	clock.lap("read and predict")
+	if err := c.show(told.problems, w); err != nil {
+		return err
+	}
+	site, err := drawSite(told, root.FS(), c.Look)
+	if err != nil {
+		return err
+	}
+	clock.lap("draw")
+	report, err := folder.Write(out, site.Files)
+	if err != nil {
+		return err
+	}
+	clock.lap("write")
+	fmt.Fprintf(w.stdout, "The site is in %s: open %s\n", out, filepath.Join(out, "index.html"))
+	fmt.Fprintf(w.stdout, "%d pages of %s, as of %s; %d files written, %d unchanged, %d removed.\n", len(site.Pages), told.journal.Settings.Title, told.forecast.Colony.AsOf, report.Written, report.Unchanged, report.Removed)
+	for _, kept := range report.Kept {
+		fmt.Fprintf(w.stderr, "%s was changed by somebody else and stays\n", kept)
+	}
+	if c.Timings {
+		clock.print()
+	}
+	return nil
+}
+
+// drawSite draws the site with the look of the flag, else of the journal, else the built-in one.
+func drawSite(told story, files fs.FS, look string) (*theme.Site, error) {
+	var own fs.FS
+	switch {
+	case look != "":
+		own = os.DirFS(look)
+	case told.journal.Settings.Look != "":
+		sub, err := fs.Sub(files, told.journal.Settings.Look)
+		if err != nil {
+			return nil, err
+		}
+		own = sub
+	}
+	parsed, err := theme.ParseLook(own)
+	if err != nil {
+		return nil, err
+	}
+	return theme.Draw(told.forecast, files, theme.Options{Look: parsed})
+}
+
+// stopwatch measures the parts of a run.
+type stopwatch struct {
+	w    *world
+	last time.Time
+	laps []lap
+}
+
+type lap struct {
+	name string
+	took time.Duration
+}
+
+func newStopwatch(w *world) *stopwatch { return &stopwatch{w: w, last: w.now()} }
+
+func (s *stopwatch) lap(name string) {
+	now := s.w.now()
+	s.laps = append(s.laps, lap{name, now.Sub(s.last)})
+	s.last = now
+}
+
+func (s *stopwatch) print() {
+	for _, l := range s.laps {
+		fmt.Fprintf(s.w.stderr, "%8d ms  %s\n", l.took.Milliseconds(), l.name)
+	}
+}
