@@ -131,7 +131,7 @@ func (r *replay) instead(name string) string {
 	for _, b := range r.colony.Broods {
 		names = append(names, b.ID)
 	}
-	if near := nearest(name, names); near != "" {
+	if near := journal.Nearest(name, names); near != "" {
 		return fmt.Sprintf("did you mean %q?", near)
 	}
 	if len(names) > 8 {
