@@ -53,3 +53,57 @@ func parameterQuantity(p lifecycle.Parameter) Quantity {
 	}
 	return QuantityShare
 }
+
+// readBiology reads the parameters that the keeper replaces, group by group.
+func (r *settingsReader) readBiology(written *value) {
+	if isEmptyNode(written.node) {
+		return
+	}
+	children, ok := r.children(written.node)
+	if !ok {
+		r.fail(written.at, issue{code: "not-a-mapping", message: `"biology" takes groups of parameters`, hint: "for example: incubation: {base: 11 C}"})
+		return
+	}
+	groups, members := parameterGroups()
+	for _, c := range children {
+		if members[c.name] == nil {
+			r.fail(r.at(c.key), unknown{code: "unknown-key", what: "group", written: c.name, owner: `"biology"`, nearest: Nearest(c.name, groups), known: groups}.issue())
+			continue
+		}
+		r.readGroup(c, members[c.name])
+	}
+}
+
+// because is the keeper's reason for the parameters of a group.
+var because = Word{Name: "because", Form: FormText, Example: "fitted on my first year", About: "why the keeper replaces them", Also: []string{"reason", "why"}}
+
+func (r *settingsReader) readGroup(group child, members []parameter) {
+	children, ok := r.children(group.value)
+	if !ok {
+		r.fail(r.at(group.key), issue{code: "not-a-mapping", message: quote(group.name) + " takes parameters with values"})
+		return
+	}
+	words := []Word{because}
+	for _, member := range members {
+		words = append(words, member.Word)
+	}
+	found := r.readMapping(children, words, &context{owner: quote(group.name), settings: r.settings})
+	reason := found.text(because.Name)
+	for i := range found.list {
+		for _, member := range members {
+			if v := &found.list[i]; v.good && v.word.Name == member.Name {
+				r.replace(group.name, v, member, reason)
+			}
+		}
+	}
+}
+
+// replace takes one parameter that lies in its allowed span.
+func (r *settingsReader) replace(group string, v *value, member parameter, reason string) {
+	if v.number < member.low || v.number > member.high {
+		r.fail(v.at, issue{code: "parameter-range", message: quote(member.Name) + " is " + decimal(v.number) + "; it can be " +
+			decimal(member.low) + " to " + decimal(member.high) + suffix(measureOf(member.Quantity).units[0].symbol)})
+		return
+	}
+	r.settings.Biology = append(r.settings.Biology, Override{Position: v.key, Name: group + "." + member.Name, Value: v.number, Because: reason})
+}

@@ -19,15 +19,16 @@ type Photo struct {
 
 // Entry is one page of the diary.
 type Entry struct {
-	Path       string // relative to the journal folder, such as "entries/2026-03-14.md"
-	Date       Day
-	Title      string   // title, else the first heading, else the date
-	Tanks      []string // default tanks of the events
-	Events     []Event  // in the order of the file, the water shortcut first
-	Topics     []string
-	Private    bool
-	Source     []byte   // the whole file, with LF line ends and without a byte-order mark
-	BodyOffset int      // where the text below the front matter begins in Source
+	Path    string // relative to the journal folder, such as "entries/2026-03-14.md"
+	Date    Day
+	Title   string   // title, else the first heading, else the date
+	Tanks   []string // default tanks of the events
+	Events  []Event  // in the order of the file, the water shortcut first
+	Topics  []string
+	Private bool
+	Source  []byte // the whole file, with LF line ends and without a byte-order mark
+	// BodyOffset is where the text below the front matter begins in Source.
+	BodyOffset int
 	Text       ast.Node // the Markdown below the front matter; its segments point into Source
 	Images     []Image
 }
@@ -48,6 +49,39 @@ type Event struct {
 	Tank     string
 	Note     string
 	What     Happening
+	Places   []Place // where each value was written, in the order of the file
+}
+
+// Place is where one value of an event stands.
+type Place struct {
+	Key      string     // the kind or the attribute
+	Position            // of the value
+	Items    []Position // of each item, when the value is a list
+}
+
+// At returns where the value of a key stands, and the place of the event when the key was not written.
+func (e *Event) At(key string) Position {
+	return placeOf(e.Places, key, e.Position)
+}
+
+// placeOf returns where the value of a key stands, and other when it is not among the places.
+func placeOf(places []Place, key string, other Position) Position {
+	for _, place := range places {
+		if place.Key == key {
+			return place.Position
+		}
+	}
+	return other
+}
+
+// AtItem returns where one item of a list stands, counted from 0, and the place of the value when it is no list.
+func (e *Event) AtItem(key string, item int) Position {
+	for _, place := range e.Places {
+		if place.Key == key && item < len(place.Items) {
+			return place.Items[item]
+		}
+	}
+	return e.At(key)
 }
 
 // Happening is the part of an event that depends on its kind: one of the types below.

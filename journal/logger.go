@@ -2,169 +2,224 @@ package journal
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
-	"strconv"
 	"strings"
-	"time"
+	"unicode/utf8"
 )
 
-// ParseLog reads a temperature logger's file and averages it per day. A bare number has the journal's unit unless the
-// header names one. Problems are sorted; a row that cannot be read is left out.
+// ParseLog reads the file of a temperature logger and averages it by day. A row counts for the day that is written in
+// it, whatever its zone. The units say what a temperature column without a unit means. A row that repeats an earlier
+// one is counted once, as when a logger was read out twice.
+//
+// A row that cannot be read, or whose temperature no tank can have (outside 0 to 45 °C, as when a sensor fails), is
+// left out with a warning at its place; an empty temperature is a gap and left out without one.
 func ParseLog(path string, source []byte, units Units) ([]LoggedDay, []Problem) {
 	p := &page{path: path, units: units}
-	days := p.log(source)
-	return days, p.sorted()
+	if len(source) > maxLogBytes {
+		p.fail(p.place(1, 1), issue{code: "too-long", message: fmt.Sprintf("the file has %d bytes; a logger file may have %d", len(source), maxLogBytes)})
+		return nil, p.sorted()
+	}
+	text, ok := p.cleanText(source)
+	if !ok {
+		return nil, p.sorted()
+	}
+	log := &logReader{page: p, byDay: map[Day]*LoggedDay{}}
+	log.read(string(text))
+	return log.days(), p.sorted()
 }
 
-// logColumns says where in a row the two columns stand, and how numbers are written.
-type logColumns struct {
-	separator         string
-	time, temperature int
-	unit              unit
+// logReader reads one logger file.
+type logReader struct {
+	*page
+	separator         byte
+	time, temperature int // columns, counted from 0
+	celsius           unit
+	byDay             map[Day]*LoggedDay
+	skipped           int // rows that were left out
 }
 
-// timeWords and temperatureWords are the column names that are understood.
-var (
-	timeWords        = []string{"time", "date", "timestamp"}
-	temperatureWords = []string{"temperature"}
-)
+// logCell is one field of a row.
+type logCell struct {
+	text   string
+	column int // in the line, in code points from 1
+}
 
-func (p *page) log(source []byte) []LoggedDay {
-	source, ok := p.clean(source, maxLogBytes)
-	if !ok {
-		return nil
+func (l *logReader) read(text string) {
+	seen := map[string]bool{}
+	number := 0
+	header := false
+	for line := range strings.Lines(text) {
+		number++
+		line = strings.TrimRight(line, " \n")
+		switch {
+		case strings.TrimSpace(line) == "":
+		case !header:
+			header = true
+			if !l.readHeader(line, number) {
+				return
+			}
+		case !seen[line]:
+			seen[line] = true
+			l.readRow(line, number)
+		}
 	}
-	lines := strings.Split(string(source), "\n")
-	start := slices.IndexFunc(lines, func(line string) bool { return strings.TrimSpace(line) != "" })
-	if start < 0 {
-		p.fail(p.place(1, 1), issue{code: "logger-header", message: "the file is empty; it needs a header row with time and temperature"})
-		return nil
+	if !header {
+		l.fail(l.place(1, 1), issue{code: "log-header", message: "the file has no header row", hint: "its first line names the columns: time,temperature"})
 	}
-	columns, ok := p.logHeader(lines[start], start+1)
-	if !ok {
-		return nil
-	}
-	byDay := map[Day]*LoggedDay{}
-	seen := map[string]bool{} // a logger read out twice repeats its rows
-	for i, line := range lines[start+1:] {
-		if strings.TrimSpace(line) == "" || seen[line] {
+}
+
+// cells splits a line into fields. A field in double quotes may hold the separator.
+func (l *logReader) cells(line string) []logCell {
+	var all []logCell
+	column, start, quoted := 1, 0, false
+	for i := 0; i <= len(line); i++ {
+		if i < len(line) && line[i] == '"' {
+			quoted = !quoted
+		}
+		if i < len(line) && (quoted || line[i] != l.separator) {
 			continue
 		}
-		seen[line] = true
-		day, celsius, ok := p.logRow(columns, line, start+i+2)
-		if !ok {
-			continue
-		}
-		d := byDay[day]
-		if d == nil {
-			d = &LoggedDay{Position: p.place(start+i+2, 1), Day: day, Min: celsius, Max: celsius}
-			byDay[day] = d
-		}
-		d.Mean += (celsius - d.Mean) / float64(d.Samples+1)
-		d.Min, d.Max, d.Samples = min(d.Min, celsius), max(d.Max, celsius), d.Samples+1
+		raw := line[start:i]
+		inner := strings.TrimLeft(raw, " ")
+		all = append(all, logCell{strings.Trim(strings.TrimSpace(raw), `"`), column + len(raw) - len(inner)})
+		column += utf8.RuneCountInString(raw) + 1
+		start = i + 1
 	}
-	days := make([]LoggedDay, 0, len(byDay))
-	for _, d := range byDay {
-		days = append(days, *d)
+	return all
+}
+
+// columnUnit takes "temperature (F)" and "temperature [°C]" apart.
+var columnUnit = regexp.MustCompile(`^(.*?)\s*[(\[]\s*(.*?)\s*[)\]]$`)
+
+func (l *logReader) readHeader(line string, number int) bool {
+	l.separator = ','
+	for _, mark := range []byte{'\t', ';'} {
+		if strings.IndexByte(line, mark) >= 0 {
+			l.separator = mark
+			break
+		}
+	}
+	l.time, l.temperature = -1, -1
+	l.celsius, _ = l.units.bareUnit(QuantityTemperature)
+	for i, cell := range l.cells(line) {
+		name, written := strings.ToLower(strings.TrimSpace(cell.text)), ""
+		if m := columnUnit.FindStringSubmatch(name); m != nil {
+			name, written = m[1], m[2]
+		}
+		switch {
+		case l.time < 0 && slices.Contains([]string{"time", "date", "timestamp"}, name):
+			l.time = i
+		case l.temperature < 0 && name == "temperature":
+			l.temperature = i
+			if !l.readUnit(written, l.place(number, cell.column)) {
+				return false
+			}
+		}
+	}
+	if l.time >= 0 && l.temperature >= 0 {
+		return true
+	}
+	l.fail(l.place(number, 1), issue{code: "log-header", message: "the header " + quote(line) + " lacks a time column or a temperature column",
+		hint: `name one column "time", "date" or "timestamp" and one "temperature" or "temperature (F)"`})
+	return false
+}
+
+// readUnit reads the unit of the temperature column.
+func (l *logReader) readUnit(written string, at Position) bool {
+	if written == "" {
+		return true
+	}
+	u, ok := measureOf(QuantityTemperature).find(written)
+	if !ok {
+		l.fail(at, issue{code: "log-header", message: "unknown unit " + quote(written) + " of the temperature column; allowed: " + either([]string{"C", "F"})})
+		return false
+	}
+	l.celsius = u
+	return true
+}
+
+func (l *logReader) readRow(line string, number int) {
+	cells := l.cells(line)
+	if len(cells) <= max(l.time, l.temperature) {
+		l.leaveOut(l.place(number, 1), fmt.Sprintf("the row has %s; its temperature is column %d", plural(len(cells), "column"), l.temperature+1), "")
+		return
+	}
+	written := cells[l.temperature]
+	at := l.place(number, written.column)
+	if written.text == "" {
+		return
+	}
+	if l.separator == ',' && l.temperature == len(cells)-2 && digits.MatchString(written.text) && wholeShape.MatchString(cells[l.temperature+1].text) {
+		// "2026-03-14,23,4": the comma of the number is also the one between the columns.
+		l.leaveOut(at, "the temperature has a decimal comma in a file whose columns are separated by commas", "save the file with semicolons between its columns")
+		return
+	}
+	day, ok := loggedDay(cells[l.time].text)
+	if !ok {
+		l.leaveOut(l.place(number, cells[l.time].column), quote(cells[l.time].text)+" is no time like 2026-03-14 or 2026-03-14 18:30", dateHint(cells[l.time].text))
+		return
+	}
+	amount, ok := splitAmount(strings.Replace(written.text, ",", ".", 1))
+	if !ok || amount.unit != "" {
+		l.leaveOut(at, quote(written.text)+" is no temperature", "")
+		return
+	}
+	celsius := l.celsius.base(amount.number)
+	if low, high, _ := bounds(QuantityTemperature); celsius < low || celsius > high {
+		l.leaveOut(at, quote(written.text)+" is no temperature of a tank", "")
+		return
+	}
+	l.add(day, celsius, l.place(number, 1))
+}
+
+// leaveOut warns of a row that is left out. A file in the wrong form has thousands; the first ones tell enough.
+func (l *logReader) leaveOut(at Position, why, hint string) {
+	if l.skipped++; l.skipped > maxReportedInFile {
+		return
+	}
+	l.warn(at, issue{code: "log-row", message: why + "; the row is left out", hint: hint})
+}
+
+// add puts one reading into its day.
+func (l *logReader) add(day Day, celsius float64, at Position) {
+	logged := l.byDay[day]
+	if logged == nil {
+		logged = &LoggedDay{Position: at, Day: day, Min: celsius, Max: celsius}
+		l.byDay[day] = logged
+	}
+	logged.Samples++
+	logged.Mean += (celsius - logged.Mean) / float64(logged.Samples)
+	logged.Min = min(logged.Min, celsius)
+	logged.Max = max(logged.Max, celsius)
+}
+
+// days returns the days in order, and says how many rows beyond the reported ones were left out.
+func (l *logReader) days() []LoggedDay {
+	if rest := l.skipped - maxReportedInFile; rest > 0 {
+		last := l.problems[len(l.problems)-1].Position
+		l.warn(l.place(last.Line+1, 1), issue{code: "log-row", message: plural(rest, "more row") + " further down cannot be read and are left out"})
+	}
+	var days []LoggedDay
+	for _, day := range l.byDay {
+		days = append(days, *day)
 	}
 	slices.SortFunc(days, func(a, b LoggedDay) int { return int(a.Day - b.Day) })
 	return days
 }
 
-func (p *page) logHeader(line string, number int) (logColumns, bool) {
-	columns := logColumns{separator: ",", time: -1, temperature: -1}
-	for _, separator := range []string{"\t", ";"} {
-		if strings.Contains(line, separator) {
-			columns.separator = separator
-			break
-		}
-	}
-	columns.unit, _ = p.units.bareUnit(QuantityTemperature)
-	for i, field := range logFields(line, columns.separator) {
-		name, unitText, _ := strings.Cut(strings.ToLower(field), "(")
-		name = strings.TrimSpace(name)
-		switch {
-		case slices.Contains(timeWords, name) && columns.time < 0:
-			columns.time = i
-		case slices.Contains(temperatureWords, name) && columns.temperature < 0:
-			columns.temperature = i
-			if unitText = strings.TrimSpace(strings.TrimSuffix(unitText, ")")); unitText != "" {
-				u, ok := measureOf(QuantityTemperature).find(unitText)
-				if !ok {
-					p.fail(p.place(number, 1), issue{code: "logger-header", message: "the unit " + quote(unitText) + " of the temperature is unknown; allowed: " + either(measureOf(QuantityTemperature).symbols())})
-					return columns, false
-				}
-				columns.unit = u
-			}
-		}
-	}
-	if columns.time < 0 || columns.temperature < 0 {
-		p.fail(p.place(number, 1), issue{code: "logger-header", message: "the header is " + quote(line) + `; it needs a column "time" and a column "temperature"`, hint: "for example: time,temperature (C)"})
-		return columns, false
-	}
-	return columns, true
-}
+// timeShape is the extended form of ISO 8601 with T or a space: a day, optionally a time, optionally a zone.
+var timeShape = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})(?:[T ](?:[01]\d|2[0-4])(?::[0-5]\d(?::[0-5]\d(?:[.,]\d+)?)?)?\s*(?:Z|UTC|[+-]\d{2}(?::?\d{2})?)?)?$`)
 
-func logFields(line, separator string) []string {
-	fields := strings.Split(line, separator)
-	for i := range fields {
-		fields[i] = strings.Trim(strings.TrimSpace(fields[i]), `"`)
+// loggedDay returns the day that is written in a time.
+func loggedDay(text string) (Day, bool) {
+	m := timeShape.FindStringSubmatch(strings.ToUpper(strings.TrimSpace(text)))
+	if m == nil {
+		return 0, false
 	}
-	return fields
-}
-
-// logRow reads one row. Positions point at the field that is wrong.
-func (p *page) logRow(columns logColumns, line string, number int) (day Day, celsius float64, ok bool) {
-	fields := logFields(line, columns.separator)
-	if columns.separator == "," && len(fields) == max(columns.time, columns.temperature)+2 && columns.temperature == len(fields)-2 {
-		// "2026-03-14 08:00,23,4": the comma of the number is also the one between columns.
-		p.fail(p.place(number, fieldColumn(line, ",", columns.temperature)), issue{code: "decimal-comma", message: "the temperature has a decimal comma in a file whose columns are separated by commas", hint: "save the file with semicolons between its columns"})
-		return 0, 0, false
+	day, err := ParseDay(m[1])
+	if err != nil || day.Time().Year() < firstYear || day.Time().Year() > lastYear {
+		return 0, false
 	}
-	if len(fields) <= max(columns.time, columns.temperature) {
-		p.fail(p.place(number, 1), issue{code: "logger-row", message: "the row " + quote(line) + " has too few columns"})
-		return 0, 0, false
-	}
-	day, ok = logDay(fields[columns.time])
-	if !ok {
-		p.fail(p.place(number, fieldColumn(line, columns.separator, columns.time)), issue{code: "logger-row", message: "the time is " + quote(fields[columns.time]) + "; it is written like 2026-03-14 08:30", hint: dateHint(fields[columns.time])})
-		return 0, 0, false
-	}
-	text := fields[columns.temperature]
-	if columns.separator != "," {
-		text = strings.Replace(text, ",", ".", 1)
-	}
-	value, err := strconv.ParseFloat(text, 64)
-	celsius = columns.unit.base(value)
-	if err != nil || !(celsius >= 0 && celsius <= 45) {
-		p.fail(p.place(number, fieldColumn(line, columns.separator, columns.temperature)), issue{code: "logger-row", message: fmt.Sprintf("the temperature is %s; it takes a number, and water is 0 to 45 C", quote(fields[columns.temperature]))})
-		return 0, 0, false
-	}
-	return day, celsius, true
-}
-
-// logTimes is ISO 8601 with a T or a space; seconds and zone may be left out.
-var logTimes = []string{"2006-01-02T15:04:05", "2006-01-02T15:04", "2006-01-02T15", "2006-01-02", "2006-01-02T15:04:05Z07:00", "2006-01-02T15:04Z07:00", "2006-01-02T15:04:05Z0700", "2006-01-02T15:04:05Z07"}
-
-// logDay returns the day as it is written, whatever the zone.
-func logDay(text string) (Day, bool) {
-	if len(text) > 10 && text[10] == ' ' {
-		text = text[:10] + "T" + strings.ReplaceAll(text[11:], " ", "")
-	}
-	for _, layout := range logTimes {
-		if t, err := time.Parse(layout, text); err == nil {
-			return DayAt(t), true
-		}
-	}
-	return 0, false
-}
-
-// fieldColumn returns the column, in code points, of a field of a line.
-func fieldColumn(line, separator string, field int) int {
-	parts := strings.Split(line, separator)
-	column := 1
-	for i := 0; i < field && i < len(parts); i++ {
-		column += len([]rune(parts[i])) + 1
-	}
-	return column
+	return day, true
 }

@@ -2,6 +2,7 @@ package journal
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -123,3 +124,9 @@ func (u unknown) issue() issue {
 
 // decimal writes a number in its shortest form.
 func decimal(value float64) string { return strconv.FormatFloat(value, 'f', -1, 64) }
+
+// round cuts a number to some decimals, so that 23.400000000000002 is shown as 23.4.
+func round(value float64, decimals int) float64 {
+	scale := math.Pow10(decimals)
+	return math.Round(value*scale) / scale
+}

@@ -1,55 +1,138 @@
 package journal
 
 import (
-	"net/url"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
 	"path"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
 )
 
-// deviceName is a name that some systems take for a device whatever its ending.
-var deviceName = regexp.MustCompile(`(?i)^(con|prn|aux|nul|com[0-9]|lpt[0-9])(\..*)?$`)
+// deviceNames are names that Windows takes for devices in every folder, with any ending.
+var deviceNames = []string{"con", "prn", "aux", "nul", "com1", "com2", "com3", "com4", "com5", "com6", "com7", "com8", "com9",
+	"lpt1", "lpt2", "lpt3", "lpt4", "lpt5", "lpt6", "lpt7", "lpt8", "lpt9"}
 
-// insideJournal returns the path, relative to the journal folder, that written means in a file of folder, or says why
-// it leaves the journal.
-func insideJournal(folder, written string) (string, issue) {
-	outside := issue{code: "path-outside", message: "it leads out of the journal; only files inside can be used"}
-	written = strings.TrimSpace(written)
+// insidePath joins a folder of the journal and a path that the keeper wrote, and refuses what leaves the journal or
+// means another file on another system.
+func insidePath(folder, written string) (string, issue) {
+	bad := func(why, hint string) (string, issue) {
+		return "", issue{code: "bad-path", message: quote(written) + " " + why, hint: hint}
+	}
 	switch {
-	case written == "":
-		return "", issue{code: "no-value", message: "it names no file"}
+	case strings.TrimSpace(written) == "":
+		return bad("is no path", "")
 	case len(written) > maxPathBytes:
-		return "", issue{code: "too-long", message: "the path is too long"}
-	case strings.ContainsRune(written, '\\'):
-		return "", issue{code: "path-outside", message: "paths are written with forward slashes", hint: "write " + strings.ReplaceAll(written, `\`, "/")}
-	case strings.HasPrefix(written, "/"), strings.HasPrefix(written, "~"), strings.ContainsRune(written, ':'):
-		return "", outside
-	case strings.IndexFunc(written, unicode.IsControl) >= 0:
-		return "", issue{code: "path-outside", message: "the path holds a control character"}
+		return bad(fmt.Sprintf("is too long; a path has at most %d bytes", maxPathBytes), "")
+	case strings.Contains(written, `\`):
+		return bad("has backslashes", "write it with slashes: "+strings.ReplaceAll(written, `\`, "/"))
+	case strings.HasPrefix(written, "/"), strings.HasPrefix(written, "~"):
+		return bad("is not inside the journal", "write it from the file that it stands in, such as ../photos/ruby.jpg")
+	case strings.Contains(written, ":"):
+		return bad("is not a path inside the journal", "copy the file into photos/ and write ../photos/ and its name")
+	case strings.IndexFunc(written, func(r rune) bool { return unicode.IsControl(r) || unicode.Is(unicode.Cf, r) }) >= 0:
+		return bad("has an invisible character", "")
 	}
-	clean := path.Join(folder, written)
-	if clean == "." || clean == ".." || strings.HasPrefix(clean, "../") {
-		return "", outside
+	target := path.Join(folder, written)
+	if !fs.ValidPath(target) || target == "." {
+		return bad("is not inside the journal", "copy the file into photos/ and write ../photos/ and its name")
 	}
-	if slices.ContainsFunc(strings.Split(clean, "/"), deviceName.MatchString) {
-		return "", issue{code: "path-outside", message: "the path holds a name that some systems keep for devices"}
+	for part := range strings.SplitSeq(target, "/") {
+		stem, _, _ := strings.Cut(strings.ToLower(part), ".")
+		switch {
+		case slices.Contains(deviceNames, strings.TrimSpace(stem)):
+			return bad("has "+quote(part)+", which is a device on some systems", "give the file another name")
+		case strings.HasPrefix(part, "."):
+			return bad("has a hidden part, "+quote(part), "")
+		case strings.HasSuffix(part, "."), strings.HasSuffix(part, " "):
+			return bad("has "+quote(part)+", which some systems cannot store", "give the file another name")
+		}
 	}
-	return clean, issue{}
+	return target, issue{}
 }
 
-// scheme is the beginning of an absolute address, such as https:.
-var scheme = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9+.-]*:`)
+// maxLinks is how many symbolic links one path may go through.
+const maxLinks = 16
 
-// imagePath returns the path inside the journal that a Markdown picture names, or the address of a remote one.
-func imagePath(entry, destination string) (inside, remote string, problem issue) {
-	if scheme.MatchString(destination) || strings.HasPrefix(destination, "//") {
-		return "", destination, issue{}
+// locate finds the real path of a file through symbolic links and reports one that leaves the journal, is missing, or
+// is no ordinary file. It works the same on a file system that would follow such links by itself.
+func locate(fsys fs.FS, name string) (string, fs.FileInfo, issue) {
+	real := ""
+	pending := strings.Split(name, "/")
+	for links := 0; len(pending) > 0; {
+		next := path.Join(real, pending[0])
+		pending = pending[1:]
+		info, err := fs.Lstat(fsys, next)
+		if err != nil {
+			return "", nil, missing(name, err)
+		}
+		if info.Mode()&fs.ModeSymlink == 0 {
+			real = next
+			if len(pending) == 0 {
+				return real, info, ordinary(name, info)
+			}
+			continue
+		}
+		target, err := fs.ReadLink(fsys, next)
+		links++
+		to := path.Join(path.Dir(next), target)
+		if err != nil || links > maxLinks || path.IsAbs(target) || strings.Contains(target, `\`) || !fs.ValidPath(to) || to == "." {
+			return "", nil, issue{code: "outside-journal", message: quote(name) + " is a link that leads out of the journal", hint: "copy the file itself into the journal"}
+		}
+		real, pending = "", append(strings.Split(to, "/"), pending...)
 	}
-	if plain, err := url.PathUnescape(destination); err == nil {
-		destination = plain
+	return "", nil, missing(name, fs.ErrNotExist)
+}
+
+func missing(name string, err error) issue {
+	if errors.Is(err, fs.ErrNotExist) {
+		return issue{code: "missing-file", message: "there is no file " + quote(name)}
 	}
-	inside, problem = insideJournal(path.Dir(entry), destination)
-	return inside, "", problem
+	return issue{code: "unreadable-file", message: quote(name) + " cannot be read: " + reason(err)}
+}
+
+// reason returns what went wrong without the path, which the message names already.
+func reason(err error) string {
+	var in *fs.PathError
+	if errors.As(err, &in) {
+		return in.Err.Error()
+	}
+	return err.Error()
+}
+
+func ordinary(name string, info fs.FileInfo) issue {
+	switch {
+	case info.IsDir():
+		return issue{code: "not-a-file", message: quote(name) + " is a folder; a file is needed"}
+	case !info.Mode().IsRegular():
+		return issue{code: "not-a-file", message: quote(name) + " is no ordinary file"}
+	}
+	return issue{}
+}
+
+// readLimited reads a whole file of at most limit bytes.
+func readLimited(fsys fs.FS, name string, limit int) ([]byte, issue) {
+	real, info, problem := locate(fsys, name)
+	if problem.code != "" {
+		return nil, problem
+	}
+	tooLarge := issue{code: "too-long", message: fmt.Sprintf("%s is larger than %d bytes", quote(name), limit)}
+	if info.Size() > int64(limit) {
+		return nil, tooLarge
+	}
+	file, err := fsys.Open(real)
+	if err != nil {
+		return nil, missing(name, err)
+	}
+	defer file.Close()
+	data, err := io.ReadAll(io.LimitReader(file, int64(limit)+1))
+	if err != nil {
+		return nil, missing(name, err)
+	}
+	if len(data) > limit {
+		return nil, tooLarge
+	}
+	return data, issue{}
 }

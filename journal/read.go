@@ -2,8 +2,6 @@ package journal
 
 import (
 	"cmp"
-	"errors"
-	"fmt"
 	"io/fs"
 	"path"
 	"runtime"
@@ -12,278 +10,301 @@ import (
 	"sync"
 )
 
-// Read reads the journal in a folder. It never fails: what is wrong stands in Problems, in the order of the manual. Give
-// it the file system of an os.Root, which does not follow links out of the folder. Settings is never nil-like to use
-// when there is an error among the problems.
-func Read(files fs.FS) *Journal { return new(Reader).Read(files) }
-
-// Reader reads a journal again and again, and keeps what it made of files that did not change. The zero Reader is ready;
-// it must not be used by two goroutines at once.
-type Reader struct {
-	settings []byte // the source that the kept entries were read with
-	entries  map[string]keptEntry
-	logs     map[string]keptLog
+// Read reads a keeper's folder: settings, entries, logger files and the headers of photos. Whatever is wrong becomes
+// one of the Journal's Problems, in order; Read itself never fails. Entries without a date are left out.
+//
+// Pass os.OpenRoot(dir) and its FS, which cannot be led out of the folder. Read checks links by itself as well, so
+// that os.DirFS gives the same result, but a folder that changes meanwhile is safe with a Root only.
+func Read(fsys fs.FS) *Journal {
+	var reader Reader
+	return reader.Read(fsys)
 }
 
-type keptEntry struct {
+// Reader reads the same folder again and again and keeps what did not change. The zero Reader is ready. Its results
+// share entries, so a caller must not change them. One Reader serves one goroutine at a time.
+type Reader struct {
+	settings string // content of journal.yaml that the entries were read with
+	entries  map[string]kept[*Entry]
+	logs     map[string]kept[[]LoggedDay]
+}
+
+// kept is what a file gave when it was read last.
+type kept[T any] struct {
+	source   string
+	found    T
+	problems []Problem
+}
+
+// Read reads the folder as the function Read does.
+func (r *Reader) Read(fsys fs.FS) *Journal {
+	journal := &Journal{Settings: defaultSettings()}
+	source, problem := readLimited(fsys, SettingsFile, maxSettingsBytes)
+	if problem.code != "" {
+		journal.Problems = []Problem{noSettings(problem)}
+		return journal
+	}
+	settings, problems := ParseSettings(source)
+	journal.Problems = append(journal.Problems, problems...)
+	if settings != nil {
+		journal.Settings = *settings
+	}
+	if r.settings != string(source) || r.entries == nil {
+		r.settings, r.entries, r.logs = string(source), map[string]kept[*Entry]{}, map[string]kept[[]LoggedDay]{}
+	}
+	files := listFolder(fsys)
+	journal.Problems = append(journal.Problems, files.problems...)
+	r.readEntries(fsys, files, settings, journal)
+	r.readLogs(fsys, files, journal)
+	checkPhotos(fsys, files, journal)
+	checkSite(fsys, journal)
+	SortProblems(journal.Problems)
+	return journal
+}
+
+func noSettings(problem issue) Problem {
+	found := Problem{Position: Position{File: SettingsFile, Line: 1, Column: 1}, Code: problem.code, Message: problem.message, Hint: problem.hint}
+	if problem.code == "missing-file" {
+		found.Code = "no-journal"
+		found.Message = "there is no journal.yaml in this folder"
+		found.Hint = "go to the folder of your journal, or begin one: pleopod start my-colony"
+	}
+	return found
+}
+
+// parsed is the outcome of one entry file.
+type parsed struct {
 	source   string
 	entry    *Entry
 	problems []Problem
 }
 
-type keptLog struct {
-	source   string
-	days     []LoggedDay
-	problems []Problem
-}
-
-// Read is like the function Read, and reuses the entries whose text is the same as last time.
-func (r *Reader) Read(files fs.FS) *Journal {
-	j := &Journal{}
-	folder := list(files)
-	j.Problems = folder.problems
-	source, err := readFile(files, SettingsFile, maxSettingsBytes)
-	if err != nil {
-		j.Problems = append(j.Problems, Problem{Position: Position{SettingsFile, 1, 1}, Code: "no-settings", Message: "there is no journal.yaml that can be read in this folder: " + plainError(err), Hint: "a journal is a folder with a file journal.yaml"})
-		return j
-	}
-	settings, problems := ParseSettings(source)
-	j.Problems = append(j.Problems, problems...)
-	if string(source) != string(r.settings) {
-		r.settings, r.entries = source, nil
-	}
-	r.readEntries(j, files, folder.entries, settings)
-	if settings != nil {
-		j.Settings = *settings
-		r.readLogs(j, files, folder)
-	}
-	j.checkFiles(files, folder)
-	slices.SortStableFunc(j.Entries, func(a, b *Entry) int { return cmp.Or(cmp.Compare(a.Date, b.Date), strings.Compare(a.Path, b.Path)) })
-	SortProblems(j.Problems)
-	return j
-}
-
-// folderList is the files of a journal by what they are for, each list sorted.
-type folderList struct {
-	entries  []string        // entries/**/*.md
-	pictures []string        // below photos/ and beside entries
-	all      map[string]bool // every file
-	problems []Problem
-}
-
-// errTooMany ends a walk that has seen enough.
-var errTooMany = errors.New("too many files")
-
-// list walks the journal's folder. It skips dot-files and the published site, and follows no folder link.
-func list(files fs.FS) folderList {
-	found := folderList{all: map[string]bool{}}
-	err := fs.WalkDir(files, ".", func(name string, d fs.DirEntry, err error) error {
-		base := path.Base(name)
-		switch {
-		case err != nil:
-			if name != "." {
-				found.problems = append(found.problems, Problem{Position: Position{name, 1, 1}, Code: "file-missing", Message: "it cannot be read: " + plainError(err)})
-			}
-			return nil
-		case name != "." && strings.HasPrefix(base, "."):
-			return skip(d)
-		case name == PublishedFolder:
-			return skip(d)
-		case d.IsDir():
-			return nil
-		case d.Type()&fs.ModeSymlink != 0 && !linksToFile(files, name, &found):
-			return nil
-		case len(found.all) == maxFiles:
-			return errTooMany
-		}
-		found.all[name] = true
-		inEntries := strings.HasPrefix(name, "entries/")
-		switch {
-		case inEntries && path.Ext(name) == ".md":
-			found.entries = append(found.entries, name)
-		case isPicture(name) && (inEntries || strings.HasPrefix(name, "photos/")):
-			found.pictures = append(found.pictures, name)
-		}
-		return nil
+// readEntries reads all entries, on every core; the order of the result does not depend on it.
+func (r *Reader) readEntries(fsys fs.FS, files *folder, settings *Settings, journal *Journal) {
+	results := make([]parsed, len(files.entries))
+	inParallel(len(files.entries), func(i int) {
+		results[i] = r.readEntry(fsys, files.entries[i], settings)
 	})
-	if err != nil {
-		found.problems = append(found.problems, Problem{Position: Position{SettingsFile, 1, 1}, Code: "too-long", Message: fmt.Sprintf("the folder holds more than %d files", maxFiles)})
+	next := make(map[string]kept[*Entry], len(results))
+	for i, result := range results {
+		name := files.entries[i]
+		next[name] = kept[*Entry]{result.source, result.entry, result.problems}
+		journal.Problems = append(journal.Problems, result.problems...)
+		if result.entry != nil && result.entry.Date != 0 {
+			journal.Entries = append(journal.Entries, result.entry)
+		}
 	}
+	r.entries = next
+	slices.SortStableFunc(journal.Entries, func(a, b *Entry) int {
+		return cmp.Or(cmp.Compare(a.Date, b.Date), strings.Compare(a.Path, b.Path))
+	})
+}
+
+// readEntry reads one entry file, or returns what it gave last time. It only reads the Reader.
+func (r *Reader) readEntry(fsys fs.FS, name string, settings *Settings) parsed {
+	source, problem := readLimited(fsys, name, maxEntryBytes)
+	if problem.code != "" {
+		return parsed{problems: []Problem{{Position: Position{File: name, Line: 1, Column: 1}, Code: problem.code, Message: problem.message, Hint: problem.hint}}}
+	}
+	if last, ok := r.entries[name]; ok && last.source != "" && last.source == string(source) {
+		return parsed{source: last.source, entry: last.found, problems: last.problems}
+	}
+	entry, problems := ParseEntry(name, source, settings)
+	return parsed{source: string(source), entry: entry, problems: problems}
+}
+
+// readLogs reads the logger files of the tanks.
+func (r *Reader) readLogs(fsys fs.FS, files *folder, journal *Journal) {
+	next := map[string]kept[[]LoggedDay]{}
+	for i := range journal.Settings.Tanks {
+		tank := &journal.Settings.Tanks[i]
+		if tank.LogFile == "" {
+			continue
+		}
+		source, problem := readLimited(fsys, tank.LogFile, maxLogBytes)
+		if problem.code != "" {
+			journal.Problems = append(journal.Problems, Problem{Position: tank.At("temperature-log"), Code: problem.code,
+				Message: problem.message, Hint: files.nearestHint(tank.LogFile, problem)})
+			continue
+		}
+		last, ok := r.logs[tank.LogFile]
+		if !ok || last.source != string(source) {
+			days, problems := ParseLog(tank.LogFile, source, journal.Settings.Units)
+			last = kept[[]LoggedDay]{string(source), days, problems}
+		}
+		if _, read := next[tank.LogFile]; !read {
+			journal.Problems = append(journal.Problems, last.problems...)
+		}
+		next[tank.LogFile] = last
+		tank.Logged = last.found
+	}
+	r.logs = next
+}
+
+// inParallel calls do for 0 to n-1, on every core.
+func inParallel(n int, do func(i int)) {
+	var group sync.WaitGroup
+	workers := min(runtime.GOMAXPROCS(0), n)
+	for worker := range workers {
+		group.Go(func() {
+			for i := worker; i < n; i += workers {
+				do(i)
+			}
+		})
+	}
+	group.Wait()
+}
+
+// PublishedFolder is where the site is written by default; the reader never looks inside.
+const PublishedFolder = "published"
+
+// checkSite looks for what only the site needs: the chart runtime and the folder of the look.
+func checkSite(fsys fs.FS, journal *Journal) {
+	settings := &journal.Settings
+	report := func(key string, found issue) {
+		journal.Problems = append(journal.Problems, Problem{Position: settings.At(key), Code: found.code, Message: found.message, Hint: found.hint})
+	}
+	if settings.ChartRuntime != "" {
+		if _, _, problem := locate(fsys, settings.ChartRuntime); problem.code != "" {
+			report("charts", problem)
+		}
+	}
+	if settings.Look == "" {
+		return
+	}
+	switch _, info, problem := locate(fsys, settings.Look); {
+	case info != nil && !info.IsDir():
+		report("look", issue{code: "not-a-folder", message: quote(settings.Look) + " is a file; the look is a folder"})
+	case info == nil:
+		report("look", problem)
+	}
+}
+
+// folder is the files of a journal.
+type folder struct {
+	entries  []string        // entry files, by path
+	pictures []string        // files that may be pictures, by path
+	files    map[string]bool // every file that was seen
+	problems []Problem
+}
+
+// listFolder lists the files of a journal. Hidden files and links to folders are passed over.
+func listFolder(fsys fs.FS) *folder {
+	found := &folder{files: map[string]bool{}}
+	for _, top := range []string{"entries", "photos", "readings"} {
+		info, err := fs.Lstat(fsys, top)
+		if err != nil {
+			continue
+		}
+		if info.Mode()&fs.ModeSymlink != 0 {
+			found.problem(top, Error, issue{code: "folder-link", message: quote(top) + " is a link to a folder; links to folders are not followed", hint: "put the folder itself into the journal"})
+			continue
+		}
+		_ = fs.WalkDir(fsys, top, found.visit)
+	}
+	slices.Sort(found.entries)
+	slices.Sort(found.pictures)
 	return found
 }
 
-// PublishedFolder is where publish writes by default; the reader never looks inside.
-const PublishedFolder = "published"
+func (f *folder) problem(name string, severity Severity, found issue) {
+	f.problems = append(f.problems, Problem{Position: Position{File: name, Line: 1, Column: 1}, Severity: severity, Code: found.code, Message: found.message, Hint: found.hint})
+}
 
-func skip(d fs.DirEntry) error {
-	if d.IsDir() {
+func (f *folder) visit(name string, entry fs.DirEntry, err error) error {
+	hidden := strings.HasPrefix(path.Base(name), ".")
+	switch {
+	case err != nil:
+		f.problem(name, Error, issue{code: "unreadable-file", message: quote(name) + " cannot be read: " + reason(err)})
+		return nil
+	case entry.IsDir() && hidden:
 		return fs.SkipDir
+	case entry.IsDir() || hidden:
+		return nil
+	case len(f.files) >= maxFiles:
+		f.problem(name, Error, issue{code: "too-long", message: "the journal has more files than are read"})
+		return fs.SkipAll
+	}
+	f.files[name] = true
+	switch {
+	case strings.HasPrefix(name, "entries/") && strings.EqualFold(path.Ext(name), ".md"):
+		f.entries = append(f.entries, name)
+	case isPictureName(name):
+		f.pictures = append(f.pictures, name)
 	}
 	return nil
 }
 
-// linksToFile reports whether a link leads to a file inside the journal. One that leads out is a problem only where it
-// would be an entry; other files are a problem when something refers to them.
-func linksToFile(files fs.FS, name string, found *folderList) bool {
-	info, err := fs.Stat(files, name)
-	if err != nil && path.Ext(name) == ".md" && strings.HasPrefix(name, "entries/") {
-		found.problems = append(found.problems, Problem{Position: Position{name, 1, 1}, Code: "path-outside", Message: "this entry is a link that leads out of the journal or to nothing"})
+// nearestHint proposes the file that was meant by a missing one.
+func (f *folder) nearestHint(name string, problem issue) string {
+	if problem.code != "missing-file" {
+		return problem.hint
 	}
-	return err == nil && info.Mode().IsRegular()
+	var all []string
+	for file := range f.files {
+		all = append(all, file)
+	}
+	slices.Sort(all)
+	if nearest := Nearest(name, all); nearest != "" {
+		return "did you mean " + quote(nearest) + "?"
+	}
+	return problem.hint
 }
 
-// readFile reads a file of at most about most bytes; the reader of its format reports a longer one.
-func readFile(files fs.FS, name string, most int) ([]byte, error) {
-	info, err := fs.Stat(files, name)
-	if err != nil {
-		return nil, err
-	}
-	if info.IsDir() {
-		return nil, errors.New("it is a folder")
-	}
-	if info.Size() > int64(most) {
-		return make([]byte, most+1), nil // reported as too long by its size alone, without reading it
-	}
-	return fs.ReadFile(files, name)
+// reference is one place where the journal names a picture.
+type reference struct {
+	Position
+	path string
 }
 
-// readEntries reads the entries on all cores; the result does not depend on their number.
-func (r *Reader) readEntries(j *Journal, files fs.FS, names []string, settings *Settings) {
-	results := make([]keptEntry, len(names))
-	var workers sync.WaitGroup
-	next := make(chan int)
-	for range runtime.GOMAXPROCS(0) {
-		workers.Go(func() {
-			for i := range next {
-				results[i] = r.readEntry(files, names[i], settings)
-			}
-		})
+// checkPhotos reads the header of every picture that the journal refers to, and warns of those that it does not.
+func checkPhotos(fsys fs.FS, files *folder, journal *Journal) {
+	references := pictureReferences(journal)
+	var paths []string
+	for _, ref := range references {
+		paths = append(paths, ref.path)
 	}
-	for i := range names {
-		next <- i
+	slices.Sort(paths)
+	paths = slices.Compact(paths)
+	photos, problems := make([]Photo, len(paths)), make([]issue, len(paths))
+	inParallel(len(paths), func(i int) {
+		photos[i], problems[i] = readPhoto(fsys, paths[i])
+		if listed := strings.HasPrefix(paths[i], "photos/") || strings.HasPrefix(paths[i], "entries/"); listed && problems[i].code == "" && !files.files[paths[i]] {
+			problems[i] = missing(paths[i], fs.ErrNotExist) // another letter case, which not every disk tells apart
+		}
+	})
+	for i := range paths {
+		if problems[i].code == "" {
+			journal.Photos = append(journal.Photos, photos[i])
+		}
 	}
-	close(next)
-	workers.Wait()
-	r.entries = make(map[string]keptEntry, len(names))
-	for i, result := range results {
-		r.entries[names[i]] = result
-		j.Problems = append(j.Problems, result.problems...)
-		if result.entry != nil {
-			j.Entries = append(j.Entries, result.entry)
+	for _, ref := range references {
+		i, _ := slices.BinarySearch(paths, ref.path)
+		if found := problems[i]; found.code != "" {
+			journal.Problems = append(journal.Problems, Problem{Position: ref.Position, Code: found.code, Message: found.message, Hint: files.nearestHint(ref.path, found)})
+		}
+	}
+	for _, name := range files.pictures {
+		if _, used := slices.BinarySearch(paths, name); !used {
+			journal.Problems = append(journal.Problems, Problem{Position: Position{File: name, Line: 1, Column: 1}, Severity: Warning, Code: "unused-photo",
+				Message: "no entry shows this picture, so it is not published"})
 		}
 	}
 }
 
-func (r *Reader) readEntry(files fs.FS, name string, settings *Settings) keptEntry {
-	source, err := readFile(files, name, maxEntryBytes)
-	if err != nil {
-		return keptEntry{problems: []Problem{{Position: Position{name, 1, 1}, Code: "file-missing", Message: "the entry cannot be read: " + plainError(err)}}}
-	}
-	if kept, ok := r.entries[name]; ok && kept.source == string(source) && kept.entry != nil {
-		return kept
-	}
-	entry, problems := ParseEntry(name, source, settings)
-	return keptEntry{source: string(source), entry: entry, problems: problems}
-}
-
-// readLogs reads the logger file of every tank.
-func (r *Reader) readLogs(j *Journal, files fs.FS, folder folderList) {
-	kept := map[string]keptLog{}
-	for i := range j.Settings.Tanks {
-		tank := &j.Settings.Tanks[i]
-		if tank.LogFile == "" || !j.checkFile(tank.Position, "the logger file", tank.LogFile, folder) {
-			continue
-		}
-		source, err := readFile(files, tank.LogFile, maxLogBytes)
-		if err != nil {
-			j.Problems = append(j.Problems, Problem{Position: tank.Position, Code: "file-missing", Message: "the logger file " + quote(tank.LogFile) + " cannot be read: " + plainError(err)})
-			continue
-		}
-		log, ok := r.logs[tank.LogFile]
-		if !ok || log.source != string(source) {
-			log.source = string(source)
-			log.days, log.problems = ParseLog(tank.LogFile, source, j.Settings.Units)
-		}
-		kept[tank.LogFile] = log
-		tank.Logged = log.days
-		j.Problems = append(j.Problems, log.problems...)
-	}
-	r.logs = kept
-}
-
-// checkFile reports a file that the journal refers to and that is not there. Letter case counts, so that a journal
-// works the same on every system.
-func (j *Journal) checkFile(at Position, what, name string, folder folderList) bool {
-	if folder.all[name] {
-		return true
-	}
-	problem := Problem{Position: at, Code: "file-missing", Message: fmt.Sprintf("%s %s does not exist", what, quote(name))}
-	var others []string
-	for other := range folder.all {
-		if path.Ext(other) == path.Ext(name) || strings.EqualFold(other, name) {
-			others = append(others, other)
+// pictureReferences lists the pictures of tanks and entries.
+func pictureReferences(journal *Journal) []reference {
+	var all []reference
+	for i := range journal.Settings.Tanks {
+		if tank := &journal.Settings.Tanks[i]; tank.Cover != "" {
+			all = append(all, reference{tank.At("cover"), tank.Cover})
 		}
 	}
-	slices.Sort(others)
-	if near := Nearest(name, others); near != "" {
-		problem.Message += "; did you mean " + quote(near) + "?"
-	}
-	j.Problems = append(j.Problems, problem)
-	return false
-}
-
-// checkFiles reads the headers of all pictures that the journal refers to, and warns of those it does not.
-func (j *Journal) checkFiles(files fs.FS, folder folderList) {
-	known := map[string]issue{}
-	use := func(at Position, what, name string) {
-		problem, seen := known[name]
-		if !seen {
-			if !j.checkFile(at, what, name, folder) {
-				return
-			}
-			var photo Photo
-			if photo, problem = readPhoto(files, name); problem.code == "" {
-				j.Photos = append(j.Photos, photo)
-			}
-			known[name] = problem
-		}
-		if problem.code != "" {
-			j.Problems = append(j.Problems, Problem{Position: at, Code: problem.code, Message: what + " " + quote(name) + ": " + problem.message, Hint: problem.hint})
-		}
-	}
-	for _, tank := range j.Settings.Tanks {
-		if tank.Cover != "" {
-			use(tank.Position, "the cover", tank.Cover)
-		}
-	}
-	for _, entry := range j.Entries {
+	for _, entry := range journal.Entries {
 		for _, image := range entry.Images {
 			if image.Path != "" {
-				use(image.Position, "the picture", image.Path)
+				all = append(all, reference{image.Position, image.Path})
 			}
 		}
 	}
-	slices.SortFunc(j.Photos, func(a, b Photo) int { return strings.Compare(a.Path, b.Path) })
-	j.checkSite(files, folder)
-	for _, name := range folder.pictures {
-		if _, used := known[name]; !used && !HasErrors(j.Problems) {
-			j.Problems = append(j.Problems, Problem{Position: Position{name, 1, 1}, Severity: Warning, Code: "unused-photo", Message: "no entry and no tank shows this picture; it is not published"})
-		}
-	}
-}
-
-// checkSite checks what only the site needs: its address, the chart runtime and the look.
-func (j *Journal) checkSite(files fs.FS, folder folderList) {
-	at := Position{SettingsFile, 1, 1}
-	if j.Settings.Address == "" && j.Settings.Title != "" {
-		j.Problems = append(j.Problems, Problem{Position: at, Severity: Warning, Code: "no-address", Message: `there is no "address"; feed, calendar and sitemap are not written`, Hint: "add where the site will be served: address: https://example.org/shrimp/"})
-	}
-	if j.Settings.ChartRuntime != "" {
-		j.checkFile(at, "the chart runtime", j.Settings.ChartRuntime, folder)
-	}
-	if look := j.Settings.Look; look != "" {
-		if info, err := fs.Stat(files, look); err != nil || !info.IsDir() {
-			j.Problems = append(j.Problems, Problem{Position: at, Code: "file-missing", Message: "the look " + quote(look) + " is no folder of this journal"})
-		}
-	}
+	return all
 }

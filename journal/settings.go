@@ -17,6 +17,12 @@ type Settings struct {
 	Look         string // folder of replaced templates and styles inside the journal, or ""
 	Tanks        []Tank // in the order of the file
 	Biology      []Override
+	Places       []Place // where each value was written, in the order of the file
+}
+
+// At returns where the value of one key of journal.yaml stands, and the first place of the file when the key was not written.
+func (s *Settings) At(key string) Position {
+	return placeOf(s.Places, key, Position{File: SettingsFile, Line: 1, Column: 1})
 }
 
 // Tank returns the settings of one tank, or nil.
@@ -62,6 +68,12 @@ type Tank struct {
 	LogFile  string         // path of the logger file, or ""
 	Logged   []LoggedDay    // the logger file, averaged per day, by day
 	Range    []WaterRange   // the keeper's own limits
+	Places   []Place        // where each value was written, in the order of the file
+}
+
+// At returns where the value of one key of the tank stands, and the place of its id when the key was not written.
+func (t *Tank) At(key string) Position {
+	return placeOf(t.Places, key, t.Position)
 }
 
 // LoggedDay is one day of a temperature logger.

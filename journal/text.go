@@ -3,65 +3,183 @@ package journal
 import (
 	"bytes"
 	"fmt"
+	"net/url"
+	"path"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/yuin/goldmark"
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/extension"
-	"github.com/yuin/goldmark/parser"
+	"github.com/yuin/goldmark/renderer"
+	"github.com/yuin/goldmark/renderer/html"
 	"github.com/yuin/goldmark/text"
 )
 
-// markdown is CommonMark with tables, strike-through, task lists, footnotes and automatic links. It is safe for use by
-// several goroutines and never changed.
-var markdown = goldmark.New(
-	goldmark.WithExtensions(extension.GFM, extension.Footnote),
-	goldmark.WithParserOptions(parser.WithAutoHeadingID()),
-)
+// FootnotePrefix is the key of a document's metadata whose text opens the ids of its footnotes, so that two entries
+// on one page do not share ids. The reader sets it from the entry's path; a page may set its own before rendering.
+const FootnotePrefix = "footnote-prefix"
 
-// readText parses the Markdown below the front matter and lists its pictures.
-func (p *page) readText(entry *Entry, body int) {
+// Markdown returns the Markdown of the diary: CommonMark with tables, strike-through, task lists, footnotes and
+// automatic links. Raw HTML does not pass through. Options are added to the renderer, such as one of a page's own for
+// pictures. What it returns may be used by several goroutines.
+func Markdown(options ...renderer.Option) goldmark.Markdown {
+	return goldmark.New(
+		goldmark.WithExtensions(
+			extension.Table, extension.Strikethrough, extension.TaskList, extension.Linkify,
+			extension.NewFootnote(extension.WithFootnoteIDPrefixFunction(footnotePrefix)),
+		),
+		goldmark.WithRendererOptions(append([]renderer.Option{html.WithXHTML()}, options...)...),
+	)
+}
+
+// footnotePrefix returns what opens the footnote ids of the document that node is part of.
+func footnotePrefix(node ast.Node) []byte {
+	document := node.OwnerDocument()
+	if document == nil {
+		return nil
+	}
+	prefix, _ := document.Meta()[FootnotePrefix].(string)
+	return []byte(prefix)
+}
+
+// diary parses the text of entries.
+var diary = Markdown().Parser()
+
+// readMarkdown parses the text of an entry, which begins at the offset body, and finds its pictures.
+func (p *page) readMarkdown(entry *Entry, body int) {
 	entry.BodyOffset = body
-	if !p.guardText(entry.Source, body) {
+	if !p.guardMarkdown(entry.Source, body) {
+		entry.Text = ast.NewDocument()
 		return
 	}
-	// The parser is given the whole file with the front matter blanked, so that its segments point into Source.
-	blanked := bytes.Clone(entry.Source)
-	for i := range blanked[:body] {
-		if blanked[i] != '\n' {
-			blanked[i] = ' '
-		}
+	reader := text.NewReader(entry.Source)
+	for range bytes.Count(entry.Source[:body], []byte("\n")) {
+		reader.AdvanceLine()
 	}
-	entry.Text = markdown.Parser().Parse(text.NewReader(blanked))
-	_ = ast.Walk(entry.Text, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if image, ok := n.(*ast.Image); ok && entering {
-			p.readImage(entry, image)
+	entry.Text = diary.Parse(reader)
+	entry.Text.OwnerDocument().AddMeta(FootnotePrefix, pathMark(entry.Path)+"-")
+	places := &counter{source: entry.Source, line: 1, column: 1}
+	_ = ast.Walk(entry.Text, func(node ast.Node, entering bool) (ast.WalkStatus, error) {
+		switch node := node.(type) {
+		case *ast.Heading:
+			if entering && entry.Title == "" {
+				entry.Title = plainText(node, entry.Source)
+			}
+		case *ast.Image:
+			if entering {
+				p.readImage(entry, node, places)
+			}
 		}
 		return ast.WalkContinue, nil
 	})
 }
 
-// guardText refuses, at its line, text that would keep the Markdown parser busy for seconds: it is faster than linear
-// nowhere and much slower on marks that never pair up, and a conversion cannot be stopped.
-func (p *page) guardText(source []byte, body int) bool {
-	line := bytes.Count(source[:body], []byte("\n")) + 1
-	marks := 0
-	for _, text := range bytes.Split(source[body:], []byte("\n")) {
-		trimmed := bytes.TrimLeft(text, " \t")
-		if len(trimmed) == 0 {
-			marks = 0
+// pathMark turns a path into a short mark that is the same on every machine and safe in an id.
+func pathMark(name string) string {
+	hash := uint64(14695981039346656037) // FNV-1a, 64 bits: http://www.isthe.com/chongo/tech/comp/fnv/
+	for i := range len(name) {
+		hash = (hash ^ uint64(name[i])) * 1099511628211
+	}
+	return fmt.Sprintf("e%010x", hash&0xffffffffff)
+}
+
+// plainText returns the text of a node without its marks.
+func plainText(node ast.Node, source []byte) string {
+	var out strings.Builder
+	_ = ast.Walk(node, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
 		}
-		for _, c := range trimmed {
-			if strings.IndexByte("*_[]!`<~\\&", c) >= 0 {
+		switch n := n.(type) {
+		case *ast.Text:
+			out.Write(n.Value(source))
+			if n.SoftLineBreak() || n.HardLineBreak() {
+				out.WriteByte(' ')
+			}
+		case *ast.String:
+			out.Write(n.Value)
+		case *ast.AutoLink:
+			out.Write(n.Label(source))
+		}
+		return ast.WalkContinue, nil
+	})
+	return strings.TrimSpace(out.String())
+}
+
+// readImage notes a picture of the text. Its file is looked for later.
+func (p *page) readImage(entry *Entry, node *ast.Image, places *counter) {
+	line, column := places.at(max(node.Pos(), 0))
+	image := Image{Position: p.place(line, column), Alt: plainText(node, entry.Source)}
+	if image.Alt == "" {
+		p.warn(image.Position, issue{code: "no-alt", message: "the picture has no words for people who cannot see it", hint: "write them between the brackets: ![Ruby and her eggs](…)"})
+	}
+	target, remote, problem := resolveReference(path.Dir(entry.Path), string(node.Destination))
+	if problem.code != "" {
+		p.fail(image.Position, problem)
+		return
+	}
+	image.Path, image.Remote = target, remote
+	entry.Images = append(entry.Images, image)
+}
+
+// resolveReference turns the address of a picture into a path inside the journal, or into a remote address.
+func resolveReference(folder, address string) (target, remote string, found issue) {
+	lower := strings.ToLower(address)
+	if strings.HasPrefix(lower, "http://") || strings.HasPrefix(lower, "https://") || strings.HasPrefix(lower, "//") {
+		return "", address, issue{}
+	}
+	decoded, err := url.PathUnescape(address)
+	if err != nil {
+		decoded = address
+	}
+	target, found = insidePath(folder, decoded)
+	return target, "", found
+}
+
+// counter turns growing offsets into lines and columns.
+type counter struct {
+	source       []byte
+	offset       int
+	line, column int
+}
+
+// at returns the line and the column, in code points, of an offset.
+func (c *counter) at(offset int) (line, column int) {
+	if offset < c.offset {
+		c.offset, c.line, c.column = 0, 1, 1
+	}
+	for c.offset < min(offset, len(c.source)) {
+		r, size := utf8.DecodeRune(c.source[c.offset:])
+		c.offset += size
+		c.column++
+		if r == '\n' {
+			c.line, c.column = c.line+1, 1
+		}
+	}
+	return c.line, c.column
+}
+
+// guardMarkdown refuses a block of text that would take the Markdown parser seconds. Its time grows with the square of
+// the marks in one block and of the nesting of lists and quotes, and it cannot be stopped.
+func (p *page) guardMarkdown(source []byte, body int) bool {
+	line := 1 + bytes.Count(source[:body], []byte("\n"))
+	start, marks := line, 0
+	for text := range bytes.Lines(source[body:]) {
+		if len(bytes.TrimSpace(text)) == 0 {
+			marks, start = 0, line+1
+		}
+		if nesting(text) > maxBlockNesting {
+			p.fail(p.place(line, 1), issue{code: "markdown-cost", message: fmt.Sprintf("quotes and lists inside each other more than %d deep", maxBlockNesting)})
+			return false
+		}
+		for _, c := range text {
+			if strings.IndexByte("*_[]!()<`~&\\", c) >= 0 {
 				marks++
 			}
 		}
 		if marks > maxMarksPerBlock {
-			p.fail(p.place(line, 1), issue{code: "too-many-marks", message: fmt.Sprintf("more than %d marks such as * and [ in one block of text", maxMarksPerBlock), hint: "put an empty line between paragraphs"})
-			return false
-		}
-		if nesting(trimmed) > maxBlockNesting {
-			p.fail(p.place(line, 1), issue{code: "too-many-marks", message: fmt.Sprintf("quotes and lists inside each other more than %d deep", maxBlockNesting)})
+			p.fail(p.place(start, 1), issue{code: "markdown-cost", message: fmt.Sprintf("more than %d marks of emphasis, links or code in one paragraph", maxMarksPerBlock), hint: "put blank lines between its parts"})
 			return false
 		}
 		line++
@@ -72,109 +190,15 @@ func (p *page) guardText(source []byte, body int) bool {
 // nesting counts the quote and list marks that open a line.
 func nesting(line []byte) int {
 	depth := 0
-	for _, c := range line {
-		switch c {
-		case '>', '-', '+', '*':
+	for i, c := range line {
+		switch {
+		case c == '>':
 			depth++
-		case ' ', '\t':
-		default:
+		case (c == '-' || c == '*' || c == '+') && i+1 < len(line) && (line[i+1] == ' ' || line[i+1] == '\t'):
+			depth++
+		case c != ' ' && c != '\t' && (c < '0' || c > '9') && c != '.' && c != ')':
 			return depth
 		}
 	}
-	return 0 // a rule or an underline: marks and nothing after them
-}
-
-// readImage adds one picture of the text to the entry, with the problems that need no look at the disk.
-func (p *page) readImage(entry *Entry, image *ast.Image) {
-	line, column := lineColumn(entry.Source, imageStart(entry.Source, image))
-	found := Image{Position: p.place(line, column), Alt: strings.TrimSpace(plainText(image, entry.Source))}
-	destination := string(image.Destination)
-	var problem issue
-	found.Path, found.Remote, problem = imagePath(entry.Path, destination)
-	if problem.code != "" {
-		problem.message = "the picture " + quote(destination) + ": " + problem.message
-		p.fail(found.Position, problem)
-		return
-	}
-	if found.Alt == "" {
-		p.warn(found.Position, issue{code: "photo-without-alt", message: "the picture " + quote(destination) + " has no words for those who cannot see it", hint: "write them between the square brackets: ![Ruby and her eggs](" + destination + ")"})
-	}
-	entry.Images = append(entry.Images, found)
-}
-
-// imageStart returns the offset of the mark that opens a picture: the parser keeps places of text only, so it is
-// looked for from the text before it, else from the start of its block.
-func imageStart(source []byte, image *ast.Image) int {
-	from := 0
-	if before := lastText(image.PreviousSibling()); before != nil {
-		from = before.Segment.Stop
-	} else if first := firstText(image); first != nil {
-		if at := bytes.LastIndex(source[:first.Segment.Start], []byte("![")); at >= 0 {
-			return at
-		}
-	} else {
-		for n := image.Parent(); n != nil; n = n.Parent() {
-			if n.Type() == ast.TypeBlock && n.Lines().Len() > 0 {
-				from = n.Lines().At(0).Start
-				break
-			}
-		}
-	}
-	if at := bytes.Index(source[from:], []byte("![")); at >= 0 {
-		return from + at
-	}
-	return from
-}
-
-func firstText(n ast.Node) *ast.Text {
-	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
-		if t, ok := c.(*ast.Text); ok {
-			return t
-		}
-		if t := firstText(c); t != nil {
-			return t
-		}
-	}
-	return nil
-}
-
-func lastText(n ast.Node) *ast.Text {
-	for ; n != nil; n = n.LastChild() {
-		if t, ok := n.(*ast.Text); ok {
-			return t
-		}
-	}
-	return nil
-}
-
-// plainText returns the words below a node without marks.
-func plainText(n ast.Node, source []byte) string {
-	var words strings.Builder
-	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
-		switch c := c.(type) {
-		case *ast.Text:
-			words.Write(c.Segment.Value(source))
-			if c.SoftLineBreak() || c.HardLineBreak() {
-				words.WriteByte(' ')
-			}
-		case *ast.String:
-			words.Write(c.Value)
-		default:
-			words.WriteString(plainText(c, source))
-		}
-	}
-	return words.String()
-}
-
-// firstHeading returns the words of the first heading of an entry's text, or "".
-func firstHeading(entry *Entry) string {
-	if entry.Text == nil {
-		return ""
-	}
-	for n := entry.Text.FirstChild(); n != nil; n = n.NextSibling() {
-		if n.Kind() == ast.KindHeading {
-			return strings.Join(strings.Fields(plainText(n, entry.Source)), " ")
-		}
-	}
-	return ""
+	return depth
 }

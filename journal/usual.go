@@ -1,72 +1,124 @@
 package journal
 
-import (
-	"fmt"
-	"math"
-)
+import "fmt"
 
-// UsualRanges is what readings of a dwarf shrimp tank usually lie in. A reading outside is a warning where the keeper
-// gave no range of her own. Common practice, no source; wide on purpose, to catch slips and not opinions.
+// UsualRanges is what readings of a tank of dwarf shrimp usually lie in, in the units of Reading.Value. A reading outside
+// is a warning where the keeper gave no range of her own. Common practice, no source: spans that keepers quote,
+// widened, because a warning should mean a slip of the hand or a trouble and not an opinion.
 func UsualRanges() []WaterRange {
 	return []WaterRange{
-		{Temperature, 10, 32},
-		{PH, 5.5, 8.8},
-		{GH, 1, 25},
-		{KH, 0, 20},
-		{TDS, 30, 800},
-		{Conductivity, 50, 1600},
-		{Ammonia, 0, 4},
-		{Nitrite, 0, 5},
-		{Nitrate, 0, 160},
-		{Copper, 0, 0.5},
+		{Temperature, 14, 31},
+		{PH, 5.8, 8.6},
+		{GH, 2, 22},
+		{KH, 0, 16},
+		{TDS, 50, 600},
+		{Conductivity, 80, 1200},
+		{Ammonia, 0, 1},
+		{Nitrite, 0, 1},
+		{Nitrate, 0, 80},
+		{Copper, 0, 0.1},
 		{Oxygen, 3, 14},
 	}
 }
 
-// unusualLength is the body length in mm above which a dwarf shrimp is more likely a slip. Common practice, no source.
-const unusualLength = 45
-
-// warnUnusual warns of lengths that can be true and hardly are.
-func (r *entryReader) warnUnusual(main *value) {
-	if main.word.Name != "measured" {
-		return
-	}
-	for i, length := range main.numbers {
-		if length > unusualLength || length < 1 {
-			r.warn(main.places[i], issue{code: "unusual-length", message: fmt.Sprintf("a length of %s mm; dwarf shrimp measure 2 to %d mm", decimal(round(length)), unusualLength)})
-		}
-	}
-}
-
-// round keeps four decimals, so that converted units read well.
-func round(value float64) float64 { return math.Round(value*1e4) / 1e4 }
-
-// warnOutOfRange warns of readings outside the tank's range, or the usual one.
-func (r *entryReader) warnOutOfRange(tank string, what Happening) {
-	test, ok := what.(*WaterTest)
-	if !ok || r.settings == nil || r.settings.Tank(tank) == nil {
-		return
-	}
-	for _, reading := range test.Readings {
-		span, whose := rangeFor(r.settings.Tank(tank), reading.Kind)
-		if reading.Below || (reading.Value >= span.Low && reading.Value <= span.High) {
-			continue
-		}
-		r.warn(reading.Position, issue{code: "out-of-range", message: fmt.Sprintf("%s is %s; %s is %s to %s", reading.Kind, decimal(round(reading.Value)), whose, decimal(round(span.Low)), decimal(round(span.High)))})
-	}
-}
-
-// rangeFor returns the span that one reading should stay in, and whose span it is.
-func rangeFor(tank *Tank, kind ReadingKind) (span WaterRange, whose string) {
-	for _, span := range tank.Range {
-		if span.Kind == kind {
-			return span, "your range for " + tank.ID
-		}
-	}
+// usual is UsualRanges by kind.
+var usual = func() map[ReadingKind]WaterRange {
+	byKind := map[ReadingKind]WaterRange{}
 	for _, span := range UsualRanges() {
-		if span.Kind == kind {
-			return span, "the usual range"
+		byKind[span.Kind] = span
+	}
+	return byKind
+}()
+
+// The body lengths in mm outside which a dwarf shrimp is more likely a slip, from hatchling to the largest female.
+// Common practice, no source.
+const (
+	shortestUsual = 1
+	longestUsual  = 45
+)
+
+// checkLengths warns of lengths that can be true and hardly are, as when millimetres and centimetres were mixed up.
+func (r *entryReader) checkLengths(event *Event, lengths []float64) {
+	for i, length := range lengths {
+		if length < shortestUsual || length > longestUsual {
+			r.warn(event.AtItem("measured", i), issue{code: "unusual-length",
+				message: fmt.Sprintf("a length of %s mm is unusual; dwarf shrimp have %d to %d mm", decimal(round(length, 3)), shortestUsual, longestUsual)})
 		}
 	}
-	return WaterRange{Kind: kind, High: 1e9}, ""
+}
+
+// checkReadings warns of readings outside the keeper's range or, without one, outside the usual.
+func (r *entryReader) checkReadings(tank string, readings []Reading) {
+	var own []WaterRange
+	if settings := r.settings.Tank(tank); settings != nil {
+		own = settings.Range
+	}
+	for _, reading := range readings {
+		span, mine := rangeOf(own, reading.Kind)
+		switch {
+		case !outside(reading, span):
+		case mine:
+			r.warn(reading.Position, issue{code: "outside-range", message: fmt.Sprintf("%s %s is outside the range of %s, %s",
+				reading.Kind, r.show(reading), quote(tank), r.showSpan(span))})
+		default:
+			r.warn(reading.Position, issue{code: "unusual-reading", message: fmt.Sprintf("%s %s is unusual; %s is usual",
+				reading.Kind, r.show(reading), r.showSpan(span)), hint: hardnessHint(reading)})
+		}
+	}
+}
+
+// rangeOf returns the keeper's range of a reading, else the usual one.
+func rangeOf(own []WaterRange, kind ReadingKind) (span WaterRange, mine bool) {
+	for _, span := range own {
+		if span.Kind == kind {
+			return span, true
+		}
+	}
+	return usual[kind], false
+}
+
+// outside reports whether a reading is surely outside a span. A reading "below x" may be anything from zero to x.
+func outside(reading Reading, span WaterRange) bool {
+	if reading.Below {
+		return reading.Value <= span.Low && span.Low > 0
+	}
+	return reading.Value < span.Low-1e-9 || reading.Value > span.High+1e-9
+}
+
+// hardnessHint names the usual slip behind a hardness far too large: ppm noted as degrees.
+func hardnessHint(reading Reading) string {
+	if (reading.Kind != GH && reading.Kind != KH) || reading.Value < 30 {
+		return ""
+	}
+	return fmt.Sprintf("if the test reports ppm, write %s ppm, which is %.1f degrees", decimal(round(reading.Value, 3)), reading.Value/MGPerDegree)
+}
+
+// show writes a reading in the journal's units.
+func (r *entryReader) show(reading Reading) string {
+	sign := ""
+	if reading.Below {
+		sign = "<"
+	}
+	value, unit := r.shown(reading.Kind, reading.Value)
+	return sign + value + unit
+}
+
+func (r *entryReader) showSpan(span WaterRange) string {
+	low, unit := r.shown(span.Kind, span.Low)
+	high, _ := r.shown(span.Kind, span.High)
+	return low + " to " + high + unit
+}
+
+// shown turns a value into the journal's unit, with a space before the unit where there is one.
+func (r *entryReader) shown(kind ReadingKind, value float64) (number, unit string) {
+	bare, _ := r.units.bareUnit(find(readingWords, string(kind)).Quantity)
+	return decimal(round(value/bare.scale-bare.shift, 3)), suffix(bare.symbol)
+}
+
+// suffix puts a space before a unit.
+func suffix(unit string) string {
+	if unit == "" {
+		return ""
+	}
+	return " " + unit
 }

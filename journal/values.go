@@ -57,6 +57,16 @@ func (v *values) written(name string) *value {
 	return nil
 }
 
+// places returns where each value stands.
+func (v *values) places() []Place {
+	places := make([]Place, 0, len(v.list))
+	for i := range v.list {
+		found := &v.list[i]
+		places = append(places, Place{Key: found.word.Name, Position: found.at, Items: found.places})
+	}
+	return places
+}
+
 func (v *values) text(name string) string {
 	if found := v.get(name); found != nil {
 		return found.text
@@ -201,8 +211,9 @@ func (p *page) requireKeys(found *values, words []Word, at Position, owner strin
 
 // context is what reading a value needs to know beside the value.
 type context struct {
-	owner    string    // what the keys belong to, for messages
-	settings *Settings // nil when journal.yaml could not be read
+	owner    string     // what the keys belong to, for messages
+	settings *Settings  // nil when journal.yaml could not be read
+	kind     *EventKind // nil outside events
 }
 
 func (c *context) unknownKey(found child, words []Word) issue {

@@ -1,0 +1,189 @@
+package journal
+
+import (
+	"strings"
+
+	"github.com/goccy/go-yaml/ast"
+)
+
+// happened is one event as it was read, before it is put into its tanks.
+type happened struct {
+	kind  *EventKind
+	found *values
+	at    Position
+}
+
+func (r *entryReader) readEvents(written *value) {
+	if written.node == nil || isEmptyNode(written.node) {
+		return
+	}
+	items, ok := r.items(written.node)
+	if !ok {
+		r.fail(written.at, issue{code: "not-a-list", message: `"events" takes a list`, hint: "put a hyphen and a space before each event:   - moulted: 1"})
+		return
+	}
+	for _, item := range items {
+		r.readEvent(item)
+	}
+}
+
+func isEmptyNode(node ast.Node) bool {
+	single, ok := scalarOf(node)
+	return ok && single.empty
+}
+
+func (r *entryReader) readEvent(item ast.Node) {
+	children, ok := r.children(item)
+	if !ok {
+		r.eventWithoutValue(item)
+		return
+	}
+	kind, key := r.kindOfEvent(children)
+	if kind == nil {
+		return
+	}
+	words := make([]Word, 0, 1+len(kind.Attributes)+len(eventWords))
+	words = append(append(append(words, kind.Word), kind.Attributes...), eventWords...)
+	found := r.readMapping(children, words, &context{owner: quote(kind.Name), settings: r.settings, kind: kind})
+	r.requireKeys(found, words, r.at(key.key), quote(kind.Name))
+	if found.get(kind.Name) == nil {
+		return
+	}
+	r.addEvents(&happened{kind: kind, found: found, at: r.at(key.key)})
+}
+
+// eventWithoutValue explains an item of the list that is no mapping.
+func (r *entryReader) eventWithoutValue(item ast.Node) {
+	single, ok := scalarOf(item)
+	at := r.at(startOf(item))
+	if !ok || single.empty {
+		r.fail(at, issue{code: "not-an-event", message: "an event is a kind with a value", hint: "for example:   - moulted: 1"})
+		return
+	}
+	name, _, _ := strings.Cut(single.text, " ")
+	kind := kindOf(name)
+	if kind == nil {
+		kind = kindOf(suggest(kindWords(), name))
+	}
+	hint := "for example:   - moulted: 1"
+	if kind != nil {
+		hint = "write " + kind.Name + ": " + kind.Example
+	}
+	r.fail(at, issue{code: "not-an-event", message: quote(single.text) + " has no value; an event is a kind with a value", hint: hint})
+}
+
+// kindOfEvent finds the one kind among the keys of an event, and reports an event with none or several.
+func (r *entryReader) kindOfEvent(children []child) (*EventKind, child) {
+	var kind *EventKind
+	var key child
+	for _, c := range children {
+		found := kindOf(c.name)
+		if found == nil {
+			continue
+		}
+		if kind != nil {
+			r.fail(r.at(c.key), issue{code: "two-kinds", message: quote(kind.Name) + " and " + quote(c.name) + " are two events; each is an item of the list", hint: "put a hyphen before " + quote(c.name)})
+			return nil, key
+		}
+		kind, key = found, c
+	}
+	if kind == nil {
+		r.noKind(children)
+	}
+	return kind, key
+}
+
+// noKind reports an event without a kind, at the key that was meant to be one.
+func (r *entryReader) noKind(children []child) {
+	kinds := kindWords()
+	var candidate *child
+	for i, c := range children {
+		if knownAttribute(c.name) {
+			continue
+		}
+		if candidate == nil || (suggest(kinds, c.name) != "" && suggest(kinds, candidate.name) == "") {
+			candidate = &children[i]
+		}
+	}
+	if candidate == nil && len(children) > 0 {
+		r.fail(r.at(children[0].key), issue{code: "no-kind", message: "the event has no kind; " + quote(children[0].name) + " belongs to one", hint: "begin it with one, such as: moulted: 1"})
+		return
+	}
+	if candidate != nil {
+		r.fail(r.at(candidate.key), unknown{code: "unknown-event", what: "event", written: candidate.name, nearest: suggest(kinds, candidate.name), known: names(kinds)}.issue())
+	}
+}
+
+// knownAttribute reports whether some event may carry the key.
+func knownAttribute(name string) bool {
+	if find(eventWords, name) != nil {
+		return true
+	}
+	for i := range vocabulary.Kinds {
+		if find(vocabulary.Kinds[i].Attributes, name) != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// addEvents puts what happened into its tank, or into each tank of the entry for the kinds that apply to each.
+func (r *entryReader) addEvents(what *happened) {
+	if len(r.entry.Events) >= maxEvents {
+		r.fail(what.at, issue{code: "too-long", message: "more events than one entry may have", hint: "write a second entry"})
+		return
+	}
+	event := Event{Position: what.at, Entry: r.entry, Day: r.entry.Date, Note: what.found.text("note"), What: what.kind.build(what.found), Places: what.found.places()}
+	if day := what.found.day("date"); day != 0 {
+		event.Day = day
+	}
+	for _, tank := range r.tanksOf(what) {
+		event.Tank = tank
+		r.entry.Events = append(r.entry.Events, event)
+		r.checkEvent(&event)
+	}
+}
+
+// tanksOf returns the tanks of an event, and reports an event whose tank cannot be told.
+func (r *entryReader) tanksOf(what *happened) []string {
+	if own := what.found.written("tank"); own != nil {
+		if !own.good {
+			return nil
+		}
+		return []string{own.text}
+	}
+	switch {
+	case len(r.entry.Tanks) == 1 || (len(r.entry.Tanks) > 1 && what.kind.EachTank):
+		return r.entry.Tanks
+	case r.tankless:
+		return nil
+	case len(r.entry.Tanks) > 1:
+		r.fail(what.at, issue{code: "no-tank", message: quote(what.kind.Name) + " needs its own tank, because the entry names several: " + either(r.entry.Tanks), hint: "add to the event: tank: " + r.entry.Tanks[0]})
+		return nil
+	}
+	var ids []string
+	for _, tank := range r.settings.Tanks {
+		ids = append(ids, tank.ID)
+	}
+	if len(ids) > 0 {
+		r.fail(what.at, issue{code: "no-tank", message: "no tank for " + quote(what.kind.Name) + "; journal.yaml has " + either(ids), hint: "add to the entry: tank: " + ids[0]})
+	}
+	return nil
+}
+
+// checkEvent warns of what is odd about one event in its tank.
+func (r *entryReader) checkEvent(event *Event) {
+	if r.settings == nil || event.Day == 0 {
+		return
+	}
+	switch happening := event.What.(type) {
+	case *WaterTest:
+		r.checkReadings(event.Tank, happening.Readings)
+	case *Measured:
+		r.checkLengths(event, happening.Lengths)
+	case *Moved:
+		if happening.To == event.Tank {
+			r.fail(event.At("to"), issue{code: "same-tank", message: "the shrimp move from " + quote(event.Tank) + " to " + quote(happening.To) + ", the same tank"})
+		}
+	}
+}
