@@ -276,9 +276,9 @@ func (s *scribe) autoLink(w util.BufWriter, source []byte, node ast.Node, enteri
 // table puts a table into a box of its own that can be scrolled, so that a wide one never widens the page.
 func (s *scribe) table(w util.BufWriter, _ []byte, _ ast.Node, entering bool) (ast.WalkStatus, error) {
 	if entering {
-		_, _ = w.WriteString(`<div class="scroll" role="region" aria-label="Table" tabindex="0"><table>` + "\n")
+		_, _ = w.WriteString(`<section class="scroll" aria-label="Table" tabindex="0"><table>` + "\n")
 	} else {
-		_, _ = w.WriteString("</table></div>\n")
+		_, _ = w.WriteString("</table></section>\n")
 	}
 	return ast.WalkContinue, nil
 }
