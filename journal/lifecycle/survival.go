@@ -55,7 +55,12 @@ func (l Late) Survival(from, to float64) float64 {
 //
 // Call Late once and multiply where many days are needed.
 func (s Survival) Daily(ageDays float64, mature, fish bool) float64 {
-	daily := s.Adult * s.Late().Survival(ageDays, ageDays+1)
+	return s.daily(s.Late(), ageDays, mature, fish)
+}
+
+// daily is Daily with the hazard of old age at hand.
+func (s Survival) daily(late Late, ageDays float64, mature, fish bool) float64 {
+	daily := s.Adult * late.Survival(ageDays, ageDays+1)
 	if ageDays < s.YoungDays {
 		daily = s.Young
 	}
