@@ -9,12 +9,15 @@ import (
 
 	"pleopod/journal/forecast"
 	"pleopod/theme/figure"
+	"pleopod/theme/photo"
 )
 
 // Options says how a site is drawn. The zero value is the usual choice.
 type Options struct {
 	// Look is the parsed look; nil parses the built-in one.
 	Look *Look
+	// Photos keeps the pictures made of photos between runs; the zero value keeps none.
+	Photos photo.Cache
 }
 
 // Site is a finished site in memory.
@@ -26,7 +29,8 @@ type Site struct {
 }
 
 // Draw makes the site of a forecast. files is the journal's folder; only photos and the chart runtime are read from it.
-// The same forecast, files and options give the same site, however many cores draw it.
+// The same forecast, files and options give the same site, however many cores draw it. A photo that cannot be shown
+// gives a *Broken with its place in the journal.
 func Draw(f *forecast.Forecast, files fs.FS, opt Options) (*Site, error) {
 	look := opt.Look
 	if look == nil {
@@ -38,6 +42,9 @@ func Draw(f *forecast.Forecast, files fs.FS, opt Options) (*Site, error) {
 	b := newBook(public(f))
 	site := &Site{Files: map[string][]byte{}}
 	if err := b.assets(site, look, files); err != nil {
+		return nil, err
+	}
+	if err := b.showPhotos(site, files, opt.Photos); err != nil {
 		return nil, err
 	}
 	jobs := b.jobs()

@@ -3,10 +3,90 @@ package theme
 import (
 	"fmt"
 	"html/template"
+	"io/fs"
 	"strings"
 
 	"github.com/yuin/goldmark/util"
+
+	"pleopod/journal"
+	"pleopod/theme/photo"
 )
+
+// Broken is the error of Draw when photos that the journal refers to cannot be shown.
+type Broken struct {
+	Problems []journal.Problem // one for each photo, at the place that refers to it first
+}
+
+// Error lists the problems, one a line.
+func (b *Broken) Error() string {
+	var lines []string
+	for _, p := range b.Problems {
+		lines = append(lines, p.Error())
+	}
+	return strings.Join(lines, "\n")
+}
+
+// reference is a picture file and the first place that refers to it.
+type reference struct {
+	path string
+	at   journal.Position
+}
+
+// references lists the pictures of public entries and of tanks, each once.
+func (b *book) references() []reference {
+	var out []reference
+	seen := map[string]bool{"": true}
+	add := func(path string, at journal.Position) {
+		if !seen[path] {
+			seen[path] = true
+			out = append(out, reference{path, at})
+		}
+	}
+	for _, e := range b.entries {
+		for _, image := range e.Images {
+			add(image.Path, image.Position)
+		}
+	}
+	for i := range b.set.Tanks {
+		add(b.set.Tanks[i].Cover, b.set.Tanks[i].Position)
+	}
+	return out
+}
+
+// showPhotos makes the pictures of the site and puts them into it.
+func (b *book) showPhotos(site *Site, files fs.FS, cache photo.Cache) error {
+	refs := b.references()
+	made := make([]photo.Picture, len(refs))
+	failed := make([]error, len(refs))
+	_ = each(len(refs), func(i int) error {
+		source, err := fs.ReadFile(files, refs[i].path)
+		if err == nil {
+			made[i], err = cache.Make(source)
+		}
+		failed[i] = err
+		return nil
+	})
+	var broken Broken
+	b.photos = gallery{}
+	for i, ref := range refs {
+		if failed[i] != nil {
+			broken.Problems = append(broken.Problems, journal.Problem{Position: ref.at, Code: "broken-photo", Message: fmt.Sprintf("%q cannot be shown: %v", ref.path, failed[i])})
+			continue
+		}
+		var p picture
+		for n, s := range made[i].Sizes {
+			name := "photos/" + made[i].Name(ref.path, n)
+			site.Files[name] = s.Data
+			p.sizes = append(p.sizes, size{name, s.Width, s.Height})
+		}
+		b.photos[ref.path] = p
+	}
+	if len(broken.Problems) > 0 {
+		journal.SortProblems(broken.Problems)
+		return &broken
+	}
+	return nil
+}
 
 // gallery holds the published pictures by their path in the journal.
 type gallery map[string]picture
