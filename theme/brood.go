@@ -157,9 +157,9 @@ func (p *pen) broodDays(b *forecast.Brood) []KeyDay {
 		days = append(days, KeyDay{Icon: p.icon("dropped"), Label: "Lost", Day: moment(b.Dropped), Words: "the eggs were lost", Sure: true})
 	case open && dated(b.Hatch):
 		days = append(days,
-			KeyDay{Icon: p.icon("window"), Label: "Window opens", Day: moment(b.Hatch.P05), Words: "a hatch before this day would be a surprise (5 %)"},
+			KeyDay{Icon: p.icon("window"), Label: "Window opens", Day: moment(b.Hatch.P05), Words: "a hatch before this day would be a surprise (5\u00a0%)"},
 			KeyDay{Icon: p.icon("hatched"), Label: "Likeliest", Day: moment(b.Hatch.P50), Words: "as likely before as after"},
-			KeyDay{Icon: p.icon("window"), Label: "Window closes", Day: moment(b.Hatch.P95), Words: "a hatch after this day would be a surprise (5 %)"},
+			KeyDay{Icon: p.icon("window"), Label: "Window closes", Day: moment(b.Hatch.P95), Words: "a hatch after this day would be a surprise (5\u00a0%)"},
 			KeyDay{Icon: p.icon("sighted"), Label: "Young in sight", Day: moment(b.Hatch.P50 + 4), Words: "the young hide for their first three to four days (common practice)"})
 	case open:
 		days = append(days, KeyDay{Icon: p.icon("window"), Label: "No date", Words: b.Hatch.Reason})
@@ -231,24 +231,24 @@ func (p *pen) verdict(b *forecast.Brood) string {
 func (p *pen) narrowing(b *forecast.Brood) figure.Figure {
 	f := figure.Figure{
 		ID: "narrowing", Title: "How the window narrowed",
-		Description: "For each day on which something new was known, the days between which a hatch was 80 % likely, and the middle.",
-		X:           figure.Axis{Kind: figure.Calendar, Label: "Known on"}, Y: figure.Axis{Kind: figure.Calendar, Label: "Hatch expected"}, Height: 260,
+		Description: "For each day on which something new was known, the days between which a hatch was 80\u00a0% likely, and the middle, counted from the berried day.",
+		X:           figure.Axis{Kind: figure.Calendar, Label: "Known on"}, Y: figure.Axis{Label: "Days from berried to hatch", Unit: "d"}, Height: 220,
 	}
-	band := figure.Band{Name: "80 % window", Tone: figure.Eggs, Faint: true}
+	band := figure.Band{Name: "80\u00a0% window", Tone: figure.Eggs, Faint: true}
 	line := figure.Line{Name: "middle", Tone: figure.Eggs}
 	for _, s := range b.History {
 		if s.P50 == 0 {
 			continue
 		}
-		band.Edges = append(band.Edges, figure.Edge{X: float64(s.Day), Low: float64(s.P10), High: float64(s.P90)})
-		line.Points = append(line.Points, figure.XY{X: float64(s.Day), Y: float64(s.P50)})
+		band.Edges = append(band.Edges, figure.Edge{X: float64(s.Day), Low: float64(s.P10 - b.Berried), High: float64(s.P90 - b.Berried)})
+		line.Points = append(line.Points, figure.XY{X: float64(s.Day), Y: float64(s.P50 - b.Berried)})
 	}
 	f.Bands, f.Lines = []figure.Band{band}, []figure.Line{line}
 	if b.Eyed != 0 {
 		f.Rules = append(f.Rules, figure.Rule{Value: float64(b.Eyed), Label: "eyes seen", Tone: figure.Stone})
 	}
 	if b.State == forecast.Hatched {
-		f.Rules = append(f.Rules, figure.Rule{Value: float64(b.Hatched), Level: true, Label: "hatched", Tone: figure.Shrimp})
+		f.Rules = append(f.Rules, figure.Rule{Value: float64(b.Hatched - b.Berried), Level: true, Label: "hatched", Tone: figure.Shrimp})
 	}
 	return f
 }

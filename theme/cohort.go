@@ -46,7 +46,7 @@ func (p *pen) cohortDays(c *forecast.Cohort) []KeyDay {
 		}
 		days = append(days, KeyDay{
 			Icon: p.icon(stage.icon), Label: stage.label, Day: moment(stage.window.P50),
-			Words: stage.words + "; 80 % likely " + span(stage.window.P10, stage.window.P90),
+			Words: stage.words + "; 80\u00a0% likely " + span(stage.window.P10, stage.window.P90),
 		})
 	}
 	if c.FirstSaddled != 0 {

@@ -38,7 +38,7 @@ func (p *pen) entryLine(e *journal.Entry) EntryLine {
 	}
 	for _, image := range e.Images {
 		if found, ok := p.photos[image.Path]; ok {
-			line.Photo = found.photo(p.root, image.Alt)
+			line.Photo = found.thumb(p.root)
 			break
 		}
 	}

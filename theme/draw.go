@@ -62,7 +62,7 @@ func Draw(f *forecast.Forecast, files fs.FS, opt Options) (*Site, error) {
 			site.Files[optionsPath(job.path)] = drawn[i].charts
 		}
 	}
-	return site, b.standards(site, look, f)
+	return site, b.standards(site, look)
 }
 
 // job is one page to draw: where, with which template, filled by what.

@@ -21,6 +21,7 @@ type DueItem struct {
 	Odds   string // how sure that is
 	Soon   string // the chance within two weeks of the as-of day, or ""
 	Doubts []string
+	Past   bool        // the median day is behind: it may have happened unseen
 	from   journal.Day // P10, for the ruler
 	to     journal.Day // P90
 	likely journal.Day
@@ -30,6 +31,7 @@ type DueItem struct {
 // DueGroup is the items of one stretch of the days ahead.
 type DueGroup struct {
 	Name  string
+	Words string
 	Items []DueItem
 }
 
@@ -85,9 +87,9 @@ func chanceBy(w forecast.Window, day journal.Day) float64 {
 func (b *book) chanceWords(w forecast.Window) string {
 	switch share := chanceBy(w, b.asOf+14); {
 	case share <= 0.05:
-		return "within two weeks: under 5 %"
+		return "within two weeks: under 5\u00a0%"
 	case share >= 0.95:
-		return "within two weeks: 95 % or more"
+		return "within two weeks: 95\u00a0% or more"
 	default:
 		return "within two weeks: about " + percent(share)
 	}
@@ -97,7 +99,7 @@ func (b *book) chanceWords(w forecast.Window) string {
 func (p *pen) item(key, icon, label, tank string, w forecast.Window, what []Link) DueItem {
 	return DueItem{
 		Icon: p.icon(icon), Label: label, What: what, Tank: p.tankLink(tank), Likely: moment(w.P50),
-		When: span(w.P10, w.P90), Odds: "80 % likely in these days", Soon: p.chanceWords(w), Doubts: w.Doubts,
+		When: span(w.P10, w.P90), Odds: "80\u00a0% likely in these days", Soon: p.chanceWords(w), Doubts: w.Doubts,
 		from: w.P10, to: w.P90, likely: w.P50, key: key,
 	}
 }
@@ -115,6 +117,9 @@ func (p *pen) due(ahead journal.Day) []DueItem {
 		items = append(items, p.tankDue(&p.Tanks[i])...)
 	}
 	items = slices.DeleteFunc(items, func(i DueItem) bool { return i.likely > p.asOf+ahead || i.to < p.asOf })
+	for i := range items {
+		items[i].Past = items[i].likely < p.asOf
+	}
 	sortByDay(items, func(i DueItem) journal.Day { return i.likely })
 	return items
 }
@@ -135,7 +140,7 @@ func (p *pen) broodDue(b *forecast.Brood) []DueItem {
 	hatch := p.item("hatch "+b.ID, "hatched", "Hatch", b.Tank(), b.Hatch, []Link{name, {Text: " hatches"}})
 	if b.State == forecast.Overdue {
 		hatch.What = []Link{name, {Text: " is later than expected; it may still hatch"}}
-		hatch.Odds = "later than 95 % of what was expected; if the eggs are still carried, 80 % likely in these days"
+		hatch.Odds = "later than 95\u00a0% of what was expected; if the eggs are still carried, 80\u00a0% likely in these days"
 	}
 	return append(items, hatch)
 }
@@ -211,6 +216,7 @@ func (p *pen) duePage() page {
 			}
 		}
 		start = g.end
+		group.Words = sentence(several(len(group.Items), "thing", "things")) + "."
 		if len(group.Items) > 0 {
 			out.Groups = append(out.Groups, group)
 		}

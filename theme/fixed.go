@@ -43,6 +43,7 @@ type Column struct{ Name, Words string }
 
 func (p *pen) dataPage() page {
 	out := &DataPage{}
+	out.Forecast = p.href(forecastPath)
 	for _, t := range dataTables {
 		file := DataFile{Name: t.path, Href: p.href(t.path), Words: t.words}
 		for _, c := range t.columns {

@@ -45,8 +45,11 @@ func (p *pen) sentence(t *forecast.Tank) []Link {
 		w.say("Nothing is written about this tank yet.")
 		return w
 	}
-	w.say("Home to ", numbers(t.Population.Now), " shrimp")
-	w.say(" at ", p.units.temperature(t.Celsius))
+	if whole(t.Population.Now.P95) == 0 {
+		w.say("Water without shrimp so far, at ", p.units.temperature(t.Celsius), ".")
+		return w
+	}
+	w.say("Home to ", numbers(t.Population.Now), " shrimp at ", p.units.temperature(t.Celsius))
 	carried := p.carriedIn(t.Tank.ID)
 	switch {
 	case len(carried) == 0:

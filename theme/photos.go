@@ -124,6 +124,12 @@ func (p picture) photo(root, alt string) Photo {
 	return out
 }
 
+// thumb returns the smallest size of a picture, for a list where its alt text stands elsewhere.
+func (p picture) thumb(root string) Photo {
+	s := p.sizes[0]
+	return Photo{Src: root + s.path, Width: s.width, Height: s.height}
+}
+
 // photo returns a published picture by its path in the journal, and an empty Photo when there is none.
 func (p *pen) photo(path, alt string) Photo {
 	if found, ok := p.photos[path]; ok {

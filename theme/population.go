@@ -3,6 +3,7 @@ package theme
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"pleopod/journal/forecast"
@@ -67,10 +68,16 @@ func (p *pen) populationFacts(t *forecast.Tank) []Fact {
 		}
 	}
 	for _, pass := range n.Passes {
+		if pass.P50 != 0 && pass.P50 <= p.asOf {
+			continue
+		}
 		facts = append(facts, fact(fmt.Sprintf("Passes %d", pass.Count), passWords(pass)))
 	}
+	if dated(n.SelectFrom) && n.SelectFrom.P50 > p.asOf {
+		facts = append(facts, fact("Enough to select from", "about ", longDay(n.SelectFrom.P50), "; within a year: ", percent(n.SelectProbability)))
+	}
 	if n.MayLeavePerMonth > 0 {
-		facts = append(facts, fact("May leave", plural(n.MayLeavePerMonth, "shrimp", "shrimp"), " a month, with at most 5 % chance of a smaller colony in a year"))
+		facts = append(facts, fact("May leave", plural(n.MayLeavePerMonth, "shrimp", "shrimp"), " a month, with at most 5\u00a0% chance of a smaller colony in a year"))
 	}
 	facts = append(facts, fact("Dies out within a year", percent(n.ExtinctWithinYear)))
 	if n.EffectiveSize > 0 {
@@ -109,4 +116,37 @@ func odds(share float64) string {
 		return decimal(math.Floor(share*1000)/10, 1) + " %"
 	}
 	return percent(share)
+}
+
+// pyramid draws the ages of the shrimp of a tank, females to the left and males to the right; false where nobody lives there.
+func (p *pen) pyramid(t *forecast.Tank) (figure.Figure, bool) {
+	f := figure.Figure{
+		ID: "ages", Title: "Ages of the shrimp in " + p.tankName(t.Tank.ID),
+		Description: "The expected number of shrimp in each span of age, oldest on top: females to the left, males to the right.",
+		X:           figure.Axis{Label: "Shrimp", Mirrored: true}, Keys: []figure.Key{{Name: "females", Tone: figure.Shrimp}, {Name: "males", Tone: figure.Water}},
+	}
+	all := 0.0
+	for _, class := range slices.Backward(t.Population.Pyramid) {
+		all += class.Females + class.Males
+		if all < 0.5 {
+			continue // no rows above the oldest
+		}
+		f.Lanes = append(f.Lanes, figure.Lane{Label: ageClass(class), Spans: []figure.Span{
+			{From: -class.Females, To: 0, Tone: figure.Shrimp, Label: fmt.Sprintf("%s females, %s of them grown", decimal(class.Females, 0), decimal(class.Mature, 0))},
+			{From: 0, To: class.Males, Tone: figure.Water, Label: decimal(class.Males, 0) + " males"},
+		}})
+	}
+	return f, len(f.Lanes) > 0
+}
+
+// ageClass writes a span of age in months.
+func ageClass(c forecast.AgeClass) string {
+	months := func(days int) int { return int(math.Round(float64(days) / 30.44)) }
+	switch {
+	case c.FromDays == 0:
+		return "under " + plural(months(c.ToDays), "month", "months")
+	case c.ToDays <= c.FromDays || c.ToDays > 5*365:
+		return "over " + plural(months(c.FromDays), "month", "months")
+	}
+	return fmt.Sprintf("%d to %d months", months(c.FromDays), months(c.ToDays))
 }

@@ -287,11 +287,8 @@ func (v *veil) history(b forecast.Brood) []forecast.Snapshot {
 	private, open := map[journal.Day]bool{}, map[journal.Day]bool{}
 	for tank := range v.tanks {
 		for _, e := range tank.Events {
-			if hidden(e) {
-				private[e.Day] = true
-			} else {
-				open[e.Day] = true
-			}
+			known := map[bool]map[journal.Day]bool{true: private, false: open}[hidden(e)]
+			known[e.Day], known[e.Entry.Date] = true, true
 		}
 	}
 	var out []forecast.Snapshot
@@ -345,10 +342,15 @@ func (v *veil) estimated(t forecast.Tank) forecast.Tank {
 	return t
 }
 
-// evidence returns the sentences on what narrowed an estimate, unless the tank has a private event that one of them may tell.
+// evidence returns the sentences on what narrowed an estimate, unless one of them may tell of a private event.
 func (v *veil) evidence(t forecast.Tank) []string {
-	if slices.ContainsFunc(t.Tank.Events, hidden) {
-		return nil
+	for _, e := range t.Tank.Events {
+		switch e.What.(type) {
+		case *journal.Counted, *journal.Stocked:
+			if hidden(e) {
+				return nil
+			}
+		}
 	}
 	return t.Population.Evidence
 }

@@ -37,9 +37,9 @@ func (p *pen) recordPage() page {
 	if r.Broods > 0 {
 		out.Words = fmt.Sprintf("%s predicted again with only what was known on the day it was berried, and compared with what came.", sentence(several(r.Broods, "finished brood was", "finished broods were")))
 		out.Facts = []Fact{
-			fact("Inside the 50 % window", percent(r.Coverage50), ", 50 % would be right"),
-			fact("Inside the 80 % window", percent(r.Coverage80), ", 80 % would be right"),
-			fact("Inside the 90 % window", percent(r.Coverage90), ", 90 % would be right"),
+			fact("Inside the 50\u00a0% window", percent(r.Coverage50), ", 50\u00a0% would be right"),
+			fact("Inside the 80\u00a0% window", percent(r.Coverage80), ", 80\u00a0% would be right"),
+			fact("Inside the 90\u00a0% window", percent(r.Coverage90), ", 90\u00a0% would be right"),
 			fact("Off by, on average", decimal(r.MAEDays, 1), " days"),
 			fact("A plain rule of 21 days", "would be off by ", decimal(r.FixedRuleMAEDays, 1), " days"),
 			fact("Sharpness and truth together", decimal(r.CRPSDays, 1), " days of CRPS; less is better"),
@@ -80,7 +80,7 @@ func (p *pen) hindcastLine(h forecast.Hindcast) HindcastLine {
 func (p *pen) against(all []forecast.Hindcast) figure.Figure {
 	f := figure.Figure{
 		ID: "against", Title: "Predicted and observed",
-		Description: "For each finished brood, the days from berried to hatch: the 80 % window as it was predicted on the berried day, its middle, and what came.",
+		Description: "For each finished brood, the days from berried to hatch: the 80\u00a0% window as it was predicted on the berried day, its middle, and what came.",
 		X:           figure.Axis{Kind: figure.Calendar, Label: "Berried"}, Y: figure.Axis{Label: "Days to the hatch", Unit: "d"}, Height: 280,
 	}
 	middle := figure.Points{Name: "predicted middle", Tone: figure.Eggs, Shape: figure.Ring}

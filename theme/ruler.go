@@ -97,8 +97,8 @@ func (p *pen) ruler(from, to journal.Day, marks []dayMark, items []DueItem) Rule
 		r.Marks = append(r.Marks, RulerMark{X: x(m.day) - size/2, Y: r.Edge - stacks[m.day]*(size+3) - 1, Size: size, Icon: p.icon(m.icon)})
 	}
 	for i, item := range items {
-		a, b := max(item.from, from), min(item.to, to)
-		r.Bars = append(r.Bars, RulerBar{X: x(a) - int(step/2), Y: r.Edge - (i+1)*barStep, Width: int(float64(b-a+1) * step), Likely: x(min(max(item.likely, a), b)), Icon: item.Icon})
+		a, b := max(item.from, from, p.asOf), min(max(item.to, p.asOf), to)
+		r.Bars = append(r.Bars, RulerBar{X: x(a) - int(step/2), Y: r.Edge - (i+1)*barStep, Width: int(float64(b-a+1) * step), Likely: x(min(max(item.likely, a), b)) - barStep/2, Icon: item.Icon})
 	}
 	for d := from; d <= to; d++ {
 		r.Ticks = append(r.Ticks, tick(d, x(d), r.Edge, days))
@@ -140,10 +140,10 @@ func (p *pen) monthRuler(year int, month time.Month, entries []*journal.Entry) R
 
 // rulerAhead draws the weeks around the as-of day: what happened, and the windows of what comes.
 func (p *pen) rulerAhead() Ruler {
-	from, to := p.asOf-17, p.asOf+42
+	from, to := p.asOf-24, p.asOf+42
 	var items []DueItem
 	for _, item := range p.due(42) {
-		if item.from <= to && item.to >= from && len(items) < 6 {
+		if item.from <= to && !item.Past && len(items) < 7 {
 			items = append(items, item)
 		}
 	}

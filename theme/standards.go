@@ -17,7 +17,7 @@ import (
 
 // standards adds what other programs read: data files, the search index and, where the journal has an address, the
 // feed, the calendar and the site map.
-func (b *book) standards(site *Site, look *Look, all *forecast.Forecast) error {
+func (b *book) standards(site *Site, look *Look) error {
 	for _, table := range dataTables {
 		text, err := table.write(b)
 		if err != nil {
@@ -30,8 +30,8 @@ func (b *book) standards(site *Site, look *Look, all *forecast.Forecast) error {
 		return err
 	}
 	site.Files[searchPath] = index
-	if b.set.Address == "" {
-		return nil
+	if site.Files[forecastPath], err = b.document(); err != nil || b.set.Address == "" {
+		return err
 	}
 	if site.Files["feed.xml"], err = b.feed(look); err != nil {
 		return err
@@ -39,6 +39,17 @@ func (b *book) standards(site *Site, look *Look, all *forecast.Forecast) error {
 	site.Files["calendar.ics"] = b.calendar()
 	site.Files["sitemap.xml"], err = b.siteMap(site.Pages)
 	return err
+}
+
+// forecastPath is the forecast as one document.
+const forecastPath = "data/forecast.json"
+
+// document writes the public forecast. A brood whose end is private has no state that the document knows.
+func (b *book) document() ([]byte, error) {
+	shown := *b.Forecast
+	shown.Broods = slices.DeleteFunc(slices.Clone(shown.Broods), func(x forecast.Brood) bool { return x.State == closed })
+	text, err := json.MarshalIndent(forecast.NewDocument(&shown, true), "", " ")
+	return append(text, '\n'), err
 }
 
 // host is the host of the journal's address, which makes identifiers unique in the world.

@@ -21,6 +21,8 @@ type TankPage struct {
 	Population Drawing
 	Numbers    []Fact
 	Evidence   []string
+	Ages       Drawing
+	HasAges    bool
 	Growth     Drawing
 	GrowthNote string
 	HasGrowth  bool
@@ -62,6 +64,9 @@ func (p *pen) fillTank(out *TankPage, t *forecast.Tank) {
 	out.Population = p.drawFigure(p.population(t))
 	out.Numbers = append(p.populationFacts(t), p.founderFacts(t)...)
 	out.Evidence = t.Population.Evidence
+	if f, ok := p.pyramid(t); ok {
+		out.Ages, out.HasAges = p.drawFigure(f), true
+	}
 	if slices.ContainsFunc(t.Growth, func(g forecast.Growth) bool { return len(g.Points) > 0 || g.Fitted }) {
 		out.Growth, out.GrowthNote, out.HasGrowth = p.drawFigure(p.growth("growth", "Body length", t, nil)), p.growthNote(t), true
 	}

@@ -92,7 +92,7 @@ func (p *pen) broodLane(b *forecast.Brood, from, to journal.Day) (figure.Lane, b
 	default:
 		add(b.Berried, p.asOf, figure.Eggs, false, carried)
 		if dated(b.Hatch) {
-			add(max(b.Hatch.P05, p.asOf), b.Hatch.P95, figure.Eggs, true, "hatch of "+b.ID+" 90 % likely "+span(b.Hatch.P05, b.Hatch.P95))
+			add(max(b.Hatch.P05, p.asOf), b.Hatch.P95, figure.Eggs, true, "hatch of "+b.ID+" 90\u00a0% likely "+span(b.Hatch.P05, b.Hatch.P95))
 		}
 	}
 	if b.Eyed != 0 {
@@ -112,7 +112,7 @@ func (p *pen) cohortSpans(c *forecast.Cohort, add func(a, z journal.Day, tone fi
 	}
 	add(c.Hatched, min(grown, p.asOf), figure.Moss, false, "young of "+c.ID)
 	if dated(c.Mature) {
-		add(max(c.Mature.P10, p.asOf), c.Mature.P90, figure.Shrimp, true, c.ID+" grown, 80 % likely "+span(c.Mature.P10, c.Mature.P90))
+		add(max(c.Mature.P10, p.asOf), c.Mature.P90, figure.Shrimp, true, c.ID+" grown, 80\u00a0% likely "+span(c.Mature.P10, c.Mature.P90))
 		if c.Mature.P50 < p.asOf {
 			add(c.Mature.P50, p.asOf, figure.Shrimp, false, "grown shrimp of "+c.ID)
 		}
@@ -144,7 +144,7 @@ func (p *pen) stockLane(t *forecast.Tank, from, to journal.Day) figure.Lane {
 
 // addCourse adds the daily temperature of a tank with its band, and the single readings.
 func (p *pen) addCourse(f *figure.Figure, t *forecast.Tank, from, to journal.Day) {
-	band := figure.Band{Name: "90 % of days", Tone: figure.Water, Faint: true}
+	band := figure.Band{Name: "90\u00a0% of days", Tone: figure.Water, Faint: true}
 	line := figure.Line{Name: "daily mean", Tone: figure.Water}
 	for _, d := range t.Course {
 		if d.Day < from || d.Day > to {

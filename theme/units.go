@@ -11,6 +11,9 @@ import (
 // units shows values in the journal's own units. It is the one place that converts and rounds them for people.
 type units struct{ journal.Units }
 
+// joined parts a number from its unit without a line break between them.
+const joined = "\u00a0"
+
 // decimal writes a number with at most the given digits after the point, without trailing zeros and without "-0".
 func decimal(value float64, digits int) string {
 	if math.IsNaN(value) || math.IsInf(value, 0) {
@@ -52,7 +55,7 @@ func (u units) degreeUnit() string {
 
 // temperature writes a temperature of the water with its unit, to a tenth.
 func (u units) temperature(celsius float64) string {
-	return decimal(u.degrees(celsius), 1) + " " + u.degreeUnit()
+	return decimal(u.degrees(celsius), 1) + joined + u.degreeUnit()
 }
 
 // size turns millimetres into the journal's unit of length.
@@ -77,7 +80,7 @@ func (u units) length(mm float64) string {
 	if u.Length == "in" {
 		digits = 2
 	}
-	return decimal(u.size(mm), digits) + " " + u.sizeUnit()
+	return decimal(u.size(mm), digits) + joined + u.sizeUnit()
 }
 
 // litresPerGallon is the US gallon, exactly (NIST SP 811).
@@ -86,9 +89,9 @@ const litresPerGallon = 3.785411784
 // volume writes a volume with its unit.
 func (u units) volume(litres float64) string {
 	if u.Volume == "gal" {
-		return decimal(litres/litresPerGallon, 1) + " US gal"
+		return decimal(litres/litresPerGallon, 1) + joined + "US gal"
 	}
-	return decimal(litres, 1) + " L"
+	return decimal(litres, 1) + joined + "L"
 }
 
 // ppmPerDegree is 1 dGH in mg/L of calcium carbonate.
@@ -175,7 +178,7 @@ func (u units) digits(kind journal.ReadingKind) int {
 func (u units) amount(r journal.Reading) string {
 	text := decimal(u.reading(r.Kind, r.Value), u.digits(r.Kind))
 	if unit := u.readingUnit(r.Kind); unit != "" {
-		text += " " + unit
+		text += joined + unit
 	}
 	if r.Below {
 		return "below " + text

@@ -88,11 +88,11 @@ func percent(share float64) string {
 	case math.IsNaN(share):
 		return "unknown"
 	case share < 0.01:
-		return "under 1 %"
+		return "under 1" + joined + "%"
 	case share > 0.99:
-		return "over 99 %"
+		return "over 99" + joined + "%"
 	}
-	return strconv.Itoa(int(math.Round(share*100))) + " %"
+	return strconv.Itoa(int(math.Round(share*100))) + joined + "%"
 }
 
 // age writes a number of days in the unit a keeper would use.
@@ -161,5 +161,5 @@ func excerpt(text string, limit int) string {
 	if at := strings.LastIndexByte(cut, ' '); at > limit/2 {
 		cut = cut[:at]
 	}
-	return strings.TrimRight(cut, " ,.;:-–") + " …"
+	return strings.TrimRight(cut, " ,.;:-–") + "\u00a0…"
 }
