@@ -3,6 +3,7 @@ package figure
 import (
 	"flag"
 	"fmt"
+	"html/template"
 	"math"
 	"os"
 	"strings"
@@ -205,21 +206,35 @@ func decade() Figure {
 	return f
 }
 
-// TestGallery writes the samples to a page, one below the other.
+// TestGallery writes the samples to a page, each with its table.
 func TestGallery(t *testing.T) {
 	if *gallery == "" {
 		t.Skip("no -gallery")
 	}
 	var page strings.Builder
-	page.WriteString("<!doctype html><meta charset=utf-8><meta name=viewport content='width=device-width'><title>figures</title><style>body{max-width:46rem;margin:1rem auto;padding:0 1rem;background:var(--fig-paper);color:var(--fig-ink);font-family:sans-serif}" + Style() + "</style>")
+	page.WriteString(`<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>Figures</title>
+<style>body{max-width:46rem;margin:1rem auto;padding:0 1rem;background:var(--fig-paper);color:var(--fig-ink);font-family:sans-serif}figure{margin:0}table{font-size:.8rem;display:block;overflow-x:auto}td{padding-right:1em}a{color:var(--fig-link)}
+` + Style() + `</style></head><body><main><h1>Figures</h1>
+`)
 	for _, f := range samples() {
-		svg, err := f.SVG()
-		if err != nil {
-			t.Fatal(err)
-		}
-		page.WriteString("<h3>" + f.Title + "</h3>\n" + string(svg))
+		fmt.Fprintf(&page, "<figure>\n<figcaption>%s</figcaption>\n%s<details><summary>Numbers of %s</summary>\n", f.Title, svgOf(t, f), f.Title)
+		writeTable(&page, f.Table())
+		page.WriteString("</details>\n</figure>\n")
 	}
+	page.WriteString("</main></body></html>\n")
 	if err := os.WriteFile(*gallery, []byte(page.String()), 0o644); err != nil {
 		t.Fatal(err)
 	}
+}
+
+func writeTable(page *strings.Builder, table Table) {
+	page.WriteString("<table><tr><th>" + strings.Join(table.Head, "</th><th>") + "</th></tr>\n")
+	for _, row := range table.Rows {
+		page.WriteString("<tr>")
+		for _, cell := range row.Cells {
+			page.WriteString("<td>" + template.HTMLEscapeString(cell.Text) + "</td>")
+		}
+		page.WriteString("</tr>\n")
+	}
+	page.WriteString("</table><p>" + table.Note + "</p>\n")
 }

@@ -185,7 +185,7 @@ func TestValue(t *testing.T) {
 		{length, 0.004832, "0.004832\u00a0mm"},
 		{length, -1.5, "−1.5\u00a0mm"},
 		{length, 12345.6, "12,346\u00a0mm"},
-		{length, -0.0, "0\u00a0mm"},
+		{length, math.Copysign(0, -1), "0\u00a0mm"},
 		{length, math.NaN(), ""},
 		{length, math.Inf(1), ""},
 		{Axis{Unit: "%"}, 12.5, "12.5%"},

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 )
 
 // resizedJPEG changes the size that a file claims to have.
@@ -112,6 +113,25 @@ func TestTwoAtOnce(t *testing.T) {
 	}
 	if heavy {
 		t.Error("a large photo was not alone")
+	}
+}
+
+// TestMakeWaitsForItsTurn takes both places, so that a photo must wait.
+func TestMakeWaitsForItsTurn(t *testing.T) {
+	done := takeTurns(large + 1)
+	source, made := jpegOf(t, quarters(30, 20)), make(chan error)
+	go func() {
+		_, err := Make(source)
+		made <- err
+	}()
+	select {
+	case <-made:
+		t.Error("a third photo was made while two were in work")
+	case <-time.After(50 * time.Millisecond):
+	}
+	done()
+	if err := <-made; err != nil {
+		t.Error(err)
 	}
 }
 
