@@ -181,9 +181,5 @@ func (r *entryReader) checkEvent(event *Event) {
 		r.checkReadings(event.Tank, happening.Readings)
 	case *Measured:
 		r.checkLengths(event, happening.Lengths)
-	case *Moved:
-		if happening.To == event.Tank {
-			r.fail(event.At("to"), issue{code: "same-tank", message: "the shrimp move from " + quote(event.Tank) + " to " + quote(happening.To) + ", the same tank"})
-		}
 	}
 }

@@ -11,7 +11,8 @@ import (
 )
 
 // Read reads a keeper's folder: settings, entries, logger files and the headers of photos. Whatever is wrong becomes
-// one of the Journal's Problems, in order; Read itself never fails. Entries without a date are left out.
+// one of the Journal's Problems, in order; Read itself never fails. Entries without a date are left out, and all of them
+// when journal.yaml could not be read: without tanks nothing can be told about their events.
 //
 // Pass os.OpenRoot(dir) and its FS, which cannot be led out of the folder. Read checks links by itself as well, so
 // that os.DirFS gives the same result, but a folder that changes meanwhile is safe with a Root only.
@@ -89,7 +90,7 @@ func (r *Reader) readEntries(fsys fs.FS, files *folder, settings *Settings, jour
 		name := files.entries[i]
 		next[name] = kept[*Entry]{result.source, result.entry, result.problems}
 		journal.Problems = append(journal.Problems, result.problems...)
-		if result.entry != nil && result.entry.Date != 0 {
+		if result.entry != nil && result.entry.Date != 0 && settings != nil {
 			journal.Entries = append(journal.Entries, result.entry)
 		}
 	}
@@ -160,12 +161,12 @@ const PublishedFolder = "published"
 // checkSite looks for what only the site needs: the chart runtime and the folder of the look.
 func checkSite(fsys fs.FS, journal *Journal) {
 	settings := &journal.Settings
-	report := func(key string, found issue) {
+	missingAt := func(key string, found issue) {
 		journal.Problems = append(journal.Problems, Problem{Position: settings.At(key), Code: found.code, Message: found.message, Hint: found.hint})
 	}
 	if settings.ChartRuntime != "" {
 		if _, _, problem := locate(fsys, settings.ChartRuntime); problem.code != "" {
-			report("charts", problem)
+			missingAt("charts", problem)
 		}
 	}
 	if settings.Look == "" {
@@ -173,9 +174,9 @@ func checkSite(fsys fs.FS, journal *Journal) {
 	}
 	switch _, info, problem := locate(fsys, settings.Look); {
 	case info != nil && !info.IsDir():
-		report("look", issue{code: "not-a-folder", message: quote(settings.Look) + " is a file; the look is a folder"})
+		missingAt("look", issue{code: "not-a-folder", message: quote(settings.Look) + " is a file; the look is a folder"})
 	case info == nil:
-		report("look", problem)
+		missingAt("look", problem)
 	}
 }
 
