@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"io"
 
 	"pleopod/journal"
 )
@@ -13,7 +14,16 @@ type checkCommand struct {
 	Private bool `help:"List what will stay private."`
 }
 
-// problemDocument is one problem as check --json prints it.
+// checkDocument is what check --json prints.
+type checkDocument struct {
+	AsOf     journal.Day       `json:"asOf"`
+	Errors   int               `json:"errors"`
+	Warnings int               `json:"warnings"`
+	Problems []problemDocument `json:"problems"`          // in the order of the manual
+	Private  *privateDocument  `json:"private,omitempty"` // with --private
+}
+
+// problemDocument is one problem. Line and column count from 1, columns in code points.
 type problemDocument struct {
 	File     string `json:"file"`
 	Line     int    `json:"line"`
@@ -21,7 +31,7 @@ type problemDocument struct {
 	Severity string `json:"severity"` // "error" or "warning"
 	Code     string `json:"code"`
 	Message  string `json:"message"`
-	Hint     string `json:"hint"`
+	Hint     string `json:"hint"` // may be empty
 }
 
 // Run reports every problem and writes nothing to the disk.
@@ -36,60 +46,42 @@ func (c *checkCommand) Run(w *world) error {
 		return err
 	}
 	if c.JSON {
-		return c.printJSON(told.problems, w)
+		if err := printJSON(w.stdout, c.document(told)); err != nil {
+			return err
+		}
+		return mistakesIn(told.problems)
 	}
-	err = c.show(told.problems, w)
+	err = w.show(told.problems, root.FS())
 	if c.Private {
-		printPrivate(told.journal, w)
+		privateParts(told).print(w.stdout)
 	}
-	errors, warnings := countProblems(told.problems)
-	if errors+warnings == 0 {
-		fmt.Fprintf(w.stdout, "No problem in %d entries.\n", len(told.journal.Entries))
-	} else {
-		fmt.Fprintf(w.stdout, "%d errors, %d warnings in %d entries.\n", errors, warnings, len(told.journal.Entries))
-	}
+	fmt.Fprintf(w.stdout, "%s in %s, as of %s\n", tally(told.problems), number(len(told.journal.Entries), "entry", "entries"), told.colony.AsOf)
 	return err
 }
 
-func countProblems(problems []journal.Problem) (errors, warnings int) {
-	for _, problem := range problems {
-		if problem.Severity == journal.Error {
-			errors++
-		}
-	}
-	return errors, len(problems) - errors
-}
-
-func (c *checkCommand) printJSON(problems []journal.Problem, w *world) error {
-	document := struct {
-		Problems []problemDocument `json:"problems"`
-	}{Problems: []problemDocument{}}
-	for _, p := range problems {
+// document puts the result of a check into its JSON form.
+func (c *checkCommand) document(told story) checkDocument {
+	d := checkDocument{AsOf: told.colony.AsOf, Problems: []problemDocument{}}
+	for _, p := range told.problems {
 		severity := "error"
 		if p.Severity == journal.Warning {
 			severity = "warning"
+			d.Warnings++
+		} else {
+			d.Errors++
 		}
-		document.Problems = append(document.Problems, problemDocument{p.File, p.Line, p.Column, severity, p.Code, p.Message, p.Hint})
+		d.Problems = append(d.Problems, problemDocument{p.File, p.Line, p.Column, severity, p.Code, p.Message, p.Hint})
 	}
-	encoder := json.NewEncoder(w.stdout)
-	encoder.SetIndent("", "  ")
-	if err := encoder.Encode(document); err != nil {
-		return err
+	if c.Private {
+		d.Private = privateParts(told)
 	}
-	if journal.HasErrors(problems) {
-		return errMistakes
-	}
-	return nil
+	return d
 }
 
-// printPrivate lists the entries that leave no trace on the site.
-func printPrivate(j *journal.Journal, w *world) {
-	n := 0
-	for _, entry := range j.Entries {
-		if entry.Private {
-			n++
-			fmt.Fprintf(w.stdout, "private: %s (%s, %d events)\n", entry.Path, entry.Title, len(entry.Events))
-		}
-	}
-	fmt.Fprintf(w.stdout, "%d of %d entries stay private; pictures that only they show stay private too.\n", n, len(j.Entries))
+// printJSON prints one JSON document.
+func printJSON(out io.Writer, document any) error {
+	encoder := json.NewEncoder(out)
+	encoder.SetIndent("", "  ")
+	encoder.SetEscapeHTML(false)
+	return encoder.Encode(document)
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"encoding/json"
 	"fmt"
 	"io"
 	"math"
@@ -34,13 +33,11 @@ func (c *forecastCommand) Run(w *world) error {
 	if err := c.checkTank(told.journal); err != nil {
 		return err
 	}
-	if err := c.show(told.problems, w); err != nil {
+	if err := w.show(told.problems, root.FS()); err != nil {
 		return err
 	}
 	if c.JSON {
-		encoder := json.NewEncoder(w.stdout)
-		encoder.SetIndent("", "  ")
-		return encoder.Encode(c.only(forecast.NewDocument(told.forecast, false)))
+		return printJSON(w.stdout, c.only(forecast.NewDocument(told.forecast, false)))
 	}
 	c.print(w.stdout, told.forecast)
 	return nil
@@ -55,9 +52,9 @@ func (c *forecastCommand) checkTank(j *journal.Journal) error {
 		ids = append(ids, tank.ID)
 	}
 	if near := journal.Nearest(c.Tank, ids); near != "" {
-		return fmt.Errorf("unknown tank %q; did you mean %q?", c.Tank, near)
+		return misuse{fmt.Errorf("unknown tank %q; did you mean %q?", c.Tank, near)}
 	}
-	return fmt.Errorf("unknown tank %q; the journal has %s", c.Tank, strings.Join(ids, ", "))
+	return misuse{fmt.Errorf("unknown tank %q; the journal has %s", c.Tank, strings.Join(ids, ", "))}
 }
 
 // only leaves out of a document what is about other tanks than the one asked for.
@@ -81,7 +78,7 @@ type due struct {
 // print writes the forecast as text.
 func (c *forecastCommand) print(out io.Writer, f *forecast.Forecast) {
 	asOf := f.Colony.AsOf
-	fmt.Fprintf(out, "%s, as of %s\n\n", f.Colony.Settings.Title, asOf)
+	fmt.Fprintf(out, "%s, as of %s\n\n", printable(f.Colony.Settings.Title), asOf)
 	c.printDue(out, c.due(f), asOf)
 	c.printTanks(out, f)
 	if l := f.Learning.Incubation; l.Used > 0 {
@@ -94,7 +91,10 @@ func (c *forecastCommand) print(out io.Writer, f *forecast.Forecast) {
 	}
 	for _, notice := range f.Notices {
 		if c.Tank == "" || notice.Tank == c.Tank {
-			fmt.Fprintf(out, "\n%s: %s (%s, since %s)\n", notice.Severity, notice.Headline, notice.Tank, notice.Since)
+			fmt.Fprintf(out, "\n%s: %s (%s, since %s)\n", notice.Severity, printable(notice.Headline), notice.Tank, notice.Since)
+			for _, check := range notice.Checks {
+				fmt.Fprintf(out, "  - %s\n", printable(check))
+			}
 		}
 	}
 	fmt.Fprint(out, "\nEstimates with their uncertainty, not veterinary advice.\n")

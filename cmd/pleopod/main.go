@@ -29,6 +29,9 @@ const (
 // errMistakes says that the problems have been printed already.
 var errMistakes = errors.New("there are mistakes")
 
+// misuse is an error in how the command was called, not in the journal or the run.
+type misuse struct{ error }
+
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	code := run(ctx, os.Args[1:], system())
@@ -86,17 +89,26 @@ func run(ctx context.Context, args []string, w *world) (code int) {
 	}
 	command, err := parser.Parse(args)
 	if err != nil {
-		fmt.Fprintf(w.stderr, "pleopod: %v\nfor help: pleopod --help\n", err)
+		return w.fail(misuse{err})
+	}
+	return w.fail(command.Run(w))
+}
+
+// fail prints what ended a command, unless it was printed before, and returns the exit code for it.
+func (w *world) fail(err error) int {
+	if err == nil {
+		return exitDone
+	}
+	if errors.Is(err, errMistakes) {
+		return exitMistakes
+	}
+	fmt.Fprintf(w.stderr, "pleopod: %s\n", printable(strings.TrimSuffix(err.Error(), "\n")))
+	var wrong misuse
+	if errors.As(err, &wrong) {
+		fmt.Fprintln(w.stderr, "for help: pleopod --help")
 		return exitMisuse
 	}
-	switch err := command.Run(w); {
-	case errors.Is(err, errMistakes):
-		return exitMistakes
-	case err != nil:
-		fmt.Fprintf(w.stderr, "pleopod: %s\n", strings.TrimSuffix(err.Error(), "\n"))
-		return exitMistakes
-	}
-	return exitDone
+	return exitMistakes
 }
 
 // version is what the build says of itself.
@@ -105,5 +117,11 @@ func version() string {
 	if !ok || info.Main.Version == "" {
 		return "pleopod (unknown version)"
 	}
-	return "pleopod " + info.Main.Version
+	text := "pleopod " + info.Main.Version
+	for _, setting := range info.Settings {
+		if setting.Key == "vcs.revision" {
+			text += ", revision " + setting.Value
+		}
+	}
+	return text
 }

@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"time"
 
@@ -15,15 +16,24 @@ import (
 
 // place is the journal that a command is about, and its day.
 type place struct {
-	Journal string `arg:"" optional:"" default:"." help:"Folder with journal.yaml; the current one when left out."`
-	AsOf    string `name:"as-of" placeholder:"DATE" help:"Calculate as if it were this day, such as 2026-03-14."`
+	Journal string  `arg:"" optional:"" default:"." help:"Folder with journal.yaml; the current one when left out."`
+	AsOf    dayFlag `name:"as-of" placeholder:"DATE" help:"Calculate as if it were this day, such as 2026-03-14."`
+}
+
+// dayFlag is a day given on the command line, or none.
+type dayFlag struct{ journal.Day }
+
+// UnmarshalText reads the day; what it refuses is a misuse of the command.
+func (d *dayFlag) UnmarshalText(text []byte) (err error) {
+	d.Day, err = journal.ParseDay(string(text))
+	return err
 }
 
 // open returns the journal's folder as a file system that cannot be left through links.
 func (p place) open() (*os.Root, error) {
 	root, err := os.OpenRoot(p.Journal)
 	if err != nil {
-		return nil, fmt.Errorf("the folder %s cannot be opened: %w", p.Journal, unwrapPath(err))
+		return nil, misuse{fmt.Errorf("the folder %s cannot be opened: %w", p.Journal, unwrapPath(err))}
 	}
 	return root, nil
 }
@@ -38,22 +48,19 @@ func unwrapPath(err error) error {
 
 // day returns the as-of day: the flag, else journal.yaml, else SOURCE_DATE_EPOCH, else today.
 func (p place) day(settings *journal.Settings, w *world) (journal.Day, error) {
-	if p.AsOf != "" {
-		day, err := journal.ParseDay(p.AsOf)
-		if err != nil {
-			return 0, fmt.Errorf("--as-of: %w", err)
-		}
-		return day, nil
+	if p.AsOf.Day != 0 {
+		return p.AsOf.Day, nil
 	}
 	if settings.AsOf != 0 {
 		return settings.AsOf, nil
 	}
 	if epoch := w.getenv("SOURCE_DATE_EPOCH"); epoch != "" {
 		seconds, err := strconv.ParseInt(epoch, 10, 64)
-		if err != nil {
-			return 0, fmt.Errorf("SOURCE_DATE_EPOCH is %q; it takes a number of seconds", epoch)
+		day := time.Unix(seconds, 0).UTC()
+		if err != nil || day.Year() < 1 || day.Year() > 9999 {
+			return 0, misuse{fmt.Errorf("SOURCE_DATE_EPOCH is %q; it takes a number of seconds since 1970", epoch)}
 		}
-		return journal.DayAt(time.Unix(seconds, 0).UTC()), nil
+		return journal.DayAt(day), nil
 	}
 	return journal.DayAt(w.now()), nil
 }
@@ -61,6 +68,7 @@ func (p place) day(settings *journal.Settings, w *world) (journal.Day, error) {
 // story is a journal that was read, replayed and, without errors, predicted.
 type story struct {
 	journal  *journal.Journal
+	colony   *colony.Colony
 	forecast *forecast.Forecast // nil when there are errors
 	problems []journal.Problem  // of all rooms, in order
 }
@@ -73,10 +81,10 @@ func (p place) tell(files fs.FS, reader *journal.Reader, w *world) (story, error
 	if err != nil {
 		return s, err
 	}
-	c := colony.Replay(s.journal, day)
-	s.problems = append(s.problems[:len(s.problems):len(s.problems)], c.Problems...)
+	s.colony = colony.Replay(s.journal, day)
+	s.problems = slices.Concat(s.problems, colony.Later(s.journal, day), s.colony.Problems)
 	if !journal.HasErrors(s.problems) {
-		s.forecast = forecast.Make(c)
+		s.forecast = forecast.Make(s.colony)
 		s.problems = append(s.problems, s.forecast.Problems...)
 	}
 	journal.SortProblems(s.problems)
@@ -84,10 +92,15 @@ func (p place) tell(files fs.FS, reader *journal.Reader, w *world) (story, error
 }
 
 // show prints the problems and returns errMistakes when one of them is an error.
-func (p place) show(problems []journal.Problem, w *world) error {
+func (w *world) show(problems []journal.Problem, files fs.FS) error {
 	for _, problem := range problems {
-		w.printProblem(p.Journal, problem)
+		w.printProblem(files, problem)
 	}
+	return mistakesIn(problems)
+}
+
+// mistakesIn returns errMistakes when one of the problems is an error.
+func mistakesIn(problems []journal.Problem) error {
 	if journal.HasErrors(problems) {
 		return errMistakes
 	}

@@ -1,51 +1,58 @@
 package main
 
 import (
-	"bufio"
 	"fmt"
-	"os"
-	"path/filepath"
+	"io/fs"
+	"strconv"
 	"strings"
+	"unicode"
 
 	"pleopod/journal"
 )
 
+// The escape sequences of a terminal (ECMA-48, select graphic rendition).
+const (
+	boldRed    = "\x1b[1;31m"
+	boldYellow = "\x1b[1;33m"
+	ordinary   = "\x1b[0m"
+)
+
 // printProblem prints one problem; on a terminal with the line itself and a caret below the place.
-func (w *world) printProblem(folder string, problem journal.Problem) {
+func (w *world) printProblem(files fs.FS, problem journal.Problem) {
+	place, rest := problem.Position.String(), strings.TrimPrefix(problem.Error(), problem.Position.String())
 	if !w.terminal {
-		fmt.Fprintln(w.stderr, problem.Error())
-		if problem.Hint != "" {
-			fmt.Fprintln(w.stderr, "  "+problem.Hint)
+		fmt.Fprintln(w.stderr, printable(place+rest))
+	} else {
+		colour := boldRed
+		if problem.Severity == journal.Warning {
+			colour = boldYellow
 		}
-		return
-	}
-	colour := "\x1b[1;31m"
-	if problem.Severity == journal.Warning {
-		colour = "\x1b[1;33m"
-	}
-	fmt.Fprintf(w.stderr, "%s%s\x1b[0m: %s\n", colour, problem.Position, strings.TrimPrefix(problem.Error(), problem.Position.String()+": "))
-	if line := sourceLine(folder, problem.Position); line != "" {
-		fmt.Fprintf(w.stderr, "  %s\n  %s%s^\x1b[0m\n", line, strings.Repeat(" ", max(0, problem.Column-1)), colour)
+		fmt.Fprintf(w.stderr, "%s%s%s%s\n", colour, printable(place), ordinary, printable(rest))
+		if line := sourceLine(files, problem.Position); line != "" && problem.Column <= len([]rune(line))+1 {
+			fmt.Fprintf(w.stderr, "  %s\n  %s%s^%s\n", line, strings.Repeat(" ", max(0, problem.Column-1)), colour, ordinary)
+		}
 	}
 	if problem.Hint != "" {
-		fmt.Fprintln(w.stderr, "  "+problem.Hint)
+		fmt.Fprintln(w.stderr, "  "+printable(problem.Hint))
 	}
 }
 
-// sourceLine returns the line of a problem with tabs as spaces, or "" when it cannot be shown.
-func sourceLine(folder string, at journal.Position) string {
-	file, err := os.Open(filepath.Join(folder, filepath.FromSlash(at.File)))
+// sourceLine returns the line of a problem, one printable character for each of its own, or "" when it cannot be shown.
+func sourceLine(files fs.FS, at journal.Position) string {
+	text, err := fs.ReadFile(files, at.File)
 	if err != nil {
 		return ""
 	}
-	defer file.Close()
-	scanner := bufio.NewScanner(file)
-	for line := 1; scanner.Scan(); line++ {
-		if line == at.Line {
-			return shorten(strings.ReplaceAll(scanner.Text(), "\t", " "))
-		}
+	lines := strings.Split(strings.NewReplacer("\r\n", "\n", "\r", "\n", "\ufeff", "").Replace(string(text)), "\n")
+	if at.Line < 1 || at.Line > len(lines) {
+		return ""
 	}
-	return ""
+	return shorten(strings.Map(func(r rune) rune {
+		if unicode.IsPrint(r) {
+			return r
+		}
+		return ' '
+	}, lines[at.Line-1]))
 }
 
 func shorten(line string) string {
@@ -54,4 +61,47 @@ func shorten(line string) string {
 		return string(runes[:most-1]) + "…"
 	}
 	return line
+}
+
+// printable writes what a terminal would act upon as Go writes it, so that no file can take hold of the screen. Line
+// ends stay.
+func printable(text string) string {
+	var safe strings.Builder
+	for _, r := range text {
+		if r == '\n' || unicode.IsPrint(r) {
+			safe.WriteRune(r)
+			continue
+		}
+		quoted := strconv.QuoteRune(r)
+		safe.WriteString(quoted[1 : len(quoted)-1])
+	}
+	return safe.String()
+}
+
+// tally writes the numbers of errors and warnings, such as "2 errors and 1 warning".
+func tally(problems []journal.Problem) string {
+	errors := 0
+	for _, problem := range problems {
+		if problem.Severity == journal.Error {
+			errors++
+		}
+	}
+	warnings := len(problems) - errors
+	switch {
+	case len(problems) == 0:
+		return "no problem"
+	case warnings == 0:
+		return number(errors, "error", "errors")
+	case errors == 0:
+		return number(warnings, "warning", "warnings")
+	}
+	return number(errors, "error", "errors") + " and " + number(warnings, "warning", "warnings")
+}
+
+// number writes a number with its noun.
+func number(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
 }

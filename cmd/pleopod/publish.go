@@ -29,14 +29,14 @@ func (c *publishCommand) Run(w *world) error {
 	}
 	defer root.Close()
 	if err := folder.Check(out, c.Journal); err != nil {
-		return err
+		return misuse{err}
 	}
 	told, err := c.tell(root.FS(), new(journal.Reader), w)
 	if err != nil {
 		return err
 	}
 	clock.lap("read and predict")
-	if err := c.show(told.problems, w); err != nil {
+	if err := w.show(told.problems, root.FS()); err != nil {
 		return err
 	}
 	site, err := drawSite(told, root.FS(), c.Look)
@@ -50,9 +50,10 @@ func (c *publishCommand) Run(w *world) error {
 	}
 	clock.lap("write")
 	fmt.Fprintf(w.stdout, "The site is in %s: open %s\n", out, filepath.Join(out, "index.html"))
-	fmt.Fprintf(w.stdout, "%d pages of %s, as of %s; %d files written, %d unchanged, %d removed.\n", len(site.Pages), told.journal.Settings.Title, told.forecast.Colony.AsOf, report.Written, report.Unchanged, report.Removed)
+	fmt.Fprintf(w.stdout, "%d pages of %s, as of %s, in %.1f s; %d files written, %d unchanged, %d removed.\n",
+		len(site.Pages), printable(told.journal.Settings.Title), told.colony.AsOf, clock.total().Seconds(), report.Written, report.Unchanged, report.Removed)
 	for _, kept := range report.Kept {
-		fmt.Fprintf(w.stderr, "%s was changed by somebody else and stays\n", kept)
+		fmt.Fprintf(w.stderr, "%s was changed by somebody else and stays\n", printable(kept))
 	}
 	if c.Timings {
 		clock.print()
@@ -65,7 +66,12 @@ func drawSite(told story, files fs.FS, look string) (*theme.Site, error) {
 	var own fs.FS
 	switch {
 	case look != "":
-		own = os.DirFS(look)
+		root, err := os.OpenRoot(look)
+		if err != nil {
+			return nil, misuse{fmt.Errorf("the folder %s of --look cannot be opened: %w", look, unwrapPath(err))}
+		}
+		defer root.Close()
+		own = root.FS()
 	case told.journal.Settings.Look != "":
 		sub, err := fs.Sub(files, told.journal.Settings.Look)
 		if err != nil {
@@ -98,6 +104,14 @@ func (s *stopwatch) lap(name string) {
 	now := s.w.now()
 	s.laps = append(s.laps, lap{name, now.Sub(s.last)})
 	s.last = now
+}
+
+// total is the time of all laps.
+func (s *stopwatch) total() (sum time.Duration) {
+	for _, l := range s.laps {
+		sum += l.took
+	}
+	return sum
 }
 
 func (s *stopwatch) print() {

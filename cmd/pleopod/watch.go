@@ -35,7 +35,7 @@ type watcher struct {
 func (c *watchCommand) Run(ctx context.Context, w *world) error {
 	out := c.published("")
 	if err := folder.Check(out, c.Journal); err != nil {
-		return err
+		return misuse{err}
 	}
 	listener, err := preview.Listen(c.Port)
 	if err != nil {
@@ -105,8 +105,8 @@ func (r *watcher) tryPublish(out string, clock *stopwatch) ([]preview.Mistake, e
 		return nil, err
 	}
 	clock.lap("read and predict")
-	if r.show(told.problems, r.w) != nil {
-		return r.mistakes(told.problems), nil
+	if r.w.show(told.problems, root.FS()) != nil {
+		return mistakes(told.problems, root.FS()), nil
 	}
 	return nil, r.drawAndWrite(told, root.FS(), out, clock)
 }
@@ -124,11 +124,11 @@ func (r *watcher) drawAndWrite(told story, files fs.FS, out string, clock *stopw
 }
 
 // mistakes turns errors into what an open page shows.
-func (r *watcher) mistakes(problems []journal.Problem) []preview.Mistake {
+func mistakes(problems []journal.Problem, files fs.FS) []preview.Mistake {
 	var all []preview.Mistake
 	for _, problem := range problems {
 		if problem.Severity == journal.Error {
-			all = append(all, preview.Mistake{Where: filepath.ToSlash(problem.Position.String()), Message: problem.Message, Line: sourceLine(r.Journal, problem.Position), Hint: problem.Hint})
+			all = append(all, preview.Mistake{Where: filepath.ToSlash(problem.Position.String()), Message: problem.Message, Line: sourceLine(files, problem.Position), Hint: problem.Hint})
 		}
 	}
 	return all

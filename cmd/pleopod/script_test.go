@@ -1,0 +1,120 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"flag"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+	"github.com/santhosh-tekuri/jsonschema/v6"
+)
+
+var update = flag.Bool("update", false, "write what the commands print into the scripts")
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){
+		"pleopod": func() { os.Exit(run(context.Background(), os.Args[1:], system())) },
+	})
+}
+
+// TestScripts tells one story for each file in testdata/script.
+func TestScripts(t *testing.T) {
+	schema, err := filepath.Abs("../../journal/forecast/testdata/forecast.schema.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	testscript.Run(t, testscript.Params{
+		Dir:                 "testdata/script",
+		RequireExplicitExec: true,
+		RequireUniqueNames:  true,
+		UpdateScripts:       *update,
+		Setup: func(env *testscript.Env) error {
+			env.Setenv("NO_COLOR", "1")
+			return nil
+		},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"fits":  func(ts *testscript.TestScript, neg bool, args []string) { fits(ts, schema, neg, args) },
+			"same":  same,
+			"holds": holds,
+			"fill":  fill,
+		},
+	})
+}
+
+// fits FILE checks a JSON document against the schema of forecast --json.
+func fits(ts *testscript.TestScript, schema string, neg bool, args []string) {
+	compiler := jsonschema.NewCompiler()
+	compiler.AssertFormat()
+	compiled, err := compiler.Compile(schema)
+	ts.Check(err)
+	value, err := jsonschema.UnmarshalJSON(bytes.NewReader([]byte(ts.ReadFile(args[0]))))
+	ts.Check(err)
+	if err := compiled.Validate(value); (err != nil) != neg {
+		ts.Fatalf("%s: %v", args[0], err)
+	}
+}
+
+// same DIR DIR compares two folders byte by byte.
+func same(ts *testscript.TestScript, neg bool, args []string) {
+	a, b := tree(ts, args[0]), tree(ts, args[1])
+	different := ""
+	for name, text := range a {
+		if other, ok := b[name]; !ok || !bytes.Equal(text, other) {
+			different += " " + name
+		}
+		delete(b, name)
+	}
+	for name := range b {
+		different += " " + name
+	}
+	if (different != "") != neg {
+		ts.Fatalf("different files:%s", different)
+	}
+}
+
+// holds DIR WORD looks for a word in the names and the bytes of all files of a folder.
+func holds(ts *testscript.TestScript, neg bool, args []string) {
+	found := ""
+	for name, text := range tree(ts, args[0]) {
+		if bytes.Contains([]byte(name), []byte(args[1])) || bytes.Contains(text, []byte(args[1])) {
+			found += " " + name
+		}
+	}
+	if (found == "") != neg {
+		ts.Fatalf("%q is in:%s", args[1], found)
+	}
+}
+
+// fill FILE TEXT COUNT adds a text to a file again and again, for files that are too large to be written out here.
+func fill(ts *testscript.TestScript, _ bool, args []string) {
+	n := 0
+	_, err := fmt.Sscan(args[2], &n)
+	ts.Check(err)
+	file, err := os.OpenFile(ts.MkAbs(args[0]), os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o644)
+	ts.Check(err)
+	_, err = file.Write(bytes.Repeat([]byte(args[1]), n))
+	ts.Check(err)
+	ts.Check(file.Close())
+}
+
+// tree reads all files below a folder, and fails when there are none.
+func tree(ts *testscript.TestScript, dir string) map[string][]byte {
+	files := map[string][]byte{}
+	root := os.DirFS(ts.MkAbs(dir))
+	ts.Check(fs.WalkDir(root, ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		files[name], err = fs.ReadFile(root, name)
+		return err
+	}))
+	if len(files) == 0 {
+		ts.Fatalf("%s holds no file", dir)
+	}
+	return files
+}
