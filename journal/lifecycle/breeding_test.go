@@ -54,7 +54,7 @@ func TestBreeding(t *testing.T) {
 	if share := 20 / p.Breeding.IntervalDays(20); share < 0.5 || share > 0.8 {
 		t.Errorf("share of the time with eggs = %v, want 0.5 to 0.8", share)
 	}
-	for _, row := range []struct{ celsius, want float64 }{{10, 0}, {18, 0}, {19.5, 0.5}, {21, 1}, {28, 1}} {
+	for _, row := range []struct{ celsius, want float64 }{{10, 0}, {17, 0}, {19, 0.5}, {21, 1}, {28, 1}} {
 		near(t, fmt.Sprintf("ReadinessAt(%v)", row.celsius), p.Breeding.ReadinessAt(row.celsius), row.want, 1e-12)
 	}
 	for _, row := range []struct{ days, want float64 }{{100, 1}, {365, 1}, {456.5, 0.65}, {548, 0.3}, {900, 0.3}} {

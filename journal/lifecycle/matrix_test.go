@@ -143,7 +143,7 @@ func TestProfileLifeTable(t *testing.T) {
 	if fish := p.LifeTable(24, 900, true).Daughters(); fish >= table.Daughters()/10 {
 		t.Errorf("fish leave %v of %v daughters", fish, table.Daughters())
 	}
-	for _, celsius := range []float64{5, 13, 18, 32, 35} {
+	for _, celsius := range []float64{5, 13, 17, 32, 35} {
 		if got := p.LifeTable(celsius, 900, false).Daughters(); got != 0 {
 			t.Errorf("%v daughters at %v °C, want none", got, celsius)
 		}

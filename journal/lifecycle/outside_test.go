@@ -76,6 +76,7 @@ func TestOutsideBroods(t *testing.T) {
 		{"young of a female of 20 mm", p.Fecundity.Hatchlings(20), 21, 51, nur},
 		{"young of a female of 26 mm", p.Fecundity.Hatchlings(26), 21, 51, nur},
 		{"share of the time that a female carries eggs", 1 / p.Breeding.Interval, 0.5, 0.8, "Soomro et al. 2011 (Caridina sakishimensis), doi 10.1651/10-3329.1"},
+		{"share of the full rate of clutches at 18.5 °C", p.Breeding.ReadinessAt(18.5), 0.05, 0.95, "Onuki 2021, Crustacean Research 50:33-39: spawns at 17-20 °C"},
 		{"share of females", p.Breeding.FemaleShare, 0.45, 0.59, "Schoolmann & Arndt 2018, doi 10.1016/j.limno.2018.05.001"},
 		{"share of eggs kept at 32 °C", p.Fecundity.HeatFactor(32), 0, 0, "Tropea et al. 2015: all lost"},
 	})

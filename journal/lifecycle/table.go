@@ -9,6 +9,7 @@ const (
 	tropea2015   = "Tropea, Stumpf & López Greco 2015, PLoS ONE 10:e0119468, doi 10.1371/journal.pone.0119468"
 	schoolmann18 = "Schoolmann & Arndt 2018, Limnologica, doi 10.1016/j.limno.2018.05.001"
 	dudgeon1985  = "after Dudgeon 1985 (Caridina in Hong Kong), Hydrobiologia, doi 10.1007/BF00032135"
+	onuki2021    = "spawns in a spring of 17-20 °C in winter: Onuki 2021, Crustacean Research 50:33-39, doi 10.18353/crustacea.50.0_33"
 )
 
 // Parameters lists every number of a profile in the order of the methods page, with the defaults of
@@ -47,7 +48,7 @@ func maturing() []Parameter {
 	return []Parameter{
 		{"maturity.base", "temperature at and below which the young do not grow", "C", 13, 0, 18, Assumption, "joins 75 d at 27 °C to four to six months near 21 °C", func(p *Profile) *float64 { return &p.Maturity.Base }},
 		{"maturity.degree-days", "sum of degrees above the base from hatching to maturity", "C·d", 1030, 300, 3000, Published, "75 d at 27 °C: " + nur2013 + "; " + mahmoud2020 + "; within 90 d at 24 °C: " + tropea2015, func(p *Profile) *float64 { return &p.Maturity.DegreeDays }},
-		{"maturity.cv", "spread of the age at maturity from cohort to cohort and animal to animal", "", 0.20, 0.01, 0.6, Assumption, "keepers report two to six months", func(p *Profile) *float64 { return &p.Maturity.CV }},
+		{"maturity.cv", "spread of the age at maturity from cohort to cohort and animal to animal", "", 0.20, 0.01, 0.6, Assumption, "keepers report two to six months; first eggs after about seven in a warm stream: " + schoolmann18, func(p *Profile) *float64 { return &p.Maturity.CV }},
 		{"maturity.prior-sd", "how much the age at maturity differs between journals (sd of ln multiplier)", "", 0.20, 0.01, 0.6, Assumption, "food and crowding differ more between keepers than eggs do", func(p *Profile) *float64 { return &p.Maturity.PriorSD }},
 		{"maturity.sexable-at", "share of the way to maturity at which sexes can be told by eye", "", 0.85, 0.3, 1, Practice, "the female's belly and saddle show shortly before the first eggs", func(p *Profile) *float64 { return &p.Maturity.SexableAt }},
 		{"maturity.first-eggs", "days from maturity to the first eggs, when she moults at once", "d", 2, 0, 30, Published, "1-3 d: " + nur2013, func(p *Profile) *float64 { return &p.Maturity.FirstEggs }},
@@ -82,12 +83,12 @@ func breeding() []Parameter {
 		{"fecundity.heat-from", "temperature above which more eggs are lost", "C", 28, 20, 36, Published, "no loss of all eggs at 28 °C: " + tropea2015, func(p *Profile) *float64 { return &p.Fecundity.HeatFrom }},
 		{"fecundity.heat-all", "temperature from which all eggs are lost", "C", 32, 24, 40, Published, tropea2015, func(p *Profile) *float64 { return &p.Fecundity.HeatAll }},
 		{"breeding.interval", "days between two broods of a female, as a multiple of the incubation", "", 1.5, 1, 6, Assumption, "from 50-80 % ovigerous females in Caridina sakishimensis: Soomro et al. 2011, doi 10.1651/10-3329.1", func(p *Profile) *float64 { return &p.Breeding.Interval }},
-		{"breeding.stop-below", "temperature below which no new clutch begins", "C", 18, 5, 26, Assumption, dudgeon1985, func(p *Profile) *float64 { return &p.Breeding.StopBelow }},
-		{"breeding.full-from", "temperature from which clutches follow at the full rate", "C", 21, 10, 28, Assumption, dudgeon1985, func(p *Profile) *float64 { return &p.Breeding.FullFrom }},
+		{"breeding.stop-below", "temperature below which no new clutch begins", "C", 17, 5, 26, Published, onuki2021, func(p *Profile) *float64 { return &p.Breeding.StopBelow }},
+		{"breeding.full-from", "temperature from which clutches follow at the full rate", "C", 21, 10, 28, Assumption, dudgeon1985 + "; " + onuki2021, func(p *Profile) *float64 { return &p.Breeding.FullFrom }},
 		{"breeding.decline-from", "age from which females carry less often", "d", 365, 90, 1500, Practice, "females carry less often past a year", func(p *Profile) *float64 { return &p.Breeding.DeclineFrom }},
 		{"breeding.decline-to", "age at which the decline is complete", "d", 548, 120, 2000, Assumption, "18 months", func(p *Profile) *float64 { return &p.Breeding.DeclineTo }},
 		{"breeding.decline-factor", "share of clutches that is left then", "", 0.3, 0, 1, Assumption, "old females carry now and then", func(p *Profile) *float64 { return &p.Breeding.DeclineFactor }},
-		{"breeding.female-share", "share of females at hatching", "", 0.5, 0.05, 0.95, Published, "45-59 %: " + schoolmann18, func(p *Profile) *float64 { return &p.Breeding.FemaleShare }},
+		{"breeding.female-share", "share of females at hatching", "", 0.5, 0.05, 0.95, Published, "45-59 %, mean 50.5 %, in a warm stream: " + schoolmann18 + "; against it stand 80 % at 20 °C, 50 % at 23 °C and 18 % at 26 °C of Serezli et al. 2017, Fresenius Environ. Bull. 26:7575-7579", func(p *Profile) *float64 { return &p.Breeding.FemaleShare }},
 	}
 }
 
@@ -98,15 +99,15 @@ func living() []Parameter {
 		{"survival.young-days", "age up to which that holds", "d", 60, 0, 200, Assumption, "two months", func(p *Profile) *float64 { return &p.Survival.YoungDays }},
 		{"survival.young-fish", "daily survival up to maturity where fish eat the young", "/d", 0.964, 0.7, 1, Published, "2-3 % of eggs reach adult: " + schoolmann18, func(p *Profile) *float64 { return &p.Survival.YoungFish }},
 		{"survival.grown-days", "age from which death of old age is reckoned", "d", 122, 30, 400, Assumption, "four months", func(p *Profile) *float64 { return &p.Survival.GrownDays }},
-		{"survival.median-life", "age at which half of the grown animals have died", "d", 457, 120, 2000, Assumption, "15 months; lifespan 12-21 months: " + schoolmann18, func(p *Profile) *float64 { return &p.Survival.MedianLife }},
-		{"survival.long-life", "age that few animals pass", "d", 639, 180, 3000, Published, "21 months: " + schoolmann18, func(p *Profile) *float64 { return &p.Survival.LongLife }},
+		{"survival.median-life", "age at which half of the grown animals have died", "d", 457, 120, 2000, Assumption, "15 months, between 12 in the field and up to 21 in the laboratory: " + schoolmann18, func(p *Profile) *float64 { return &p.Survival.MedianLife }},
+		{"survival.long-life", "age that few animals pass", "d", 639, 180, 3000, Published, "up to 21 months in the laboratory: " + schoolmann18, func(p *Profile) *float64 { return &p.Survival.LongLife }},
 		{"survival.failed-moult", "probability that a failed moult kills", "", 0.8, 0, 1, Practice, "most shrimp stuck in their shell die within a day", func(p *Profile) *float64 { return &p.Survival.FailedMoult }},
 	}
 }
 
 func tank() []Parameter {
 	return []Parameter{
-		{"density.free", "adults per litre up to which crowding has no effect", "1/L", 2.5, 0, 20, Published, "tested range: Vazquez et al. 2017, doi 10.1093/jcbiol/rux051", func(p *Profile) *float64 { return &p.Density.Free }},
+		{"density.free", "adults per litre up to which crowding has no effect", "1/L", 2.5, 0, 20, Published, "lowest of the densities tested, 2.5, 5 and 10 per litre: Vazquez et al. 2017, doi 10.1093/jcbiol/rux051", func(p *Profile) *float64 { return &p.Density.Free }},
 		{"density.capacity", "adults per litre that a tank can carry, when the keeper names no capacity", "1/L", 5, 0.1, 50, Assumption, "twice the density without effect", func(p *Profile) *float64 { return &p.Density.AdultsPerLitre }},
 		{"detection.glance", "share of the shrimp that a glance counts", "", 0.4, 0.02, 0.98, Assumption, "well under half sit in the open", func(p *Profile) *float64 { return &p.Detection.Glance }},
 		{"detection.careful", "share that a careful count finds", "", 0.7, 0.04, 0.99, Assumption, "plants and filters hide some", func(p *Profile) *float64 { return &p.Detection.Careful }},
