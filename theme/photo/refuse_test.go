@@ -126,7 +126,8 @@ func TestMakeWaitsForItsTurn(t *testing.T) {
 	}()
 	select {
 	case <-made:
-		t.Error("a third photo was made while two were in work")
+		done()
+		t.Fatal("a third photo was made while two were in work")
 	case <-time.After(50 * time.Millisecond):
 	}
 	done()
