@@ -72,7 +72,7 @@ func (d *drawing) xAxis(f Figure, fr frame, at float64) float64 {
 
 	var ticks, strong outline
 	last := 0.0 // where the label before ends
-	for _, t := range numericTicks(fr.x.values.low, fr.x.values.high, max(2, int((fr.right-fr.left)/70)), f.X.Mirrored) {
+	for _, t := range f.X.ticks(fr.x.values, max(2, int((fr.right-fr.left)/70))) {
 		x := fr.x.at(t.at)
 		ticks.upright(x, at, at+5)
 		if t.strong {

@@ -109,7 +109,7 @@ func (f Figure) draw(s sheet) drawing {
 		height := f.plotHeight() * s.height
 		most := max(2, int(height/s.perTick))
 		y = f.Y.widened(y, most)
-		ticks = numericTicks(y.low, y.high, most, f.Y.Mirrored)
+		ticks = f.Y.ticks(y, most)
 	}
 	frame := f.frame(s, ticks)
 	frame.x = scale{x, frame.left, frame.right}

@@ -13,7 +13,7 @@ type Figure struct {
 	Lanes       []Lane   // rows of spans, above the Y axis where the figure has lines, bands or points too
 	Strips      []Strip  // shaded stretches of X behind everything, such as the days ahead
 	Rules       []Rule   // single upright or level lines with a label
-	Keys        []Key    // what the tones and shapes of the lanes mean; lines, bands and points name themselves
+	Keys        []Key    // what the tones and shapes of the lanes mean; those that no lane uses are left out
 	Empty       string   // what to say where there is nothing to draw; "" says "No data yet"
 	Height      int      // CSS pixels of the part with the Y axis at a width of 720; 0 picks one
 }
@@ -35,6 +35,7 @@ type Axis struct {
 	// Min and Max fix the range where Min < Max; otherwise the data give it.
 	Min, Max float64
 	FromZero bool // the range must hold 0
+	Whole    bool // values are counts, so that no tick stands between two whole numbers
 	Mirrored bool // labels without their sign, for two groups that grow to the left and right of 0
 }
 

@@ -1,21 +1,33 @@
 package figure
 
-// Heights of a lane, in units of the viewBox.
-const (
-	laneBar     = 15.0 // a span
-	laneBeside  = 27.0 // a row whose label stands beside it
-	laneStacked = 41.0 // a row whose label stands above it
-)
+// laneBar is the height of a span, in units of the viewBox.
+const laneBar = 15.0
+
+// laneHeight returns the height of a row: with its label beside it or above it, and closer together where there are
+// many.
+func (f Figure) laneHeight(beside bool) float64 {
+	many := len(f.Lanes) > 14
+	switch {
+	case beside && many:
+		return 21
+	case beside:
+		return 27
+	case many:
+		return 36
+	}
+	return 41
+}
 
 // lanes draws the rows from the height top and returns where they end.
 func (d *drawing) lanes(f Figure, fr frame, top float64) float64 {
 	var lines outline
+	height := f.laneHeight(d.beside)
 	for _, lane := range f.Lanes {
-		height, middle := laneBeside, top+laneBeside/2
+		middle := top + height/2
 		labelY, room := middle+4.5, fr.left-12
 		if !d.beside {
-			height, middle = laneStacked, top+laneStacked-13
-			labelY, room = top+14, d.width
+			middle = top + height - 12
+			labelY, room = top+13, d.width
 		}
 		d.laneLabel(lane, labelY, room)
 		free := fr.left

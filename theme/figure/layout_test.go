@@ -142,3 +142,51 @@ func TestDashesOnlyWhereTonesDiffer(t *testing.T) {
 		}
 	}
 }
+
+// TestLegendLeavesOutWhatNoLaneShows narrows the range of the timeline until one brood is left.
+func TestLegendLeavesOutWhatNoLaneShows(t *testing.T) {
+	names := func(f Figure) string {
+		var all []string
+		for _, s := range f.swatches() {
+			all = append(all, s.name)
+		}
+		return strings.Join(all, ", ")
+	}
+	f := timeline()
+	if got, want := names(f), "carried, hatch expected, shrimplets, sexable, mature, hatched, dropped, resting, moved"; got != want {
+		t.Errorf("the whole timeline explains %s, want %s", got, want)
+	}
+	f.X.Min, f.X.Max = day1-5, day1+20
+	if got, want := names(f), "carried"; got != want {
+		t.Errorf("its first days explain %s, want %s", got, want)
+	}
+	f.X.Max = day1 + 30
+	if got, want := names(f), "carried, shrimplets, hatched"; got != want {
+		t.Errorf("its first month explains %s, want %s", got, want)
+	}
+}
+
+func TestRanges(t *testing.T) {
+	tests := []struct {
+		name string
+		axis Axis
+		data extent
+		want extent
+	}{
+		{"as the data", Axis{}, extent{3, 8}, extent{3, 8}},
+		{"from zero", Axis{FromZero: true}, extent{3, 8}, extent{0, 8}},
+		{"from zero downwards", Axis{FromZero: true}, extent{-8, -3}, extent{-8, 0}},
+		{"fixed", Axis{Min: 1, Max: 2}, extent{3, 8}, extent{1, 2}},
+		{"only zero", Axis{FromZero: true}, extent{0, 0}, extent{0, 1}},
+		{"one value", Axis{}, extent{7, 7}, extent{6.3, 7.7}},
+		{"one small value", Axis{}, extent{0.1, 0.1}, extent{-0.4, 0.6}},
+		{"one day", Axis{Kind: Calendar}, extent{day1, day1}, extent{day1 - 3, day1 + 3}},
+		{"two groups", Axis{Mirrored: true}, extent{-5, 8}, extent{-8, 8}},
+		{"nothing", Axis{FromZero: true}, nothing, nothing},
+	}
+	for _, test := range tests {
+		if got := test.axis.settle(test.data); got != test.want {
+			t.Errorf("%s: %v becomes %v, want %v", test.name, test.data, got, test.want)
+		}
+	}
+}

@@ -30,7 +30,11 @@ func (f Figure) swatches() []swatch {
 	for _, p := range f.Points {
 		add(swatch{name: p.Name, class: markClass(p.Shape, p.Tone), shape: p.Shape.or()})
 	}
+	x, _, _ := f.ranges()
 	for _, k := range f.Keys {
+		if !f.uses(k, x) {
+			continue
+		}
 		if k.Shape != "" {
 			add(swatch{name: k.Name, class: markClass(k.Shape, k.Tone), shape: k.Shape})
 			continue
@@ -38,6 +42,23 @@ func (f Figure) swatches() []swatch {
 		add(swatch{name: k.Name, class: spanClass(k.Tone, k.Soft), span: true, soft: k.Soft, tone: k.Tone.or()})
 	}
 	return all
+}
+
+// uses reports whether a lane shows what a key explains, within the range x.
+func (f Figure) uses(k Key, x extent) bool {
+	for _, lane := range f.Lanes {
+		for _, s := range lane.Spans {
+			if k.Shape == "" && s.Tone.or() == k.Tone.or() && s.Soft == k.Soft && s.From <= x.high && s.To >= x.low {
+				return true
+			}
+		}
+		for _, m := range lane.Marks {
+			if k.Shape == m.Shape.or() && m.Tone.or() == k.Tone.or() && x.holds(m.X) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // legend draws the legend in rows and returns its height.

@@ -97,7 +97,7 @@ func (f Figure) chartY(y extent, index int) opts.YAxis {
 		most := max(2, int(f.plotHeight()/sheets[0].perTick))
 		y = f.Y.widened(y, most)
 		axis.Min, axis.Max = rounded(y.low), rounded(y.high)
-		axis.SplitNumber = int(math.Round((y.high - y.low) / step(y.high-y.low, most)))
+		axis.SplitNumber = int(math.Round((y.high - y.low) / f.Y.step(y, most)))
 	}
 	return axis
 }

@@ -106,11 +106,17 @@ func (a Axis) settle(data extent) extent {
 	if a.FromZero {
 		data = data.with(0)
 	}
+	if a.Mirrored {
+		data = data.with(-data.low, -data.high)
+	}
 	if a.Kind == Calendar {
 		if data.high-data.low < 6 {
 			return extent{data.low - 3, data.high + 3}
 		}
 		return data
+	}
+	if data.low == 0 && data.high == 0 {
+		return extent{0, 1}
 	}
 	// A range too narrow for the digits of a float64 is a point.
 	if size := max(math.Abs(data.low), math.Abs(data.high)); data.high-data.low <= size*1e-9 {
@@ -125,7 +131,7 @@ func (a Axis) widened(e extent, most int) extent {
 	if a.Min < a.Max || a.Kind == Calendar {
 		return e
 	}
-	size := step(e.high-e.low, most)
+	size := a.step(e, most)
 	return extent{math.Floor(e.low/size+1e-9) * size, math.Ceil(e.high/size-1e-9) * size}
 }
 

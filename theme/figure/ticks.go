@@ -27,17 +27,26 @@ func step(span float64, most int) float64 {
 	return 10 * power
 }
 
-// numericTicks returns the multiples of a 1-2-5 step from low to high, at most most+1 of them.
-func numericTicks(low, high float64, most int, mirrored bool) []tick {
-	size := step(high-low, most)
+// step returns the step of the ticks of an axis.
+func (a Axis) step(e extent, most int) float64 {
+	size := step(e.high-e.low, most)
+	if a.Whole {
+		return max(1, size)
+	}
+	return size
+}
+
+// ticks returns the multiples of a 1-2-5 step in a range, at most most+1 of them.
+func (a Axis) ticks(e extent, most int) []tick {
+	size := a.step(e, most)
 	digits := max(0, int(math.Ceil(-math.Log10(size)-1e-9)))
 	var ticks []tick
-	for i := math.Ceil(low/size - 1e-9); i*size <= high+size*1e-9; i++ {
+	for i := math.Ceil(e.low/size - 1e-9); i*size <= e.high+size*1e-9; i++ {
 		value := i * size
-		if mirrored {
+		if a.Mirrored {
 			value = math.Abs(value)
 		}
-		ticks = append(ticks, tick{at: i * size, label: number(value, digits), strong: mirrored && i == 0})
+		ticks = append(ticks, tick{at: i * size, label: number(value, digits), strong: a.Mirrored && i == 0})
 	}
 	return ticks
 }

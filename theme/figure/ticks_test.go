@@ -31,23 +31,25 @@ func TestNumericTicks(t *testing.T) {
 		low, high float64
 		most      int
 		mirrored  bool
+		whole     bool
 		want      string
 		source    string
 	}{
-		{0, 100, 5, false, "0 20 40 60 80 100", "1-2-5 rule by hand"},
-		{0, 87, 5, false, "0 20 40 60 80", "by hand"},
-		{6.5, 7.5, 3, false, "6.5 7.0 7.5", "by hand"},
-		{0, 0.06, 4, false, "0.00 0.02 0.04 0.06", "by hand"},
-		{-3, 12, 4, false, "0 5 10", "by hand"},
-		{-10, 10, 4, false, "−10 −5 0 5 10", "by hand"},
-		{-10, 10, 4, true, "10 5 0* 5 10", "the sign is left out on mirrored axes"},
-		{0, 25000, 3, false, "0 10,000 20,000", "by hand"},
-		{1e-7, 3e-7, 2, false, "0.0000001 0.0000002 0.0000003", "limit case"},
-		{20, 20.4, 4, false, "20.0 20.1 20.2 20.3 20.4", "rounding errors must not eat the last tick"},
+		{0, 100, 5, false, false, "0 20 40 60 80 100", "1-2-5 rule by hand"},
+		{0, 87, 5, false, false, "0 20 40 60 80", "by hand"},
+		{6.5, 7.5, 3, false, false, "6.5 7.0 7.5", "by hand"},
+		{0, 0.06, 4, false, false, "0.00 0.02 0.04 0.06", "by hand"},
+		{-3, 12, 4, false, false, "0 5 10", "by hand"},
+		{-10, 10, 4, false, false, "−10 −5 0 5 10", "by hand"},
+		{-10, 10, 4, true, false, "10 5 0* 5 10", "the sign is left out on mirrored axes"},
+		{0, 25000, 3, false, false, "0 10,000 20,000", "by hand"},
+		{1e-7, 3e-7, 2, false, false, "0.0000001 0.0000002 0.0000003", "limit case"},
+		{0, 3, 8, false, true, "0 1 2 3", "no half shrimp"},
+		{20, 20.4, 4, false, false, "20.0 20.1 20.2 20.3 20.4", "rounding errors must not eat the last tick"},
 	}
 	for _, test := range tests {
-		if got := words(numericTicks(test.low, test.high, test.most, test.mirrored)); got != test.want {
-			t.Errorf("numericTicks(%v, %v, %d) = %s, want %s", test.low, test.high, test.most, got, test.want)
+		if got := words(Axis{Mirrored: test.mirrored, Whole: test.whole}.ticks(extent{test.low, test.high}, test.most)); got != test.want {
+			t.Errorf("ticks from %v to %v, %d parts: %s, want %s", test.low, test.high, test.most, got, test.want)
 		}
 	}
 }
@@ -57,7 +59,7 @@ func TestNumericTicksLaws(t *testing.T) {
 		low := rapid.Float64Range(-1e6, 1e6).Draw(t, "low")
 		span := math.Pow(10, rapid.Float64Range(-3, 7).Draw(t, "log of the span"))
 		most := rapid.IntRange(2, 12).Draw(t, "most")
-		ticks := numericTicks(low, low+span, most, false)
+		ticks := Axis{}.ticks(extent{low, low + span}, most)
 		if len(ticks) > most+1 || len(ticks) < (most-1)/3 {
 			t.Fatalf("%d ticks for at most %d parts", len(ticks), most)
 		}
