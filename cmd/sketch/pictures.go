@@ -12,5 +12,9 @@ func pictures() []Picture {
 		{"landing", 1600, 1067, landing},
 		{"four-grades", 1080, 1350, fourGrades},
 		{"tea-chest", 1600, 1067, teaChest},
+		{"saddle", 1600, 1067, saddleClose},
+		{"thermometer", 1067, 1600, thermometer},
+		{"night", 1600, 1067, night},
+		{"old-polka", 1600, 1067, portrait(Shrimp{At: Vec{820, 560}, Size: 980, Angle: .04, Grade: 1, Arch: 1.15, Seed: 77}, warmLight)},
 	}
 }
