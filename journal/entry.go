@@ -62,6 +62,7 @@ func (r *entryReader) read(tree ast.Node) {
 	}
 	found := r.readMapping(keys, entryWords, &context{owner: "an entry", settings: r.settings})
 	r.requireKeys(found, entryWords, r.place(max(r.before, 1), 1), "the entry")
+	r.entry.Places = found.places()
 	r.entry.Date = found.day("date")
 	r.entry.Title = found.text("title")
 	r.entry.Topics = found.names("topics")

@@ -31,6 +31,12 @@ type Entry struct {
 	BodyOffset int
 	Text       ast.Node // the Markdown below the front matter; its segments point into Source
 	Images     []Image
+	Places     []Place // where the value of each key was written, in the order of the file
+}
+
+// At returns where the value of a key stands, and the beginning of the file when the key was not written.
+func (e *Entry) At(key string) Position {
+	return placeOf(e.Places, key, Position{File: e.Path, Line: 1, Column: 1})
 }
 
 // Image is a picture inside an entry's text.
@@ -52,7 +58,7 @@ type Event struct {
 	Places   []Place // where each value was written, in the order of the file
 }
 
-// Place is where one value of an event stands.
+// Place is where one value of an entry, an event or the settings stands.
 type Place struct {
 	Key      string     // the kind or the attribute
 	Position            // of the value

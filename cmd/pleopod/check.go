@@ -11,6 +11,7 @@ import (
 type checkCommand struct {
 	place
 	JSON    bool `name:"json" help:"Print the problems as one JSON document."`
+	Why     bool `help:"Explain each kind of problem that was found."`
 	Private bool `help:"List what will stay private."`
 }
 
@@ -32,6 +33,16 @@ type problemDocument struct {
 	Code     string `json:"code"`
 	Message  string `json:"message"`
 	Hint     string `json:"hint"` // may be empty
+	// Why explains this kind of problem, with --why.
+	Why *explanationDocument `json:"why,omitempty"`
+}
+
+// explanationDocument is what the manual says about one kind of problem.
+type explanationDocument struct {
+	Title   string `json:"title"`
+	Meaning string `json:"meaning"`
+	Example string `json:"example"`
+	Fix     string `json:"fix"`
 }
 
 // Run reports every problem and writes nothing to the disk.
@@ -52,6 +63,9 @@ func (c *checkCommand) Run(w *world) error {
 		return mistakesIn(told.problems)
 	}
 	err = w.show(told.problems, root.FS())
+	if c.Why {
+		printExplanations(w.stdout, told.problems)
+	}
 	if c.Private {
 		privateParts(told).print(w.stdout)
 	}
@@ -70,12 +84,29 @@ func (c *checkCommand) document(told story) checkDocument {
 		} else {
 			d.Errors++
 		}
-		d.Problems = append(d.Problems, problemDocument{p.File, p.Line, p.Column, severity, p.Code, p.Message, p.Hint})
+		one := problemDocument{File: p.File, Line: p.Line, Column: p.Column, Severity: severity, Code: p.Code, Message: p.Message, Hint: p.Hint}
+		if e, ok := journal.Explain(p.Code); ok && c.Why {
+			one.Why = &explanationDocument{e.Title, e.Meaning, e.Example, e.Fix}
+		}
+		d.Problems = append(d.Problems, one)
 	}
 	if c.Private {
 		d.Private = privateParts(told)
 	}
 	return d
+}
+
+// printExplanations explains each kind of problem once, in the order in which they were found.
+func printExplanations(out io.Writer, problems []journal.Problem) {
+	told := map[string]bool{}
+	for _, p := range problems {
+		e, ok := journal.Explain(p.Code)
+		if !ok || told[p.Code] {
+			continue
+		}
+		told[p.Code] = true
+		fmt.Fprintf(out, "%s: %s\n  %s\n  found for example in: %s\n  instead: %s\n\n", e.Code, e.Title, e.Meaning, e.Example, e.Fix)
+	}
 }
 
 // printJSON prints one JSON document.

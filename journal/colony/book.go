@@ -38,7 +38,7 @@ func complete(c journal.Count) bool {
 func (r *replay) takeOut(tank string, line Line) {
 	b := r.books[tank]
 	if n := -line.Change; !b.open && n > b.most() {
-		r.warn(line.Event, "more-than-alive", fmt.Sprintf("%d %s, but at most %d can be alive in %s: %s",
+		r.warn(line.Event.At(line.Event.What.Kind()), "more-than-alive", fmt.Sprintf("%d %s, but at most %d can be alive in %s: %s",
 			n, line.Why, b.most(), tank, b.sum()))
 		b.open = true
 	}

@@ -15,9 +15,9 @@ func (r *replay) berried(e *journal.Event, what *journal.Berried) {
 		var mother *Shrimp
 		if i < len(mothers) {
 			mother = mothers[i]
-			r.learnSex(e, mother, journal.Female, true)
+			r.learnSex(e.AtItem("berried", i), mother, journal.Female, true)
 		}
-		if mother != nil && r.carries(e, mother) {
+		if mother != nil && r.carries(e.AtItem("berried", i), mother) {
 			continue
 		}
 		if name, ok := r.nameBrood(e, what.Broods, i); ok {
@@ -27,10 +27,10 @@ func (r *replay) berried(e *journal.Event, what *journal.Berried) {
 }
 
 // carries complains when a female who is seen with eggs still has an open brood: it must have ended before.
-func (r *replay) carries(e *journal.Event, mother *Shrimp) bool {
+func (r *replay) carries(at journal.Position, mother *Shrimp) bool {
 	for _, b := range mother.Broods {
 		if b.State == Carried {
-			r.fault(e, "already-berried", fmt.Sprintf("%q already carries the brood %q since %s (%s); end that first with \"hatched\" or \"dropped\"",
+			r.fault(at, "already-berried", fmt.Sprintf("%q already carries the brood %q since %s (%s); end that first with \"hatched\" or \"dropped\"",
 				mother.Name, b.ID, b.Berried, b.Opened.Position))
 			return true
 		}
@@ -49,7 +49,7 @@ func (r *replay) nameBrood(e *journal.Event, names []string, i int) (string, boo
 		return r.number(e.Tank + "-" + e.Day.String()), true
 	}
 	if other := r.broods[names[i]]; other != nil {
-		r.fault(e, "brood-name-taken", fmt.Sprintf("brood %q was already opened on %s (%s); the next free name is %q",
+		r.fault(e.AtItem("brood", i), "brood-name-taken", fmt.Sprintf("brood %q was already opened on %s (%s); the next free name is %q",
 			names[i], other.Berried, other.Opened.Position, r.number(names[i])))
 		return "", false
 	}

@@ -7,14 +7,14 @@ import (
 	"pleopod/journal"
 )
 
-// fault adds an error at an event.
-func (r *replay) fault(e *journal.Event, code, message string) {
-	r.report(journal.Problem{Position: e.Position, Severity: journal.Error, Code: code, Message: message})
+// fault adds an error.
+func (r *replay) fault(at journal.Position, code, message string) {
+	r.report(journal.Problem{Position: at, Severity: journal.Error, Code: code, Message: message})
 }
 
-// warn adds a warning at an event.
-func (r *replay) warn(e *journal.Event, code, message string) {
-	r.report(journal.Problem{Position: e.Position, Severity: journal.Warning, Code: code, Message: message})
+// warn adds a warning.
+func (r *replay) warn(at journal.Position, code, message string) {
+	r.report(journal.Problem{Position: at, Severity: journal.Warning, Code: code, Message: message})
 }
 
 // report adds a problem.
@@ -58,10 +58,10 @@ func (r *replay) checkSince(entry *journal.Entry) {
 		})
 	}
 	for _, id := range entry.Tanks {
-		warn(start(entry), id, entry.Date)
+		warn(entry.At("date"), id, entry.Date)
 	}
 	for _, e := range entry.Events {
-		warn(e.Position, e.Tank, e.Day)
+		warn(e.At("date"), e.Tank, e.Day)
 	}
 }
 

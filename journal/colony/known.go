@@ -68,19 +68,14 @@ func Later(j *journal.Journal, asOf journal.Day) []journal.Problem {
 	}
 	for _, entry := range j.Entries {
 		if entry.Date > asOf {
-			warn(start(entry), "the entry", entry.Date)
+			warn(entry.At("date"), "the entry", entry.Date)
 			continue
 		}
 		for _, event := range entry.Events {
 			if event.Day > asOf {
-				warn(event.Position, fmt.Sprintf("%q", event.What.Kind()), event.Day)
+				warn(event.At("date"), fmt.Sprintf("%q", event.What.Kind()), event.Day)
 			}
 		}
 	}
 	return problems
-}
-
-// start returns the place that a problem of a whole entry points at.
-func start(entry *journal.Entry) journal.Position {
-	return journal.Position{File: entry.Path, Line: 1, Column: 1}
 }

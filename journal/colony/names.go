@@ -7,7 +7,7 @@ import (
 )
 
 // mention returns a named animal and notes that the event is about it. The first mention makes it.
-func (r *replay) mention(e *journal.Event, name string) *Shrimp {
+func (r *replay) mention(e *journal.Event, name string, at journal.Position) *Shrimp {
 	s := r.shrimp[name]
 	if s == nil {
 		s = &Shrimp{Name: name, Tank: e.Tank, First: e, Public: !e.Entry.Private}
@@ -16,34 +16,44 @@ func (r *replay) mention(e *journal.Event, name string) *Shrimp {
 	}
 	// On its last day an animal may still be measured, or its shell found.
 	if s.Gone != 0 && s.Gone < e.Day {
-		last := s.Events[len(s.Events)-1]
-		r.fault(e, "shrimp-gone", fmt.Sprintf("%q left on %s (%s); another animal needs another name", name, s.Gone, last.Position))
+		r.fault(at, "shrimp-gone", fmt.Sprintf("%q left on %s (%s); another animal needs another name", name, s.Gone, s.departure().Position))
 		return s
 	}
 	if s.Tank != e.Tank && s.Gone == 0 {
-		r.warn(e, "shrimp-elsewhere", fmt.Sprintf("%q was last in %s, not in %s; if the shrimp changed tank, a \"moved\" event says so", name, s.Tank, e.Tank))
+		r.warn(at, "shrimp-elsewhere", fmt.Sprintf("%q was last in %s, not in %s; if the shrimp changed tank, a \"moved\" event says so", name, s.Tank, e.Tank))
 		s.Tank = e.Tank
 	}
 	s.Events = append(s.Events, e)
 	return s
 }
 
+// departure returns the event with which an animal died or left, or nil.
+func (s *Shrimp) departure() *journal.Event {
+	for _, e := range s.Events {
+		switch e.What.(type) {
+		case *journal.Died, *journal.Removed:
+			return e
+		}
+	}
+	return nil
+}
+
 // mentionAll mentions every name and returns the animals.
 func (r *replay) mentionAll(e *journal.Event, who journal.Who) []*Shrimp {
 	var all []*Shrimp
-	for _, name := range who.Names {
-		all = append(all, r.mention(e, name))
+	for i, name := range who.Names {
+		all = append(all, r.mention(e, name, e.AtItem(e.What.Kind(), i)))
 	}
 	return all
 }
 
 // learnSex notes what an event shows about the sex of an animal. Eggs are proof; a written sex is not.
-func (r *replay) learnSex(e *journal.Event, s *Shrimp, sex journal.Sex, proof bool) {
+func (r *replay) learnSex(at journal.Position, s *Shrimp, sex journal.Sex, proof bool) {
 	if sex == "" || s.Sex == sex {
 		return
 	}
 	if s.Sex != "" {
-		r.warn(e, "sex-changed", fmt.Sprintf("%q was %s until now, and this says %s", s.Name, s.Sex, sex))
+		r.warn(at, "sex-changed", fmt.Sprintf("%q was %s until now, and this says %s", s.Name, s.Sex, sex))
 	}
 	if s.Sex == "" || proof {
 		s.Sex = sex
@@ -53,8 +63,8 @@ func (r *replay) learnSex(e *journal.Event, s *Shrimp, sex journal.Sex, proof bo
 // saddled notes the females with eggs in their ovaries.
 func (r *replay) saddled(e *journal.Event, what *journal.Saddled) {
 	r.see(e, what.Shrimp.Count.Total)
-	for _, s := range r.mentionAll(e, what.Shrimp) {
-		r.learnSex(e, s, journal.Female, true)
+	for i, s := range r.mentionAll(e, what.Shrimp) {
+		r.learnSex(e.AtItem("saddled", i), s, journal.Female, true)
 	}
 }
 
@@ -75,10 +85,10 @@ func (r *replay) measured(e *journal.Event, what *journal.Measured) {
 			length.Hatched = cohort.Hatched
 		}
 		if i < len(what.Names) {
-			s := r.mention(e, what.Names[i])
-			r.learnSex(e, s, what.Sex, false)
-			r.join(e, s, length)
+			s := r.mention(e, what.Names[i], e.AtItem("names", i))
+			r.learnSex(e.At("sex"), s, what.Sex, false)
 			length.Name = s.Name
+			r.join(e.AtItem("names", i), s, length)
 		}
 		r.tanks[e.Tank].Lengths = append(r.tanks[e.Tank].Lengths, length)
 	}
@@ -86,15 +96,15 @@ func (r *replay) measured(e *journal.Event, what *journal.Measured) {
 
 // join notes the origin that a measurement gives for a named animal. An animal that was seen before the hatch
 // cannot come from it, which also keeps mothers from being their own descendants.
-func (r *replay) join(e *journal.Event, s *Shrimp, length Length) {
+func (r *replay) join(at journal.Position, s *Shrimp, length Length) {
 	switch {
 	case length.Hatched == 0:
-	case s.First.Day <= length.Hatched && s.First != e:
-		r.fault(e, "origin-impossible", fmt.Sprintf("%q was already here on %s (%s), so it did not hatch on %s",
+	case s.First.Day <= length.Hatched && s.First != length.Event:
+		r.fault(at, "origin-impossible", fmt.Sprintf("%q was already here on %s (%s), so it did not hatch on %s",
 			s.Name, s.First.Day, s.First.Position, length.Hatched))
 	case s.Cohort != nil && length.Cohort != nil && s.Cohort != length.Cohort:
-		r.fault(e, "origin-changed", fmt.Sprintf("%q came from the brood %q until now, and this says %q", s.Name, s.Cohort.ID, length.Cohort.ID))
-	case length.Cohort != nil && length.Cohort.Hatched < e.Day && s.Cohort == nil:
+		r.fault(at, "origin-changed", fmt.Sprintf("%q came from the brood %q until now, and this says %q", s.Name, s.Cohort.ID, length.Cohort.ID))
+	case length.Cohort != nil && length.Cohort.Hatched < length.Day && s.Cohort == nil:
 		s.Cohort, s.Hatched = length.Cohort, length.Hatched
 		s.Cohort.Members = append(s.Cohort.Members, s)
 	case s.Hatched == 0:

@@ -12,6 +12,15 @@ type reference struct {
 	name  string
 }
 
+// broodAt returns where an event names its brood: as its value, or in an attribute.
+func broodAt(e *journal.Event) journal.Position {
+	switch e.What.(type) {
+	case *journal.Eyed, *journal.Hatched, *journal.Dropped:
+		return e.At(e.What.Kind())
+	}
+	return e.At("brood")
+}
+
 // carried finds the open brood that an event is about, and notes the event there. It returns nil after a complaint.
 func (r *replay) carried(e *journal.Event, name string) *Brood {
 	if name == "" {
@@ -23,10 +32,10 @@ func (r *replay) carried(e *journal.Event, name string) *Brood {
 	}
 	switch b.State {
 	case HasHatched:
-		r.fault(e, "brood-hatched", fmt.Sprintf("brood %q already hatched on %s (%s)", b.ID, b.Hatched, b.Ended.Position))
+		r.fault(broodAt(e), "brood-hatched", fmt.Sprintf("brood %q already hatched on %s (%s)", b.ID, b.Hatched, b.Ended.Position))
 		return nil
 	case WasDropped:
-		r.fault(e, "brood-dropped", fmt.Sprintf("brood %q was lost on %s (%s)", b.ID, b.Dropped, b.Ended.Position))
+		r.fault(broodAt(e), "brood-dropped", fmt.Sprintf("brood %q was lost on %s (%s)", b.ID, b.Dropped, b.Ended.Position))
 		return nil
 	}
 	r.follow(e, b)
@@ -51,7 +60,7 @@ func (r *replay) youngOf(e *journal.Event, name string) *Cohort {
 	}
 	b.Events = append(b.Events, e)
 	if b.Cohort == nil {
-		r.warn(e, "brood-not-hatched", fmt.Sprintf("brood %q has no young yet as far as the journal says; a \"hatched\" event opens its cohort", name))
+		r.warn(broodAt(e), "brood-not-hatched", fmt.Sprintf("brood %q has no young yet as far as the journal says; a \"hatched\" event opens its cohort", name))
 	}
 	return b.Cohort
 }
@@ -74,11 +83,11 @@ func (r *replay) onlyOpen(e *journal.Event) *Brood {
 		here[0].Events = append(here[0].Events, e)
 		return here[0]
 	case len(here) > 1:
-		r.fault(e, "brood-unclear", fmt.Sprintf("%s has several open broods: %s; write which one, as in \"%s: %s\"", e.Tank, list(here), kind, here[0].ID))
+		r.fault(broodAt(e), "brood-unclear", fmt.Sprintf("%s has several open broods: %s; write which one, as in \"%s: %s\"", e.Tank, list(here), kind, here[0].ID))
 	case len(elsewhere) > 0:
-		r.fault(e, "no-open-brood", fmt.Sprintf("%s has no open brood; open elsewhere: %s", e.Tank, list(elsewhere)))
+		r.fault(broodAt(e), "no-open-brood", fmt.Sprintf("%s has no open brood; open elsewhere: %s", e.Tank, list(elsewhere)))
 	default:
-		r.fault(e, "no-open-brood", fmt.Sprintf("%s has no open brood; a \"berried\" event opens one", e.Tank))
+		r.fault(broodAt(e), "no-open-brood", fmt.Sprintf("%s has no open brood; a \"berried\" event opens one", e.Tank))
 	}
 	return nil
 }
@@ -103,7 +112,7 @@ func (r *replay) follow(e *journal.Event, b *Brood) {
 		}
 		return
 	}
-	r.warn(e, "brood-elsewhere", fmt.Sprintf("brood %q is carried in %s, not in %s; if the female changed tank, a \"moved\" event says so", b.ID, from, e.Tank))
+	r.warn(broodAt(e), "brood-elsewhere", fmt.Sprintf("brood %q is carried in %s, not in %s; if the female changed tank, a \"moved\" event says so", b.ID, from, e.Tank))
 }
 
 // explainUnknownBroods complains about brood names that no earlier event had opened.
@@ -111,11 +120,11 @@ func (r *replay) explainUnknownBroods() {
 	for _, ref := range r.unknown {
 		kind := ref.event.What.Kind()
 		if later := r.broods[ref.name]; later != nil {
-			r.fault(ref.event, "brood-before-berried", fmt.Sprintf("brood %q was berried on %s (%s), after this %q of %s",
+			r.fault(broodAt(ref.event), "brood-before-berried", fmt.Sprintf("brood %q was berried on %s (%s), after this %q of %s",
 				ref.name, later.Berried, later.Opened.Position, kind, ref.event.Day))
 			continue
 		}
-		r.fault(ref.event, "unknown-brood", fmt.Sprintf("unknown brood %q; %s", ref.name, r.instead(ref.name)))
+		r.fault(broodAt(ref.event), "unknown-brood", fmt.Sprintf("unknown brood %q; %s", ref.name, r.instead(ref.name)))
 	}
 }
 

@@ -102,7 +102,7 @@ func (r *replay) moved(e *journal.Event, what *journal.Moved) {
 		return
 	}
 	if what.To == e.Tank {
-		r.warn(e, "moved-nowhere", fmt.Sprintf("moved from %s to %s: nothing changes", e.Tank, what.To))
+		r.warn(e.At("to"), "moved-nowhere", fmt.Sprintf("moved from %s to %s: nothing changes", e.Tank, what.To))
 		return
 	}
 	r.prove(e, what.Shrimp.Count.Total)
