@@ -130,7 +130,11 @@ func meaningless(word *Word, number float64, text string) issue {
 	if number < low && low == 0 {
 		return issue{code: "number-without-meaning", message: "it cannot be below zero"}
 	}
-	return issue{code: "number-without-meaning", message: "it can be " + decimal(low) + " to " + decimal(high) + unit}
+	found := issue{code: "number-without-meaning", message: "it can be " + decimal(low) + " to " + decimal(high) + unit}
+	if bare := strings.TrimSpace(text); word.Quantity == QuantityTemperature && wholeShape.MatchString(bare) && number <= 113 {
+		found.hint = "if it is Fahrenheit, write " + bare + " F"
+	}
+	return found
 }
 
 // bounds is the span outside which an amount has no meaning, in the reader's unit.
@@ -189,9 +193,14 @@ func (c *cell) readAmounts() bool {
 		nodes = items
 	}
 	good := true
-	for _, node := range nodes {
+	for i, node := range nodes {
 		single, ok := scalarOf(node)
 		at := c.at(startOf(node))
+		if i > 0 && c.joinedItems(nodes[i-1], node) {
+			first := startOf(nodes[i-1]).Value
+			c.warn(c.at(startOf(nodes[i-1])), issue{code: "decimal-comma", message: fmt.Sprintf("%s is read as two numbers, %s and %s", quote(first+","+single.text), first, single.text),
+				hint: "write " + first + "." + single.text + " for one, or put a space after the comma for two"})
+		}
 		if !ok || single.empty {
 			c.fail(at, issue{code: "not-a-number", message: "an item of " + quote(c.found.word.Name) + " is no number"})
 			good = false
@@ -215,7 +224,7 @@ func (p *page) wholeOf(text string) (int, issue) {
 		found := issue{code: "not-a-whole-number", message: "it takes a whole number", hint: numberHint(text)}
 		if written, ok := splitAmount(text); ok && written.number < 0 {
 			found = issue{code: "number-without-meaning", message: "it cannot be below zero"}
-		} else if ok && found.hint == "" && written.unit != "" && written.number == float64(int(written.number)) {
+		} else if ok && found.hint == "" && strings.Contains(text, " ") && written.number == float64(int(written.number)) {
 			found.hint = "write " + decimal(written.number)
 		}
 		return 0, found

@@ -2,6 +2,8 @@ package journal
 
 import (
 	"fmt"
+	"regexp"
+	"slices"
 	"strings"
 )
 
@@ -49,18 +51,24 @@ func (c *cell) countProblem(problem issue) issue {
 	problem.message = "it takes a number of shrimp, or classes in braces"
 	if c.found.word.Form == FormWho {
 		problem.message = "it takes a number of shrimp, classes in braces, or a list of names"
-		if problem.hint == "" && nameShape(text) {
+		switch {
+		case slices.Contains([]string{"yes", "true", "one", "a"}, strings.ToLower(text)):
+			problem.hint = "write " + c.found.word.Name + ": 1"
+		case problem.hint == "" && nameShape(text) && digitsOnly.FindString(text) == "":
 			problem.hint = "for a shrimp of that name write " + c.found.word.Name + ": [" + text + "]"
 		}
 	}
 	return problem
 }
 
+// digitsOnly finds the digits in a text.
+var digitsOnly = regexp.MustCompile(`\d+`)
+
 // readClasses reads the mapping form of a count.
 func (c *cell) readClasses(children []child) bool {
 	before := len(c.problems)
 	inner := *c.context
-	inner.owner = quote(c.found.word.Name)
+	inner.owner, inner.kind = quote(c.found.word.Name), nil
 	found := c.readMapping(children, classWords, &inner)
 	count := Count{
 		Sorted:    true,

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/goccy/go-yaml/ast"
@@ -38,7 +39,7 @@ func (r *entryReader) readEvent(item ast.Node) {
 		r.eventWithoutValue(item)
 		return
 	}
-	kind, key := r.kindOfEvent(children)
+	kind, key := r.kindOfEvent(children, r.at(startOf(item)))
 	if kind == nil {
 		return
 	}
@@ -60,7 +61,7 @@ func (r *entryReader) eventWithoutValue(item ast.Node) {
 		r.fail(at, issue{code: "not-an-event", message: "an event is a kind with a value", hint: "for example:   - moulted: 1"})
 		return
 	}
-	name, _, _ := strings.Cut(single.text, " ")
+	name, rest, _ := strings.Cut(single.text, " ")
 	kind := kindOf(name)
 	if kind == nil {
 		kind = kindOf(suggest(kindWords(), name))
@@ -68,12 +69,15 @@ func (r *entryReader) eventWithoutValue(item ast.Node) {
 	hint := "for example:   - moulted: 1"
 	if kind != nil {
 		hint = "write " + kind.Name + ": " + kind.Example
+		if wholeShape.MatchString(rest) {
+			hint = "write " + kind.Name + ": " + rest
+		}
 	}
 	r.fail(at, issue{code: "not-an-event", message: quote(single.text) + " has no value; an event is a kind with a value", hint: hint})
 }
 
 // kindOfEvent finds the one kind among the keys of an event, and reports an event with none or several.
-func (r *entryReader) kindOfEvent(children []child) (*EventKind, child) {
+func (r *entryReader) kindOfEvent(children []child, at Position) (*EventKind, child) {
 	var kind *EventKind
 	var key child
 	for _, c := range children {
@@ -88,13 +92,13 @@ func (r *entryReader) kindOfEvent(children []child) (*EventKind, child) {
 		kind, key = found, c
 	}
 	if kind == nil {
-		r.noKind(children)
+		r.noKind(children, at)
 	}
 	return kind, key
 }
 
 // noKind reports an event without a kind, at the key that was meant to be one.
-func (r *entryReader) noKind(children []child) {
+func (r *entryReader) noKind(children []child, at Position) {
 	kinds := kindWords()
 	var candidate *child
 	for i, c := range children {
@@ -105,13 +109,15 @@ func (r *entryReader) noKind(children []child) {
 			candidate = &children[i]
 		}
 	}
-	if candidate == nil && len(children) > 0 {
+	if len(children) == 0 {
+		r.fail(at, issue{code: "not-an-event", message: "an event is a kind with a value", hint: "for example:   - moulted: 1"})
+		return
+	}
+	if candidate == nil {
 		r.fail(r.at(children[0].key), issue{code: "no-kind", message: "the event has no kind; " + quote(children[0].name) + " belongs to one", hint: "begin it with one, such as: moulted: 1"})
 		return
 	}
-	if candidate != nil {
-		r.fail(r.at(candidate.key), unknown{code: "unknown-event", what: "event", written: candidate.name, nearest: suggest(kinds, candidate.name), known: names(kinds)}.issue())
-	}
+	r.fail(r.at(candidate.key), unknown{code: "unknown-event", what: "event", written: candidate.name, nearest: suggest(kinds, candidate.name), known: names(kinds)}.issue())
 }
 
 // knownAttribute reports whether some event may carry the key.
@@ -171,15 +177,25 @@ func (r *entryReader) tanksOf(what *happened) []string {
 	return nil
 }
 
-// checkEvent warns of what is odd about one event in its tank.
+// checkEvent reports what is odd about one event in its tank.
 func (r *entryReader) checkEvent(event *Event) {
-	if r.settings == nil || event.Day == 0 {
-		return
-	}
 	switch happening := event.What.(type) {
+	case *Berried:
+		r.checkOrder(event, "last-clear", happening.LastClear)
+	case *Hatched:
+		r.checkOrder(event, "last-carried", happening.LastCarried)
+	case *Measured:
+		r.checkOrder(event, "hatched-on", happening.HatchedOn)
+		r.checkLengths(event, happening.Lengths)
 	case *WaterTest:
 		r.checkReadings(event.Tank, happening.Readings)
-	case *Measured:
-		r.checkLengths(event, happening.Lengths)
 	}
+}
+
+// checkOrder reports a day of an event's past that lies after the event.
+func (r *entryReader) checkOrder(event *Event, key string, day Day) {
+	if day == 0 || event.Day == 0 || day <= event.Day {
+		return
+	}
+	r.fail(event.At(key), issue{code: "date-order", message: fmt.Sprintf("%s is %s, after the %s of %s", quote(key), day, event.What.Kind(), event.Day)})
 }

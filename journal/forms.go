@@ -225,6 +225,9 @@ func (c *cell) checkName(node ast.Node, single scalar) bool {
 	case *ast.IntegerNode, *ast.FloatNode, *ast.BoolNode, *ast.NullNode, *ast.InfinityNode, *ast.NanNode:
 		found.message = quote(text) + " is no name"
 		found.hint = "if it is one, put it in quotes: " + quote(text)
+		if strings.EqualFold(text, "false") && c.found.word.Form == FormNameOrTrue {
+			found.hint = "leave the event out"
+		}
 	default:
 		if nameShape(text) {
 			return true
@@ -311,7 +314,7 @@ func (c *cell) readKeys() bool {
 		return c.wrong("not-a-mapping", "it takes keys with values", "for example: "+c.found.word.Name+": "+c.found.word.Example)
 	}
 	inner := *c.context
-	inner.owner = quote(c.found.word.Name)
+	inner.owner, inner.kind = quote(c.found.word.Name), nil
 	c.found.children = c.readMapping(children, c.found.word.Keys, &inner)
 	return true
 }

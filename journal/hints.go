@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode"
 
+	"github.com/goccy/go-yaml/ast"
 	"github.com/goccy/go-yaml/token"
 )
 
@@ -33,6 +34,11 @@ var syntaxWords = []struct {
 }
 
 func none(*token.Token) string { return "" }
+
+// joined reports whether a value goes on in the next line, and that line was meant to be a key.
+func joined(tk *token.Token) bool {
+	return tk.Next != nil && tk.Next.Type == token.MappingValueType && tk.Next.Position.Line > tk.Position.Line
+}
 
 // quoteLine shows how to quote a value that holds a colon: everything from its first word to the end of the line.
 func quoteLine(tk *token.Token) string {
@@ -159,17 +165,32 @@ func spanOf(text string) (from, to string, ok bool) {
 
 var spanText = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*(?:-|–|—|to|\.\.)\s*(\d+(?:\.\d+)?)`)
 
-// flowComma recognises "{temperature: 23,4}": inside braces a comma ends the value, and 4 stands where a key belongs.
-func flowComma(found child) string {
-	before := found.key.Prev
-	if !digits.MatchString(found.name) || before == nil || before.Type != token.CollectEntryType || before.Prev == nil {
-		return ""
+// flowComma recognises "{ph: 7,4}": inside braces a comma ends the value, and the 4 stands where a key belongs.
+func (p *page) flowComma(found child) (Position, issue, bool) {
+	if found.after == nil || !digits.MatchString(found.name) || !isImplicitNull(found.value) {
+		return Position{}, issue{}, false
 	}
-	whole := strings.TrimSpace(before.Prev.Value)
-	if !digits.MatchString(whole) {
-		return ""
+	before, ok := scalarOf(found.after.value)
+	if !ok || !digits.MatchString(before.text) {
+		return Position{}, issue{}, false
 	}
-	return "a decimal number is written with a point: " + whole + "." + found.name
+	text := before.text + "," + found.name
+	return p.at(startOf(found.after.value)), issue{code: "decimal-comma",
+		message: quote(found.after.name) + " is " + quote(text) + "; a decimal number has a point", hint: "write " + before.text + "." + found.name}, true
 }
 
+// digits is a number, or a reading below one.
 var digits = regexp.MustCompile(`^<?\d+`)
+
+// joinedItems recognises "[22,5]": two lengths, or one with a decimal comma.
+func (c *cell) joinedItems(before, after ast.Node) bool {
+	first, second := startOf(before), startOf(after)
+	return digits.MatchString(first.Value) && len(second.Value) == 1 && digits.MatchString(second.Value) &&
+		first.Position.Line == second.Position.Line && second.Position.Column == first.Position.Column+len(first.Value)+1
+}
+
+// lostText recognises a comment that was hardly meant to be one: "title: Tank #1".
+func lostText(tk, before *token.Token) bool {
+	return tk.Type == token.CommentType && before != nil && before.Type == token.StringType &&
+		before.Position.Line == tk.Position.Line && tk.Value != "" && tk.Value[0] != ' ' && tk.Value[0] != '#'
+}

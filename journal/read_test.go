@@ -2,18 +2,9 @@ package journal
 
 import (
 	"testing"
-	"testing/fstest"
 
 	"github.com/google/go-cmp/cmp"
 )
-
-// small is a journal of one tank with one entry.
-func small(front string) fstest.MapFS {
-	return fstest.MapFS{
-		"journal.yaml": {Data: []byte("title: Small\naddress: https://example.org/\ntanks:\n  shelf: {volume: 38 L}\n")},
-		"entries/a.md": {Data: []byte("---\n" + front + "---\nText.\n")},
-	}
-}
 
 func TestReadSmallJournal(t *testing.T) {
 	journal := Read(small("date: 2026-03-14\nevents:\n  - berried: [ruby]\n    brood: amber\n"))

@@ -13,11 +13,11 @@ func (c *cell) readReadings() bool {
 		return c.wrong("not-a-mapping", "it takes readings with values", "for example: "+c.found.word.Name+": "+c.found.word.Example)
 	}
 	inner := *c.context
-	inner.owner = quote(c.found.word.Name)
+	inner.owner, inner.kind = quote(c.found.word.Name), nil
 	for _, child := range children {
 		word := find(readingWords, child.name)
 		if word == nil {
-			c.fail(c.at(child.key), inner.unknownKey(child, readingWords))
+			c.unknownKey(child, readingWords, &inner)
 			continue
 		}
 		if reading, good := c.readingOf(word, child); good {
@@ -48,7 +48,7 @@ func (c *cell) readingOf(word *Word, written child) (Reading, bool) {
 	}
 	value, problem := c.units.convert(amount, word.Quantity)
 	if problem.code == "" {
-		problem = meaninglessReading(word, value)
+		problem = meaninglessReading(word, value, text)
 	}
 	if problem.code != "" {
 		c.fail(at, problem.of(word, single.text))
@@ -71,11 +71,11 @@ func noReading(word *Word, text string) issue {
 }
 
 // meaninglessReading is meaningless for a reading: pH has an upper end of its own.
-func meaninglessReading(word *Word, value float64) issue {
+func meaninglessReading(word *Word, value float64, text string) issue {
 	if word.Name == string(PH) && (value < 0 || value > 14) {
 		return issue{code: "number-without-meaning", message: "pH runs from 0 to 14"}
 	}
-	return meaningless(word, value, "")
+	return meaningless(word, value, text)
 }
 
 // rangeShape is two numbers with a hyphen, and the unit of both.
@@ -88,11 +88,11 @@ func (c *cell) readRanges() bool {
 		return c.wrong("not-a-mapping", "it takes readings with two numbers each", "for example: "+c.found.word.Name+": "+c.found.word.Example)
 	}
 	inner := *c.context
-	inner.owner = quote(c.found.word.Name)
+	inner.owner, inner.kind = quote(c.found.word.Name), nil
 	for _, child := range children {
 		word := find(readingWords, child.name)
 		if word == nil {
-			c.fail(c.at(child.key), inner.unknownKey(child, readingWords))
+			c.unknownKey(child, readingWords, &inner)
 			continue
 		}
 		if span, good := c.rangeOf(word, child); good {
@@ -125,7 +125,7 @@ func (c *cell) rangeOf(word *Word, written child) (WaterRange, bool) {
 		}
 		value, problem := c.units.convert(amount, word.Quantity)
 		if problem.code == "" {
-			problem = meaninglessReading(word, value)
+			problem = meaninglessReading(word, value, "")
 		}
 		if problem.code != "" {
 			c.fail(at, problem.of(word, single.text))

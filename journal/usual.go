@@ -50,8 +50,8 @@ func (r *entryReader) checkLengths(event *Event, lengths []float64) {
 // checkReadings warns of readings outside the keeper's range or, without one, outside the usual.
 func (r *entryReader) checkReadings(tank string, readings []Reading) {
 	var own []WaterRange
-	if settings := r.settings.Tank(tank); settings != nil {
-		own = settings.Range
+	if r.settings != nil && r.settings.Tank(tank) != nil {
+		own = r.settings.Tank(tank).Range
 	}
 	for _, reading := range readings {
 		span, mine := rangeOf(own, reading.Kind)

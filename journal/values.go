@@ -192,7 +192,7 @@ func (p *page) readMapping(children []child, words []Word, context *context) *va
 	for _, c := range children {
 		word := find(words, c.name)
 		if word == nil {
-			p.fail(p.at(c.key), context.unknownKey(c, words))
+			p.unknownKey(c, words, context)
 			continue
 		}
 		found.list = append(found.list, p.readValue(word, c.key, c.value, context))
@@ -216,11 +216,31 @@ type context struct {
 	kind     *EventKind // nil outside events
 }
 
-func (c *context) unknownKey(found child, words []Word) issue {
-	if hint := flowComma(found); hint != "" {
-		return issue{code: "decimal-comma", message: quote(found.name) + " stands where a key belongs", hint: hint}
+// unknownKey reports a key that is no word of its place.
+func (p *page) unknownKey(found child, words []Word, context *context) {
+	if at, problem, ok := p.flowComma(found); ok {
+		p.fail(at, problem)
+		return
 	}
-	return unknown{code: "unknown-key", what: "key", written: found.name, owner: c.owner, nearest: suggest(words, found.name), known: names(words)}.issue()
+	problem := unknown{code: "unknown-key", what: "key", written: found.name, owner: context.owner, nearest: suggest(words, found.name), known: names(words)}.issue()
+	if context.kind != nil && problem.hint == "" {
+		problem.hint = elsewhere(found.name)
+	}
+	p.fail(p.at(found.key), problem)
+}
+
+// elsewhere names the kinds of events that have an attribute of this name.
+func elsewhere(attribute string) string {
+	var kinds []string
+	for i := range vocabulary.Kinds {
+		if find(vocabulary.Kinds[i].Attributes, attribute) != nil {
+			kinds = append(kinds, vocabulary.Kinds[i].Name)
+		}
+	}
+	if len(kinds) == 0 {
+		return ""
+	}
+	return quote(attribute) + " goes with " + either(kinds)
 }
 
 // readValue reads one value by the form of its word.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/goccy/go-yaml"
 	"github.com/goccy/go-yaml/ast"
@@ -74,8 +75,7 @@ var forbidden = map[token.Type]string{
 
 // guardTokens reports what the parser must not see.
 func (p *page) guardTokens(tokens token.Tokens) bool {
-	before := len(p.problems)
-	depth := 0
+	good, depth := true, 0
 	for i, tk := range tokens {
 		if i == maxYAMLTokens {
 			p.fail(p.at(tk), issue{code: "too-long", message: fmt.Sprintf("more than %d words and marks of YAML", maxYAMLTokens)})
@@ -91,18 +91,26 @@ func (p *page) guardTokens(tokens token.Tokens) bool {
 			p.fail(p.at(tk), issue{code: "yaml-depth", message: fmt.Sprintf("brackets inside each other more than %d deep", maxYAMLDepth)})
 			return false
 		}
+		if i > 0 && lostText(tk, tokens[i-1]) {
+			p.warn(p.at(tk), issue{code: "comment-in-value", message: quote("#"+tk.Value) + " is taken for a comment and left out",
+				hint: "put the whole value in quotes; if it is a comment, put a space after #"})
+		}
 		if what, bad := forbidden[tk.Type]; bad {
 			p.fail(p.at(tk), issue{code: "yaml-reference", message: what + " is not allowed here",
 				hint: "if it is part of a text, put the text in quotes: " + quoted(tk)})
+			good = false
 		}
 	}
-	return len(p.problems) == before
+	return good
 }
 
 // quoted shows the rest of a forbidden token's text in quotes.
 func quoted(tk *token.Token) string {
 	text := strings.TrimSpace(tk.Value)
 	if next := tk.Next; next != nil && next.Position.Line == tk.Position.Line && next.Type == token.StringType && !strings.HasSuffix(text, next.Value) {
+		if next.Position.Column > tk.Position.Column+utf8.RuneCountInString(text) {
+			text += " "
+		}
 		text += next.Value
 	}
 	return quote(text)
@@ -117,12 +125,23 @@ func (p *page) syntax(err error) (Position, issue) {
 	tk := wrong.GetToken()
 	at := p.at(tk)
 	message := wrong.GetMessage()
+	if joined(tk) {
+		return at, issue{code: "yaml-syntax", message: "the line below is indented, so it counts as part of this value", hint: "begin it at the same column as the key above it"}
+	}
 	for _, known := range syntaxWords {
 		if strings.Contains(message, known.says) {
-			return at, issue{code: "yaml-syntax", message: known.message, hint: known.hint(tk)}
+			return at, issue{code: "yaml-syntax", message: known.message, hint: or(known.hint(tk), p.endHint(message))}
 		}
 	}
 	return at, issue{code: "yaml-syntax", message: "the YAML cannot be read here: " + firstLine(message), hint: trapHint(tk.Value)}
+}
+
+// endHint helps where the front matter of an entry was never ended and its text is read as YAML.
+func (p *page) endHint(message string) string {
+	if p.path == SettingsFile || !strings.Contains(message, "non-map value") {
+		return ""
+	}
+	return "if the text of the entry begins here, put a line of three hyphens (---) above it"
 }
 
 // firstLine returns text up to its first line end.
@@ -136,6 +155,7 @@ type child struct {
 	key   *token.Token
 	name  string
 	value ast.Node
+	after *child // the key before it, when both stand in braces
 }
 
 // children returns the keys of a mapping in the order of the file, and false when node is no mapping. A key that is
@@ -159,7 +179,11 @@ func (p *page) children(node ast.Node) ([]child, bool) {
 			continue
 		}
 		seen[name] = p.at(tk)
-		all = append(all, child{key: tk, name: name, value: pair.Value})
+		found := child{key: tk, name: name, value: pair.Value}
+		if mapping.IsFlowStyle && len(all) > 0 {
+			found.after = &all[len(all)-1]
+		}
+		all = append(all, found)
 	}
 	return all, true
 }
