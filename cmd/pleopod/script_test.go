@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"encoding/hex"
 	"flag"
 	"fmt"
 	"io/fs"
@@ -42,6 +43,7 @@ func TestScripts(t *testing.T) {
 			"same":  same,
 			"holds": holds,
 			"fill":  fill,
+			"bits":  bits,
 		},
 	})
 }
@@ -100,6 +102,13 @@ func fill(ts *testscript.TestScript, _ bool, args []string) {
 	_, err = file.Write(bytes.Repeat([]byte(args[1]), n))
 	ts.Check(err)
 	ts.Check(file.Close())
+}
+
+// bits FILE HEX writes bytes that no text file can hold.
+func bits(ts *testscript.TestScript, _ bool, args []string) {
+	raw, err := hex.DecodeString(args[1])
+	ts.Check(err)
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), raw, 0o644))
 }
 
 // tree reads all files below a folder, and fails when there are none.

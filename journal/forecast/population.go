@@ -306,7 +306,8 @@ func (l *chronicle) problems(doubts []model.Doubt) []journal.Problem {
 		if doubt.Order < 1 || doubt.Order > len(l.events) {
 			continue
 		}
-		at := l.events[doubt.Order-1].Position
+		event := l.events[doubt.Order-1]
+		at := event.At(event.What.Kind())
 		warned := slices.ContainsFunc(l.forecast.Colony.Problems, func(p journal.Problem) bool { return p.Position == at })
 		if warned {
 			continue
