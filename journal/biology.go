@@ -72,6 +72,28 @@ func (r *settingsReader) readBiology(written *value) {
 		}
 		r.readGroup(c, members[c.name])
 	}
+	r.checkProfile()
+}
+
+// checkProfile reports parameters that cannot both be true, at the one that the keeper replaced last.
+func (r *settingsReader) checkProfile() {
+	profile, ok := lifecycle.Default(r.settings.Species)
+	if !ok {
+		return
+	}
+	places := map[string]Position{}
+	for _, override := range r.settings.Biology {
+		if err := profile.Set(override.Name, override.Value); err == nil {
+			places[override.Name] = override.Position
+		}
+	}
+	for _, wrong := range profile.Contradictions() {
+		at, first := places[wrong.First]
+		if other, second := places[wrong.Second]; second && (!first || other.Line > at.Line || (other.Line == at.Line && other.Column > at.Column)) {
+			at = other
+		}
+		r.fail(at, issue{code: "parameters-contradict", message: wrong.Message})
+	}
 }
 
 // because is the keeper's reason for the parameters of a group.

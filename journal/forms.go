@@ -143,9 +143,11 @@ func (c *cell) readChoice() bool {
 		return c.wrong("not-a-choice", "it takes one of "+either(word.Allowed), "")
 	}
 	text := strings.TrimSpace(c.single.text)
-	if slices.Contains(word.Allowed, text) {
-		c.found.text = text
-		return true
+	for _, allowed := range word.Allowed {
+		if strings.EqualFold(allowed, text) {
+			c.found.text = allowed
+			return true
+		}
 	}
 	if same := sameUnit(word.Allowed, text); same != "" {
 		c.found.text = same

@@ -5,6 +5,9 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 )
 
 // twoTanks is the settings of most tests.
@@ -73,3 +76,15 @@ func small(front string) fstest.MapFS {
 		"entries/a.md": {Data: []byte("---\n" + front + "---\nText.\n")},
 	}
 }
+
+// closeNumbers compares numbers to four decimals, which is what a converted unit needs.
+var closeNumbers = cmpopts.EquateApprox(0, 1e-4)
+
+// anyPlace leaves places out of a comparison.
+var anyPlace = cmp.Options{
+	cmpopts.IgnoreTypes(Position{}, []Place{}),
+	cmpopts.IgnoreFields(Event{}, "Entry"),
+}
+
+// fileOf is a file of a folder in memory.
+func fileOf(text string) *fstest.MapFile { return &fstest.MapFile{Data: []byte(text)} }

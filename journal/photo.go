@@ -48,7 +48,7 @@ func photoHeader(name string, file io.Reader) (Photo, issue) {
 		return Photo{}, issue{code: "not-a-picture", message: quote(name) + " is not a JPEG, PNG or WebP picture", hint: otherFormat(head.Bytes())}
 	}
 	if pixels := int64(config.Width) * int64(config.Height); pixels > maxPhotoPixels {
-		return Photo{}, issue{code: "photo-size", message: fmt.Sprintf("%s has %d megapixels; at most %d are read", quote(name), pixels/1_000_000, maxPhotoPixels/1_000_000), hint: "save a smaller copy"}
+		return Photo{}, issue{code: "photo-size", message: fmt.Sprintf("%s has %d megapixels; at most %d are read", quote(name), (pixels+999_999)/1_000_000, maxPhotoPixels/1_000_000), hint: "save a smaller copy"}
 	}
 	return Photo{Path: name, Format: format, Width: config.Width, Height: config.Height}, issue{}
 }

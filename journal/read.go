@@ -240,13 +240,22 @@ func (f *folder) nearestHint(name string, problem issue) string {
 	if problem.code != "missing-file" {
 		return problem.hint
 	}
-	var all []string
+	var same, near []string
 	for file := range f.files {
-		all = append(all, file)
+		switch {
+		case strings.EqualFold(path.Base(file), path.Base(name)):
+			same = append(same, file)
+		case path.Dir(file) == path.Dir(name):
+			near = append(near, path.Base(file))
+		}
 	}
-	slices.Sort(all)
-	if nearest := Nearest(name, all); nearest != "" {
-		return "did you mean " + quote(nearest) + "?"
+	slices.Sort(same)
+	slices.Sort(near)
+	if len(same) > 0 {
+		return "did you mean " + quote(same[0]) + "?"
+	}
+	if nearest := Nearest(path.Base(name), near); nearest != "" {
+		return "did you mean " + quote(path.Join(path.Dir(name), nearest)) + "?"
 	}
 	return problem.hint
 }
@@ -278,11 +287,18 @@ func checkPhotos(fsys fs.FS, files *folder, journal *Journal) {
 			journal.Photos = append(journal.Photos, photos[i])
 		}
 	}
+	reported := 0
 	for _, ref := range references {
 		i, _ := slices.BinarySearch(paths, ref.path)
-		if found := problems[i]; found.code != "" {
-			journal.Problems = append(journal.Problems, Problem{Position: ref.Position, Code: found.code, Message: found.message, Hint: files.nearestHint(ref.path, found)})
+		found := problems[i]
+		if found.code == "" {
+			continue
 		}
+		// Looking for the nearest of many files is slow; after so many missing ones the hint is always the same.
+		if reported++; reported <= maxReportedInFile {
+			found.hint = files.nearestHint(ref.path, found)
+		}
+		journal.Problems = append(journal.Problems, Problem{Position: ref.Position, Code: found.code, Message: found.message, Hint: found.hint})
 	}
 	for _, name := range files.pictures {
 		if _, used := slices.BinarySearch(paths, name); !used {

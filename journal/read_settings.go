@@ -163,12 +163,12 @@ func (r *settingsReader) inside(found *values, name string) string {
 var tankShape = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 
 func (r *settingsReader) readTankList(written *value) {
-	if isEmptyNode(written.node) {
+	children, ok := r.children(written.node)
+	if isEmptyNode(written.node) || (ok && len(children) == 0) {
 		r.fail(written.key, issue{code: "no-tanks", message: "the journal has no tank", hint: "add one below tanks, such as: north-shelf: {volume: 38 L}"})
 		return
 	}
-	children, ok := r.children(written.node)
-	if !ok || len(children) == 0 {
+	if !ok {
 		r.fail(written.at, issue{code: "not-a-mapping", message: `"tanks" takes tank ids with their keys`, hint: "for example: north-shelf: {volume: 38 L}"})
 		return
 	}

@@ -2,6 +2,7 @@ package journal
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/goccy/go-yaml/ast"
 	"github.com/goccy/go-yaml/token"
@@ -9,8 +10,9 @@ import (
 
 // values is a mapping that was read by its words: for each key that the keeper wrote, its place and what it says.
 type values struct {
-	page *page
-	list []value
+	page  *page
+	list  []value
+	meant []string // words that unknown keys were taken for
 }
 
 // value is one key of a mapping with what it says. Which field is filled follows from the word's form.
@@ -193,6 +195,7 @@ func (p *page) readMapping(children []child, words []Word, context *context) *va
 		word := find(words, c.name)
 		if word == nil {
 			p.unknownKey(c, words, context)
+			found.meant = append(found.meant, suggest(words, c.name))
 			continue
 		}
 		found.list = append(found.list, p.readValue(word, c.key, c.value, context))
@@ -200,10 +203,10 @@ func (p *page) readMapping(children []child, words []Word, context *context) *va
 	return found
 }
 
-// requireKeys reports words that must be there and are not. It is told where.
+// requireKeys reports words that must be there and are not. Of a misspelt one enough was said.
 func (p *page) requireKeys(found *values, words []Word, at Position, owner string) {
 	for i := range words {
-		if word := &words[i]; word.Required && found.written(word.Name) == nil {
+		if word := &words[i]; word.Required && found.written(word.Name) == nil && !slices.Contains(found.meant, word.Name) {
 			p.fail(at, issue{code: "missing-key", message: fmt.Sprintf("%s has no %s", owner, quote(word.Name)), hint: "add: " + word.Name + ": " + word.Example})
 		}
 	}

@@ -1,0 +1,101 @@
+package journal
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+func TestTextPointsIntoSource(t *testing.T) {
+	source := "---\r\ndate: 2026-03-14\r\n---\r\n\r\n# Ruby *is* berried\r\n\r\nText[^1] of `code`.\r\n\r\n[^1]: A note.\r\n"
+	entry, problems := ParseEntry("e.md", []byte(source), nil)
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	if entry.Title != "Ruby is berried" {
+		t.Errorf("title %q", entry.Title)
+	}
+	if got := string(entry.Source[entry.BodyOffset:]); !strings.HasPrefix(got, "\n# Ruby") || strings.Contains(got, "\r") {
+		t.Errorf("body %q", got)
+	}
+	var out bytes.Buffer
+	if err := Markdown().Renderer().Render(&out, entry.Source, entry.Text); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"<h1>Ruby <em>is</em> berried</h1>", "<code>code</code>", "A note."} {
+		if !strings.Contains(out.String(), want) {
+			t.Errorf("no %q in %s", want, out.String())
+		}
+	}
+}
+
+func TestMarkdownOfTheDiary(t *testing.T) {
+	for written, want := range map[string]string{
+		"| a | b |\n|---|---|\n| 1 | 2 |": "<td>1</td>",
+		"~~gone~~":                        "<del>gone</del>",
+		"- [x] done":                      `type="checkbox"`,
+		"https://example.org/x":           `<a href="https://example.org/x">`,
+		"<script>alert(1)</script>":       "<!-- raw HTML omitted -->",
+		"[x](javascript:alert(1))":        `<a href="">x</a>`,
+		"x <b>y</b>":                      "<!-- raw HTML omitted -->y",
+	} {
+		var out bytes.Buffer
+		if err := Markdown().Convert([]byte(written), &out); err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(out.String(), want) || strings.Contains(out.String(), "<script") {
+			t.Errorf("%q gives %q, want %q", written, out.String(), want)
+		}
+	}
+}
+
+func TestFootnoteIdsDifferBetweenEntries(t *testing.T) {
+	render := func(path string) string {
+		entry, _ := ParseEntry(path, []byte("---\ndate: 2026-03-14\n---\nA[^1]\n\n[^1]: note\n"), nil)
+		var out bytes.Buffer
+		if err := Markdown().Renderer().Render(&out, entry.Source, entry.Text); err != nil {
+			t.Fatal(err)
+		}
+		return out.String()
+	}
+	first, second := render("entries/a.md"), render("entries/b.md")
+	if first == second || render("entries/a.md") != first {
+		t.Errorf("footnotes of two entries:\n%s\n%s", first, second)
+	}
+	entry, _ := ParseEntry("e.md", []byte("---\ndate: 2026-03-14\n---\nA[^1]\n\n[^1]: note\n"), nil)
+	entry.Text.OwnerDocument().AddMeta(FootnotePrefix, "mine-")
+	var out bytes.Buffer
+	_ = Markdown().Renderer().Render(&out, entry.Source, entry.Text)
+	if !strings.Contains(out.String(), `id="mine-fn:1"`) {
+		t.Errorf("own prefix: %s", out.String())
+	}
+}
+
+func TestTitleWithoutKey(t *testing.T) {
+	for body, want := range map[string]string{
+		"no heading": "2026-03-14", "# One\n\n# Two": "One", "## *Two* `words`": "Two words", "Set\n===\n": "Set", "text\n\n> # quoted": "quoted", "": "2026-03-14",
+	} {
+		entry, _ := ParseEntry("e.md", []byte("---\ndate: 2026-03-14\n---\n"+body), nil)
+		if entry.Title != want {
+			t.Errorf("%q has the title %q, want %q", body, entry.Title, want)
+		}
+	}
+}
+
+func TestPlacesOfPictures(t *testing.T) {
+	body := "é ![one](a.png) *![two](b.png)*\n\n- item\n  ![three\n  lines](c.png)\n\n> quote ![four][ref]\n\n[ref]: d.png\n\n| a |\n|---|\n| ![five](e.png) |\n\n[![six](f.png)](https://example.org)\n\n`![none](x.png)` \\![none](x.png)\n"
+	entry, problems := ParseEntry("e.md", []byte("---\ndate: 2026-03-14\n---\n"+body), nil)
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	var got []string
+	for _, image := range entry.Images {
+		got = append(got, strings.TrimPrefix(image.Position.String(), "e.md:")+" "+image.Path+" "+image.Alt)
+	}
+	want := []string{"4:3 a.png one", "4:18 b.png two", "7:3 c.png three lines", "10:9 d.png four", "16:3 e.png five", "18:2 f.png six"}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("pictures (-want +got):\n%s", diff)
+	}
+}
