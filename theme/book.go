@@ -30,7 +30,7 @@ type book struct {
 	years             []int // with entries, newest first
 	paths             paths
 	photos            gallery
-	runtime           runtime
+	runtime           chartProgram
 }
 
 // topic is a word that entries are grouped by, with its entries, oldest first.
@@ -203,8 +203,9 @@ func (p *pen) broodLink(id string) Link {
 	return Link{id, p.href(p.paths.brood[id])}
 }
 
+// shrimpLink names an animal with a capital, however the keeper wrote it.
 func (p *pen) shrimpLink(name string) Link {
-	return Link{name, p.href(p.paths.shrimp[name])}
+	return Link{sentence(name), p.href(p.paths.shrimp[name])}
 }
 
 func (p *pen) entryLink(e *journal.Entry) Link {

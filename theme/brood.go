@@ -80,7 +80,7 @@ var stateWords = map[forecast.BroodState]string{
 }
 
 func (p *pen) broodPage(b *forecast.Brood) page {
-	out := &BroodPage{Name: b.ID, State: stateWords[b.State], Summary: p.broodSummary(b), KeyDays: p.broodDays(b), Facts: p.broodFacts(b)}
+	out := &BroodPage{Name: sentence(b.ID), State: stateWords[b.State], Summary: p.broodSummary(b), KeyDays: p.broodDays(b), Facts: p.broodFacts(b)}
 	if b.State == forecast.Carried || b.State == forecast.Overdue {
 		out.Row, out.HasRow = p.eggRow(b), true
 		out.Doubts = b.Hatch.Doubts

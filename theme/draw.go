@@ -4,7 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io/fs"
-	goruntime "runtime"
+	"runtime"
 	"sync"
 
 	"pleopod/journal/forecast"
@@ -99,7 +99,7 @@ func each(n int, work func(i int) error) error {
 	errs := make([]error, n)
 	next := make(chan int)
 	var crew sync.WaitGroup
-	for range min(n, goruntime.GOMAXPROCS(0)) {
+	for range min(n, runtime.GOMAXPROCS(0)) {
 		crew.Go(func() {
 			for i := range next {
 				errs[i] = work(i)
@@ -133,7 +133,7 @@ func (b *book) assets(site *Site, look *Look, files fs.FS) error {
 	if err != nil {
 		return err
 	}
-	b.runtime = runtime{path: "charts-" + fingerprint(text) + ".js"}
+	b.runtime = chartProgram{path: "charts-" + fingerprint(text) + ".js"}
 	site.Files[b.runtime.path] = text
 	return nil
 }

@@ -26,6 +26,7 @@ type DueItem struct {
 	to     journal.Day // P90
 	likely journal.Day
 	key    string // what it is about, the same on every day
+	tank   string // id
 }
 
 // DueGroup is the items of one stretch of the days ahead.
@@ -100,7 +101,7 @@ func (p *pen) item(key, icon, label, tank string, w forecast.Window, what []Link
 	return DueItem{
 		Icon: p.icon(icon), Label: label, What: what, Tank: p.tankLink(tank), Likely: moment(w.P50),
 		When: span(w.P10, w.P90), Odds: "80\u00a0% likely in these days", Soon: p.chanceWords(w), Doubts: w.Doubts,
-		from: w.P10, to: w.P90, likely: w.P50, key: key,
+		from: w.P10, to: w.P90, likely: w.P50, key: key, tank: tank,
 	}
 }
 
@@ -134,7 +135,7 @@ func (p *pen) broodDue(b *forecast.Brood) []DueItem {
 		items = append(items, DueItem{
 			Icon: p.icon("eyed"), Label: labels["eyed"], What: []Link{{Text: "Eyes may show in the eggs of "}, name}, Tank: p.tankLink(b.Tank()),
 			Likely: moment(b.EyedFrom), When: "from " + longDay(b.EyedFrom), Odds: "a look at the eggs then narrows the window",
-			from: b.EyedFrom, to: b.EyedFrom + 2, likely: b.EyedFrom, key: "eyes " + b.ID,
+			from: b.EyedFrom, to: b.EyedFrom + 2, likely: b.EyedFrom, key: "eyes " + b.ID, tank: b.Tank(),
 		})
 	}
 	hatch := p.item("hatch "+b.ID, "hatched", "Hatch", b.Tank(), b.Hatch, []Link{name, {Text: " hatches"}})
@@ -152,7 +153,7 @@ func (p *pen) cohortDue(c *forecast.Cohort) []DueItem {
 		items = append(items, DueItem{
 			Icon: p.icon("sighted"), Label: labels["sighted"], What: []Link{{Text: "The young of "}, name, {Text: " come out of hiding"}}, Tank: p.tankLink(c.Tank),
 			Likely: moment(shy), When: "about " + longDay(shy), Odds: "common practice, no source",
-			from: shy - 1, to: shy, likely: shy, key: "young " + c.ID,
+			from: shy - 1, to: shy, likely: shy, key: "young " + c.ID, tank: c.Tank,
 		})
 	}
 	for _, stage := range []struct {
@@ -182,7 +183,7 @@ func (p *pen) tankDue(t *forecast.Tank) []DueItem {
 			Icon: p.icon("counted"), Label: "Number", What: []Link{tank, {Text: fmt.Sprintf(" passes %d shrimp", pass.Count)}}, Tank: tank,
 			Likely: moment(pass.P50), When: span(pass.P10, pass.P90),
 			Odds: "if nobody is added or taken out; within a year: " + percent(pass.ProbabilityWithinYear),
-			from: pass.P10, to: pass.P90, likely: pass.P50, key: fmt.Sprintf("passes %d %s", pass.Count, t.Tank.ID),
+			from: pass.P10, to: pass.P90, likely: pass.P50, key: fmt.Sprintf("passes %d %s", pass.Count, t.Tank.ID), tank: t.Tank.ID,
 		})
 	}
 	if w := t.Population.SelectFrom; dated(w) && w.P50 > p.asOf {
@@ -192,7 +193,7 @@ func (p *pen) tankDue(t *forecast.Tank) []DueItem {
 		items = append(items, DueItem{
 			Icon: p.icon("stocked"), Label: "Founders", What: []Link{{Text: "The oldest founders of "}, tank, {Text: " may be past breeding age"}}, Tank: tank,
 			Likely: moment(old), When: "from " + longDay(old), Odds: "an age that was assumed makes this a guess",
-			from: old, to: old, likely: old, key: "founders " + t.Tank.ID,
+			from: old, to: old, likely: old, key: "founders " + t.Tank.ID, tank: t.Tank.ID,
 		})
 	}
 	return items

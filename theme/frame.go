@@ -82,15 +82,15 @@ func (p *pen) nav(items []NavItem) []NavItem {
 	return items
 }
 
-// runtime is where the chart runtime comes from.
-type runtime struct {
+// chartProgram is where the chart runtime comes from.
+type chartProgram struct {
 	path      string // in the site, or ""
 	address   string // elsewhere
 	integrity string
 }
 
 // pinned is the chart runtime on a public network, loaded only when a reader asks for it: Apache ECharts 5.6.0.
-var pinned = runtime{
+var pinned = chartProgram{
 	address:   "https://cdn.jsdelivr.net/npm/echarts@5.6.0/dist/echarts.common.min.js",
 	integrity: "sha384-3BB1i9RyL6QcTzTUKkG9tAu4MkqwQcZG1wUsaGFVqEOS64SE18ARmIFlWzVBKJS4",
 }

@@ -15,7 +15,8 @@ func (b *book) jobs() []job {
 	}
 	for i := range b.Tanks {
 		t := &b.Tanks[i]
-		jobs = append(jobs, job{b.paths.tank[t.Tank.ID], "tank", func(p *pen) page { return p.tankPage(t) }})
+		jobs = append(jobs, job{b.paths.tank[t.Tank.ID], "tank", func(p *pen) page { return p.tankPage(t) }},
+			job{b.cardPath(t.Tank.ID), "card", func(p *pen) page { return p.cardPage(t) }})
 	}
 	if len(b.Broods) > 0 {
 		jobs = append(jobs, job{"broods.html", "broods", (*pen).broodsPage})

@@ -44,7 +44,8 @@ type RulerBar struct {
 const (
 	rulerWidth = 720
 	rulerStack = 4  // icons above one day
-	barStep    = 16 // from one bar to the next
+	barStep    = 19 // from one bar to the next
+	barIcon    = 16 // size of the icon on a bar
 )
 
 // dayMark is an icon on a day.
@@ -98,7 +99,7 @@ func (p *pen) ruler(from, to journal.Day, marks []dayMark, items []DueItem) Rule
 	}
 	for i, item := range items {
 		a, b := max(item.from, from, p.asOf), min(max(item.to, p.asOf), to)
-		r.Bars = append(r.Bars, RulerBar{X: x(a) - int(step/2), Y: r.Edge - (i+1)*barStep, Width: int(float64(b-a+1) * step), Likely: x(min(max(item.likely, a), b)) - barStep/2, Icon: item.Icon})
+		r.Bars = append(r.Bars, RulerBar{X: x(a) - int(step/2), Y: r.Edge - (i+1)*barStep, Width: int(float64(b-a+1) * step), Likely: x(min(max(item.likely, a), b)) - barIcon/2, Icon: item.Icon})
 	}
 	for d := from; d <= to; d++ {
 		r.Ticks = append(r.Ticks, tick(d, x(d), r.Edge, days))
@@ -140,10 +141,10 @@ func (p *pen) monthRuler(year int, month time.Month, entries []*journal.Entry) R
 
 // rulerAhead draws the weeks around the as-of day: what happened, and the windows of what comes.
 func (p *pen) rulerAhead() Ruler {
-	from, to := p.asOf-24, p.asOf+42
+	from, to := p.asOf-13, p.asOf+28
 	var items []DueItem
-	for _, item := range p.due(42) {
-		if item.from <= to && !item.Past && len(items) < 7 {
+	for _, item := range p.due(28) {
+		if item.from <= to && !item.Past && len(items) < 6 {
 			items = append(items, item)
 		}
 	}

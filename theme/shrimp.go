@@ -74,7 +74,7 @@ func (p *pen) shrimpWords(s *colony.Shrimp) string {
 }
 
 func (p *pen) shrimpPage(s *colony.Shrimp) page {
-	out := &ShrimpPage{Name: s.Name}
+	out := &ShrimpPage{Name: sentence(s.Name)}
 	var w phrase
 	w.say(sentence(p.shrimpWords(s)), "; first named on ", longDay(s.First.Day), " in ")
 	w.link(p.tankLink(s.First.Tank))
@@ -99,7 +99,7 @@ func (p *pen) shrimpPage(s *colony.Shrimp) page {
 	}
 	out.Photos = p.photosNaming(s.Name, entries)
 	out.Life = p.drawFigure(p.life(s))
-	out.Frame = p.newFrame(s.Name, plain(out.Summary))
+	out.Frame = p.newFrame(out.Name, plain(out.Summary))
 	return out
 }
 
@@ -135,7 +135,7 @@ func (p *pen) life(s *colony.Shrimp) figure.Figure {
 		begin = min(begin, s.Cohort.Hatched)
 	}
 	f := figure.Figure{
-		ID: "life", Title: "Life line of " + s.Name,
+		ID: "life", Title: "Life line of " + sentence(s.Name),
 		Description: "A row for the animal itself with what was noted of it, and a row for each of its broods.",
 		X:           figure.Axis{Kind: figure.Calendar, Min: float64(begin - 7), Max: float64(max(end, begin+30) + 14)},
 		Keys: []figure.Key{
@@ -143,7 +143,7 @@ func (p *pen) life(s *colony.Shrimp) figure.Figure {
 			{Name: "moult", Tone: figure.Water, Shape: figure.Ring}, {Name: "other event", Tone: figure.Stone, Shape: figure.Dot},
 		},
 	}
-	own := figure.Lane{Label: s.Name, Spans: []figure.Span{{From: float64(begin), To: float64(end), Tone: figure.Shrimp, Label: fmt.Sprintf("known from %s to %s", longDay(begin), longDay(end))}}}
+	own := figure.Lane{Label: sentence(s.Name), Spans: []figure.Span{{From: float64(begin), To: float64(end), Tone: figure.Shrimp, Label: fmt.Sprintf("known from %s to %s", longDay(begin), longDay(end))}}}
 	for _, e := range s.Events {
 		mark := figure.LaneMark{X: float64(e.Day), Tone: figure.Stone, Shape: figure.Dot, Label: labels[e.What.Kind()], Link: p.eventHref(e)}
 		switch e.What.(type) {

@@ -44,11 +44,19 @@ func slug(words string) string {
 		}
 		gap = false
 		if b.Len()+len(spelled) > slugLimit {
-			break
+			return atHyphen(b.String())
 		}
 		b.WriteString(spelled)
 	}
 	return strings.TrimRight(b.String(), "-")
+}
+
+// atHyphen cuts a slug that was too long at its last whole word, unless that would leave less than half.
+func atHyphen(cut string) string {
+	if at := strings.LastIndexByte(cut, '-'); at > slugLimit/2 {
+		return cut[:at]
+	}
+	return strings.TrimRight(cut, "-")
 }
 
 // shelf gives out file names inside one folder, each once whatever the case.

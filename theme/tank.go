@@ -35,7 +35,8 @@ type TankPage struct {
 	Shrimp     []Link
 	Photos     []Photo
 	Entries    []EntryLine
-	Card       []Fact // what a card beside the tank says
+	Card       string // address of the card to print
+	Due        []DueItem
 }
 
 // LedgerLine is one line of the stock ledger.
@@ -47,7 +48,7 @@ type LedgerLine struct {
 }
 
 func (p *pen) tankPage(t *forecast.Tank) page {
-	out := &TankPage{Now: p.tankNow(t), Blank: len(t.Tank.Events) == 0, About: p.about(t)}
+	out := &TankPage{Now: p.tankNow(t), Blank: len(t.Tank.Events) == 0, About: p.about(t), Card: p.href(p.cardPath(t.Tank.ID))}
 	if !out.Blank {
 		p.fillTank(out, t)
 	}
@@ -70,6 +71,8 @@ func (p *pen) fillTank(out *TankPage, t *forecast.Tank) {
 	if slices.ContainsFunc(t.Growth, func(g forecast.Growth) bool { return len(g.Points) > 0 || g.Fitted }) {
 		out.Growth, out.GrowthNote, out.HasGrowth = p.drawFigure(p.growth("growth", "Body length", t, nil)), p.growthNote(t), true
 	}
+	due := slices.DeleteFunc(p.due(120), func(i DueItem) bool { return i.tank != id || i.Past })
+	out.Due = due[:min(len(due), cardDue)]
 	out.Water = p.waterFigures(t)
 	out.WaterFacts = p.waterFacts(t)
 	out.Ledger, out.LedgerSum = p.ledger(t)

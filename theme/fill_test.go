@@ -1,0 +1,193 @@
+package theme
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	ics "github.com/arran4/golang-ical"
+	"github.com/mmcdole/gofeed"
+)
+
+// shelfBook is the public record of the full journal.
+func shelfBook(t *testing.T) *book {
+	t.Helper()
+	return newBook(public(foretold(t, "full")))
+}
+
+func TestEventWords(t *testing.T) {
+	b := shelfBook(t)
+	p := b.pen("index.html")
+	said := map[string]string{}
+	for _, e := range b.entries {
+		for _, line := range p.lines(e) {
+			said[line.Label] += "|" + strings.ReplaceAll(plain(line.Words), joined, " ")
+		}
+	}
+	for label, want := range map[string]string{
+		"Stocked":      "10 shrimp (4 females, 3 males, 3 unsexed) joined, from a neighbour, line red, about 3 months old, 18 mm long",
+		"Berried":      "Ruby carrying eggs: amber, about 28 eggs, last seen without on 28 February 2025",
+		"Eyed eggs":    "eyes visible in the eggs of amber",
+		"Hatched":      "14 shrimplets seen, amber hatched, still carried on 21 March 2025",
+		"Eggs dropped": "6 eggs lost of birch-2",
+		"Young seen":   "5 shrimplets seen of amber",
+		"Count":        "31 shrimp (8 females, 7 males, 16 juveniles), counted carefully",
+		"Measured":     "female: Ruby 23.5 mm",
+		"Graded":       "3 pale, 8 even and 2 deep (female) of amber",
+		"Died":         "1 shrimp found dead: failed moult",
+		"Left":         "4 shrimp sold, to a club friend",
+		"Moved":        "6 shrimp moved from North shelf to Window tank",
+		"Moult":        "2 shed shells found",
+		"Saddled":      "Ruby with eggs in the ovaries",
+		"Courting":     "males swimming restlessly through the tank",
+		"Water change": "20 % of the water changed, new water at 22 °C, new water: GH 6 dGH, TDS 150 ppm|4 L of water changed",
+		"Dosed":        "2 ml minerals",
+		"Fed":          "blanched nettle",
+		"Water test":   "temperature 23.1 °C, pH 7.4, GH 8 dGH, KH 4 dKH, TDS 210 ppm, conductivity 420 µS/cm, ammonia below 0.05 mg/L, nitrite 0 mg/L, nitrate 10 mg/L, oxygen 8.2 mg/L",
+	} {
+		if !strings.Contains(said[label], want) {
+			t.Errorf("%s says %q, want %q", label, said[label], want)
+		}
+	}
+	for _, label := range labels {
+		if said[label] == "" {
+			t.Errorf("the full journal has no %q", label)
+		}
+	}
+}
+
+func TestBroodDays(t *testing.T) {
+	b := shelfBook(t)
+	p := b.pen("broods/flint.html")
+	var order []string
+	for _, d := range p.broodDays(b.broods["flint"]) {
+		order = append(order, d.Label)
+	}
+	if got, want := strings.Join(order, ", "), "Berried, Eyes, Window opens, Likeliest, Window closes, Young in sight"; got != want {
+		t.Errorf("key days %s, want %s", got, want)
+	}
+	row := p.eggRow(b.broods["flint"])
+	filled := 0
+	for _, egg := range row.Eggs {
+		if egg.Form == "eyed" {
+			filled++
+		}
+	}
+	if len(row.Eggs) != eggs || filled != whole(b.broods["flint"].Progress*eggs) {
+		t.Errorf("%d of %d eggs filled at %v", filled, len(row.Eggs), b.broods["flint"].Progress)
+	}
+}
+
+func TestDueIsSortedAndAhead(t *testing.T) {
+	b := shelfBook(t)
+	items := b.pen("due.html").due(366)
+	if len(items) < 3 {
+		t.Fatalf("only %d things are due", len(items))
+	}
+	seen := map[string]bool{}
+	for i, item := range items {
+		if i > 0 && item.likely < items[i-1].likely {
+			t.Errorf("%q comes after %q", plain(item.What), plain(items[i-1].What))
+		}
+		if item.to < b.asOf {
+			t.Errorf("%q is over", plain(item.What))
+		}
+		if item.key == "" || seen[item.key] {
+			t.Errorf("%q has no key of its own", plain(item.What))
+		}
+		seen[item.key] = true
+	}
+}
+
+func TestAquariumHoldsItsShrimp(t *testing.T) {
+	for shown := 1; shown <= swimmers; shown++ {
+		for i := range shown {
+			if x, y := place(i, shown); x < 20 || x > 220 || y < 24 || y > 108 {
+				t.Errorf("shrimp %d of %d swims at %d, %d", i, shown, x, y)
+			}
+		}
+	}
+}
+
+// Two independent readers understand the feed and the calendar.
+func TestFeedAndCalendarAreRead(t *testing.T) {
+	s := site(t, "full")
+	feed, err := gofeed.NewParser().Parse(bytes.NewReader(s.Files["feed.xml"]))
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := shelfBook(t)
+	if len(feed.Items) != len(b.entries) || feed.FeedLink != "https://example.org/shrimp/feed.xml" || feed.Link != "https://example.org/shrimp/" {
+		t.Errorf("%d items, self %q, alternate %q", len(feed.Items), feed.FeedLink, feed.Link)
+	}
+	ids := map[string]bool{}
+	for _, item := range feed.Items {
+		if ids[item.GUID] || item.Link == "" || item.UpdatedParsed == nil {
+			t.Errorf("item %+v", item)
+		}
+		ids[item.GUID] = true
+	}
+	last := feed.Items[len(feed.Items)-1].Content
+	for _, want := range []string{"They came in a bag", "https://example.org/shrimp/photos/", "https://example.org/shrimp/diary/2025-03-02-first-eggs.html"} {
+		if !strings.Contains(last, want) {
+			t.Errorf("the oldest item lacks %q", want)
+		}
+	}
+	calendar, err := ics.ParseCalendar(bytes.NewReader(s.Files["calendar.ics"]))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := len(b.pen("calendar.ics").due(366)); len(calendar.Events()) != n {
+		t.Errorf("%d events for %d things due", len(calendar.Events()), n)
+	}
+	for _, e := range calendar.Events() {
+		start, err1 := e.GetAllDayStartAt()
+		end, err2 := e.GetAllDayEndAt()
+		if err1 != nil || err2 != nil || !end.After(start) {
+			t.Errorf("event from %v to %v", start, end)
+		}
+	}
+}
+
+func TestLookOfOnesOwn(t *testing.T) {
+	own := fstest.MapFS{"page/missing.tmpl": {Data: []byte(`{{define "main"}}<h1>Gone fishing</h1>{{end}}`)}, "README": {Data: []byte("mine")}}
+	look, err := ParseLook(own)
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := folderOf(t, "empty")
+	s, err := Draw(foretold(t, "empty"), files, Options{Look: look})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Contains(s.Files["404.html"], []byte("Gone fishing")) {
+		t.Error("the page of the keeper's look is not used")
+	}
+	for name, c := range map[string]struct{ text, want string }{
+		"page/mising.tmpl": {"x", "page/mising.tmpl replaces nothing"},
+		"page/home.tmpl":   {"{{define \"main\"}}\n{{if}}\n{{end}}", "page/home.tmpl:2"},
+		"piece/day.tmpl":   {"\n\n{{.ISO", "piece/day.tmpl:3"},
+	} {
+		if _, err := ParseLook(fstest.MapFS{name: {Data: []byte(c.text)}}); err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s: error %v, want %q", name, err, c.want)
+		}
+	}
+	look, err = ParseLook(fstest.MapFS{"page/missing.tmpl": {Data: []byte("{{define \"main\"}}\n{{.Nonsense}}{{end}}")}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err = Draw(foretold(t, "empty"), files, Options{Look: look}); err == nil || !strings.Contains(err.Error(), "page/missing.tmpl:2") {
+		t.Errorf("a template that fails while drawing gives %v", err)
+	}
+}
+
+func TestBrokenPhotoNamesItsPlace(t *testing.T) {
+	files := folderOf(t, "full")
+	f := foretold(t, "full")
+	files["photos/ruby.png"] = &fstest.MapFile{Data: files["photos/ruby.png"].Data[:200]}
+	_, err := Draw(f, files, Options{})
+	if err == nil || !strings.HasPrefix(err.Error(), "entries/2025/03-02.md:15:15: \"photos/ruby.png\" cannot be shown: ") {
+		t.Errorf("error %v", err)
+	}
+}
