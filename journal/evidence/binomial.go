@@ -11,7 +11,8 @@ import (
 //
 //	[x + z²/2 ± z·√(x·(n − x)/n + z²/4)]/(n + z²)
 //
-// hits is 0 to trials; no trials give 0 to 1. Source: E. B. Wilson 1927, as in R. G. Newcombe, Stat. Med. 17 (1998) 857-872, method 3.
+// hits is 0 to trials; no trials give 0 to 1. Source: E. B. Wilson 1927, as in R. G. Newcombe, Stat. Med. 17 (1998)
+// 857-872, method 3.
 func Wilson(hits, trials int, confidence float64) (low, high float64) {
 	if trials == 0 {
 		return 0, 1
@@ -21,8 +22,8 @@ func Wilson(hits, trials int, confidence float64) (low, high float64) {
 	return math.Max(0, (middle-half)/(n+z*z)), math.Min(1, (middle+half)/(n+z*z))
 }
 
-// ClopperPearson returns the interval that holds the true share with at least the confidence, 0 to 1, whatever the share
-// is; wider than the others.
+// ClopperPearson returns the interval that holds the true share with at least the confidence, 0 to 1, whatever the
+// share is; wider than the others.
 //
 // low is the quantile of Beta(x, n − x + 1), high of Beta(x + 1, n − x). hits is 0 to trials; no trials give 0 to 1.
 // Source: C. J. Clopper and E. S. Pearson 1934; NIST/SEMATECH e-Handbook, section 7.2.4.2.
@@ -38,8 +39,9 @@ func ClopperPearson(hits, trials int, confidence float64) (low, high float64) {
 	return low, high
 }
 
-// Jeffreys returns the central interval of Beta(x + ½, n − x + ½), reaching to the edge when no trial or every trial was
-// a hit. hits is 0 to trials, confidence 0 to 1. Source: L. D. Brown, T. T. Cai and A. DasGupta, Stat. Sci. 16 (2001) 101-133 (from memory).
+// Jeffreys returns the central interval of Beta(x + ½, n − x + ½), reaching to the edge when no trial or every trial
+// was a hit. hits is 0 to trials, confidence 0 to 1. Source: L. D. Brown, T. T. Cai and A. DasGupta, Stat. Sci. 16
+// (2001) 101-133 (from memory).
 func Jeffreys(hits, trials int, confidence float64) (low, high float64) {
 	low, high = Beta{A: 0.5, B: 0.5}.Update(float64(hits), float64(trials-hits)).Interval(confidence)
 	if hits == 0 {
@@ -51,8 +53,9 @@ func Jeffreys(hits, trials int, confidence float64) (low, high float64) {
 	return low, high
 }
 
-// MidP returns the interval of shares that a two-sided test with the mid-P value does not refuse: between Clopper-Pearson,
-// which is too wide on average, and Wilson. hits is 0 to trials; no trials give 0 to 1; confidence is 0 to 1.
+// MidP returns the interval of shares that a two-sided test with the mid-P value does not refuse: between
+// Clopper-Pearson, which is too wide on average, and Wilson. hits is 0 to trials; no trials give 0 to 1; confidence is
+// 0 to 1.
 //
 // Source: Newcombe (see Wilson), method 6. Limits are exact to 1e-12.
 func MidP(hits, trials int, confidence float64) (low, high float64) {

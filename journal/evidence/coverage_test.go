@@ -30,6 +30,7 @@ func TestPIT(t *testing.T) {
 
 func TestKolmogorovSmirnov(t *testing.T) {
 	near(t, "by hand", KolmogorovSmirnov([]float64{0.8, 0.1, 0.2}), 2.0/3-0.2, 1e-12)
+	near(t, "by hand, below", KolmogorovSmirnov([]float64{0.9, 0.05, 0.95}), 0.9-1.0/3, 1e-12)
 	near(t, "all at 0", KolmogorovSmirnov([]float64{0, 0}), 1, 0)
 	near(t, "all at 1", KolmogorovSmirnov([]float64{1, 1}), 1, 0)
 	var even []float64

@@ -2,8 +2,8 @@ package evidence
 
 import "math"
 
-// LocalLevel is a number that wanders from step to step and is seen with an error: the simplest state-space model, whose
-// exact answers are known and against which a particle filter can be checked.
+// LocalLevel is a number that wanders from step to step and is seen with an error: the simplest state-space model,
+// whose exact answers are known and against which a particle filter can be checked.
 //
 //	level:       μ[t+1] = μ[t] + η,  η ~ N(0, Step²)
 //	observation: y[t] = μ[t] + ε,    ε ~ N(0, Noise²)
@@ -16,8 +16,8 @@ type LocalLevel struct {
 // Filter returns the belief about the level after each observation, and the log-likelihood of all of them, with the
 // constant −½·ln 2π for each. NaN marks a step without an observation.
 //
-// Source: R. E. Kalman 1960, in the notation of J. Durbin and S. J. Koopman, Time Series Analysis by State Space Methods,
-// section 2.2 (from memory).
+// Source: R. E. Kalman 1960, in the notation of J. Durbin and S. J. Koopman, Time Series Analysis by State Space
+// Methods, section 2.2 (from memory).
 func (l LocalLevel) Filter(observed []float64) (levels []Normal, logLikelihood float64) {
 	belief := l.First
 	for i, y := range observed {

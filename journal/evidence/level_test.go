@@ -6,8 +6,8 @@ import (
 	"testing"
 )
 
-// nile is the annual flow at Aswan, 1871-1970, in 10^8 m³. Source: R package datasets; J. Durbin and S. J. Koopman, Time Series
-// Analysis by State Space Methods (2001).
+// nile is the annual flow at Aswan, 1871-1970, in 10^8 m³. Source: R package datasets; J. Durbin and S. J. Koopman,
+// Time Series Analysis by State Space Methods (2001).
 var nile = []float64{
 	1120, 1160, 963, 1210, 1160, 1160, 813, 1230, 1370, 1140, 995, 935, 1110, 994, 1020, 960, 1180, 799, 958, 1140,
 	1100, 1210, 1150, 1250, 1260, 1220, 1030, 1100, 774, 840, 874, 694, 940, 833, 701, 916, 692, 1020, 1050, 969,
@@ -36,7 +36,8 @@ func TestNile(t *testing.T) {
 }
 
 func TestNileDiffuse(t *testing.T) {
-	// A prior of almost no weight stands for the diffuse start of Durbin & Koopman: the first term carries the prior alone.
+	// A prior of almost no weight stands for the diffuse start of Durbin & Koopman: the first term carries the prior
+	// alone.
 	prior := Normal{Mean: 0, SD: 1e7}
 	model := LocalLevel{First: prior, Step: math.Sqrt(1469.1), Noise: math.Sqrt(15099)}
 	levels, logLikelihood := model.Filter(nile)

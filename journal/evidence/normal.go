@@ -12,9 +12,9 @@ type Normal struct {
 //
 //	1/s'² = 1/s² + 1/σ²      m' = s'²·(m/s² + y/σ²)
 //
-// observed is y; sd is σ, above 0, in the same unit. A belief with SD 0 stays as it is. Several observations are one update
-// each, in any order, or one with their mean and σ/√n. Source: A. Gelman et al., Bayesian Data Analysis, section 2.5
-// (from memory).
+// observed is y; sd is σ, above 0, in the same unit. A belief with SD 0 stays as it is. Several observations are one
+// update each, in any order, or one with their mean and σ/√n. Source: A. Gelman et al., Bayesian Data Analysis, section
+// 2.5 (from memory).
 func (n Normal) Update(observed, sd float64) Normal {
 	if n.SD == 0 {
 		return n

@@ -9,7 +9,8 @@ import (
 )
 
 func TestUpdate(t *testing.T) {
-	// Gelman et al., Bayesian Data Analysis, exercise 2.8 (from memory): weights of students, prior N(180, 40²), σ 20, mean 150.
+	// Gelman et al., Bayesian Data Analysis, exercise 2.8 (from memory): weights of students, prior N(180, 40²), σ 20,
+	// mean 150.
 	prior := Normal{Mean: 180, SD: 40}
 	for _, row := range []struct {
 		n                                               float64

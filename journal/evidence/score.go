@@ -10,7 +10,8 @@ import (
 //
 //	σ·[z·(2Φ(z) − 1) + 2φ(z) − 1/√π]      z = (y − μ)/σ
 //
-// predicted has SD at least 0; observed is y. Source: T. Gneiting and A. E. Raftery, J. Am. Stat. Assoc. 102 (2007) 359-378.
+// predicted has SD at least 0; observed is y. Source: T. Gneiting and A. E. Raftery, J. Am. Stat. Assoc. 102 (2007)
+// 359-378.
 func CRPSNormal(predicted Normal, observed float64) float64 {
 	if predicted.SD == 0 {
 		return math.Abs(observed - predicted.Mean)

@@ -6,8 +6,8 @@ import (
 	"slices"
 )
 
-// Quantiles returns the values at levels, 0 to 1, of a weighted sample: for each the smallest value at or below which at
-// least that share of the weight lies.
+// Quantiles returns the values at levels, 0 to 1, of a weighted sample: for each the smallest value at or below which
+// at least that share of the weight lies.
 //
 // weights is as long as values, at least 0 and not all 0, or nil for equal weights. Neither is changed. NaN for no
 // values. The result is always one of the values, so that a number of animals stays whole.
@@ -90,7 +90,8 @@ func Resample(weights []float64, u float64) []int {
 }
 
 // EffectiveSampleSize returns how many equally weighted particles the weights are worth: (Σw)²/Σw², from 1 to their
-// number; 0 when all are 0. Source: A. Kong, J. S. Liu and W. H. Wong, J. Am. Stat. Assoc. 89 (1994) 278-288 (from memory).
+// number; 0 when all are 0. Source: A. Kong, J. S. Liu and W. H. Wong, J. Am. Stat. Assoc. 89 (1994) 278-288 (from
+// memory).
 func EffectiveSampleSize(weights []float64) float64 {
 	sum, squares := 0.0, 0.0
 	for _, w := range weights {

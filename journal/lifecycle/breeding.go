@@ -9,9 +9,9 @@ func (b Breeding) IntervalDays(incubationDays float64) float64 { return b.Interv
 //
 //	0 up to StopBelow, rising on a straight line to 1 at FullFrom
 //
-// Source: spawning goes on at 17-20 °C (Onuki 2021, doi 10.18353/crustacea.50.0_33), no clutches of Caridina in the cold season (after
-// Dudgeon 1985, doi 10.1007/BF00032135); the straight line is an assumption.
-// It does not fall in hot water, where eggs are laid and lost: see Fecundity.HeatFactor.
+// Source: spawning goes on at 17-20 °C (Onuki 2021, doi 10.18353/crustacea.50.0_33), no clutches of Caridina in the
+// cold season (after Dudgeon 1985, doi 10.1007/BF00032135); the straight line is an assumption. It does not fall in hot
+// water, where eggs are laid and lost: see Fecundity.HeatFactor.
 func (b Breeding) ReadinessAt(celsius float64) float64 { return ramp(celsius, b.StopBelow, b.FullFrom) }
 
 // ReadinessOf returns the share of the full rate at which a female of an age in days begins new clutches, 0 to 1.

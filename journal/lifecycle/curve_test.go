@@ -43,7 +43,8 @@ func TestCurveValues(t *testing.T) {
 }
 
 func TestCurveOfHake(t *testing.T) {
-	// Females of Pacific hake: 61.2332996 (1 - e^(-0.296253 (t + 0.0572644))). Source: Kimura 1980, US Fishery Bulletin 77:765-776.
+	// Females of Pacific hake: 61.2332996 (1 - e^(-0.296253 (t + 0.0572644))). Source: Kimura 1980, US Fishery Bulletin
+	// 77:765-776.
 	const greatest, k, t0 = 61.2332996, 0.296253, -0.0572644
 	curve := NewCurve(0, greatest, k)
 	for _, row := range []struct{ age, want float64 }{{1, 16.466}, {2, 27.945}, {5.3, 48.710}, {10.3, 58.386}} {

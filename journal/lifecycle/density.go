@@ -10,12 +10,12 @@ func (d Density) Capacity(litres float64) float64 { return d.AdultsPerLitre * li
 //
 //	f(N) = 1/(1 + (R0 − 1)·x)      x = max(0, N − F)/(C − F)
 //
-// adults is N, at least 0. capacity is C: where the colony stops growing, because f(C) = 1/R0. perFemale is R0, the daughters
-// that reach maturity per female in an empty tank; up to 1 there is no effect. F, below which crowding does nothing, is
-// the same share of the capacity as Free is of AdultsPerLitre. With no capacity nothing grows up above 0 adults.
-// Source: R. J. H. Beverton and S. J. Holt, "On the Dynamics of Exploited Fish Populations" (1957) (from memory); no effect up
-// to 2.5 adults per litre (Vazquez et al. 2017, doi 10.1093/jcbiol/rux051); the capacity is an assumption.
-// Spread over the days to maturity it is a daily factor f^(1/days).
+// adults is N, at least 0. capacity is C: where the colony stops growing, because f(C) = 1/R0. perFemale is R0, the
+// daughters that reach maturity per female in an empty tank; up to 1 there is no effect. F, below which crowding does
+// nothing, is the same share of the capacity as Free is of AdultsPerLitre. With no capacity nothing grows up above 0
+// adults. Source: R. J. H. Beverton and S. J. Holt, "On the Dynamics of Exploited Fish Populations" (1957) (from
+// memory); no effect up to 2.5 adults per litre (Vazquez et al. 2017, doi 10.1093/jcbiol/rux051); the capacity is an
+// assumption. Spread over the days to maturity it is a daily factor f^(1/days).
 func (d Density) YoungFactor(adults, capacity, perFemale float64) float64 {
 	if perFemale <= 1 || adults <= 0 {
 		return 1

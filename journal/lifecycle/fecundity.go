@@ -2,13 +2,14 @@ package lifecycle
 
 import "math"
 
-// Hatchlings returns the expected number of young of one brood, before any loss to heat, for a female of a length in mm.
+// Hatchlings returns the expected number of young of one brood, before any loss to heat, for a female of a length in
+// mm.
 //
 //	N(L) = Reference·(L/Length)^Exponent, held between Min and Max
 //
-// mm is above 0; at or below 0 it returns Min. Source: 21-51 young per brood, more from larger females (Nur & Christianus
-// 2013, doi 10.3923/ajava.2013.108.115); exponent 2.86 in Exopalaemon modestus (Chen et al. 2015, doi 10.7541/2015.129).
-// Single broods scatter around it with CV.
+// mm is above 0; at or below 0 it returns Min. Source: 21-51 young per brood, more from larger females (Nur &
+// Christianus 2013, doi 10.3923/ajava.2013.108.115); exponent 2.86 in Exopalaemon modestus (Chen et al. 2015, doi
+// 10.7541/2015.129). Single broods scatter around it with CV.
 func (f Fecundity) Hatchlings(mm float64) float64 {
 	mean := f.Reference * math.Pow(math.Max(0, mm)/f.Length, f.Exponent)
 	return math.Min(f.Max, math.Max(f.Min, mean))

@@ -35,8 +35,8 @@ type covariance struct{ max, both, logKappa float64 }
 
 // MeanSD returns the standard error of the mean length at phi, in mm: how sure the curve is, not how animals differ.
 //
-// It follows from the covariance of Max and ln kappa by the delta method, and is 0 at hatching, whose length is taken as known. For a curve
-// that is not estimable it is the uncertainty of the usual curve between journals.
+// It follows from the covariance of Max and ln kappa by the delta method, and is 0 at hatching, whose length is taken
+// as known. For a curve that is not estimable it is the uncertainty of the usual curve between journals.
 func (f CurveFit) MeanSD(phi float64) float64 {
 	phi = math.Max(0, phi)
 	kappa := f.Curve.Kappa()
@@ -46,27 +46,30 @@ func (f CurveFit) MeanSD(phi float64) float64 {
 	return math.Sqrt(math.Max(0, variance))
 }
 
-// fewest is how many lengths or pairs a fit needs; with the usual curve as a third voice two would be one too few to see a slip.
+// fewest is how many lengths or pairs a fit needs; with the usual curve as a third voice two would be one too few to
+// see a slip.
 const fewest = 3
 
-// conflict is how much the usual curve may worsen the fit, in units of −2·ln likelihood: the 99.9 % point of χ² with two degrees of freedom.
+// conflict is how much the usual curve may worsen the fit, in units of −2·ln likelihood: the 99.9 % point of χ² with
+// two degrees of freedom.
 const conflict = 13.816
 
-// Fit estimates greatest length and kappa of one sex from lengths of animals of known age, from recaptures, or from both, starting from the
-// usual curve of the species.
+// Fit estimates greatest length and kappa of one sex from lengths of animals of known age, from recaptures, or from
+// both, starting from the usual curve of the species.
 //
 //	Σ [L − Max + (Max − Hatch)·e^(−κ·φ)]²/σ²            measured lengths
 //	+ Σ [L2 − Max + (Max − L1)·e^(−κ·φ)]²/σ²           recaptures, in the form of Fabens
 //	+ [(Max − Max0)/(s·Max0)]² + [(ln κ − ln κ0)/q]²    the usual curve, s = MaxPriorSD and q = KappaPriorSD
 //
-// is least, with σ² = (CV·mean length)² + MeasureSD² of a length and (CV·growth)² + 2·MeasureSD² of a recapture, both by the usual curve. No
-// starting values are needed: for each κ the best Max is known, so that only κ is searched. When the lengths scatter around
-// their own best curve more than σ says, σ grows by that much. Lengths and spans that cannot be are left out.
+// is least, with σ² = (CV·mean length)² + MeasureSD² of a length and (CV·growth)² + 2·MeasureSD² of a recapture, both
+// by the usual curve. No starting values are needed: for each κ the best Max is known, so that only κ is searched. When
+// the lengths scatter around their own best curve more than σ says, σ grows by that much. Lengths and spans that cannot
+// be are left out.
 //
-// The curve is not estimable with fewer than three lengths and recaptures, when they say almost nothing about the length at maturity, and when
-// they contradict the usual curve outright (growth that does not slow with size, or lengths of some other animal); then it is the
-// usual curve, with the reason. Source: A. J. Fabens 1965, Growth 29:265-289 (from memory); D. K. Kimura 1980, Fish. Bull. 77:765-776 for the curve;
-// penalty and rules are ours.
+// The curve is not estimable with fewer than three lengths and recaptures, when they say almost nothing about the
+// length at maturity, and when they contradict the usual curve outright (growth that does not slow with size, or
+// lengths of some other animal); then it is the usual curve, with the reason. Source: A. J. Fabens 1965, Growth
+// 29:265-289 (from memory); D. K. Kimura 1980, Fish. Bull. 77:765-776 for the curve; penalty and rules are ours.
 func (g Growth) Fit(usual Curve, lengths []Measured, recaptures []Recapture) CurveFit {
 	problem := g.problem(usual)
 	fit := CurveFit{Curve: usual, covariance: covariance{max: problem.maxSD * problem.maxSD, logKappa: problem.logKappaSD * problem.logKappaSD}}
@@ -122,8 +125,8 @@ type growthProblem struct {
 	longest           float64 // greatest span
 }
 
-// solution is the optimum of a growthProblem. inside is false when the problem has no finite optimum: the best kappa lies at the edge of what
-// was searched, or the lengths do not determine both numbers. Then there is no covariance.
+// solution is the optimum of a growthProblem. inside is false when the problem has no finite optimum: the best kappa
+// lies at the edge of what was searched, or the lengths do not determine both numbers. Then there is no covariance.
 type solution struct {
 	greatest, kappa float64
 	squares         float64
@@ -183,7 +186,8 @@ func (p *growthProblem) residuals(x, residuals []float64, jacobian *mat.Dense) {
 func (p *growthProblem) solve() solution {
 	rows := len(p.segments) + 2
 	rest, jacobian := make([]float64, rows), mat.NewDense(rows, 2, nil)
-	// From a curve that is straight over the longest span to one that ends within a tenth of it, and well around the usual one.
+	// From a curve that is straight over the longest span to one that ends within a tenth of it, and well around the
+	// usual one.
 	low := math.Min(math.Log(1e-4/p.longest), math.Log(p.kappa)-5)
 	high := math.Max(math.Log(50/p.longest), math.Log(p.kappa)+5)
 	logKappa, inside := lowest(low, high, 150, func(logKappa float64) float64 {

@@ -10,8 +10,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// plain returns the growth problem without any penalty and with equal weights, from a length of start at 0. The usual curve is far from every
-// answer on purpose: no start may matter.
+// plain returns the growth problem without any penalty and with equal weights, from a length of start at 0. The usual
+// curve is far from every answer on purpose: no start may matter.
 func plain(start float64, x, y []float64) growthProblem {
 	p := growthProblem{greatest: 1, kappa: 1, maxSD: math.Inf(1), logKappaSD: math.Inf(1)}
 	for i := range x {
@@ -45,8 +45,9 @@ func TestCertifiedFits(t *testing.T) {
 }
 
 func TestHake(t *testing.T) {
-	// Females of Pacific hake, mean length (cm) at age. Source: Kimura 1980, US Fishery Bulletin 77:765-776: Linf 61.23, K 0.296,
-	// t0 −0.057; recomputed without rounding 61.2332996, 0.296253, −0.0572644. The fit holds the length at age 0 at its published value.
+	// Females of Pacific hake, mean length (cm) at age. Source: Kimura 1980, US Fishery Bulletin 77:765-776: Linf
+	// 61.23, K 0.296, t0 −0.057; recomputed without rounding 61.2332996, 0.296253, −0.0572644. The fit holds the length
+	// at age 0 at its published value.
 	ages := []float64{1.0, 2.0, 3.3, 4.3, 5.3, 6.3, 7.3, 8.3, 9.3, 10.3, 11.3, 12.3, 13.3}
 	lengths := []float64{15.40, 28.03, 41.18, 46.20, 48.23, 50.26, 51.82, 54.27, 56.98, 58.93, 59.00, 60.91, 61.83}
 	start := 61.2332996 * (1 - math.Exp(-0.296253*0.0572644))
@@ -76,8 +77,9 @@ func TestFabens(t *testing.T) {
 }
 
 func TestGrowthIndependentOfSize(t *testing.T) {
-	// After the tag returns of Pacific bonito (Campbell & Collins 1975): yearly growth at 35 and 55 cm is the same, and least squares has no
-	// finite optimum. Here: shrimp that grow 6 mm in the time to maturity whatever their length, give or take a little.
+	// After the tag returns of Pacific bonito (Campbell & Collins 1975): yearly growth at 35 and 55 cm is the same, and
+	// least squares has no finite optimum. Here: shrimp that grow 6 mm in the time to maturity whatever their length,
+	// give or take a little.
 	p := growthProblem{greatest: 20, kappa: 2, maxSD: math.Inf(1), logKappaSD: math.Inf(1)}
 	var recaptures []Recapture
 	for i := range 40 {
@@ -95,7 +97,8 @@ func TestGrowthIndependentOfSize(t *testing.T) {
 	}
 }
 
-// simulated returns measured lengths of a true curve, each animal with its own size and a measuring error, and recaptures of other animals.
+// simulated returns measured lengths of a true curve, each animal with its own size and a measuring error, and
+// recaptures of other animals.
 func simulated(seed uint64, truth Curve, growth Growth, n int) (lengths []Measured, recaptures []Recapture) {
 	random := rand.New(rand.NewPCG(seed, 1))
 	for range n {

@@ -12,14 +12,14 @@ import (
 // ErrNotEstimable is wrapped by every fit that the data do not determine.
 var ErrNotEstimable = errors.New("not estimable")
 
-// FitThermal returns the degree-day law behind development times at constant temperatures: the straight line of 1/D on T by
-// ordinary least squares.
+// FitThermal returns the degree-day law behind development times at constant temperatures: the straight line of 1/D on
+// T by ordinary least squares.
 //
 //	1/D = −T0/K + T/K
 //
-// celsius are temperatures in °C and days the times in days, above 0, as many. Two different temperatures are needed, and a rate
-// that rises with warmth. Source: the usual fit, as in A. Honěk, V. Jarošík and Z. Martinková, Eur. J. Entomol. 100 (2003). It weighs short
-// times more than a fit of the days would.
+// celsius are temperatures in °C and days the times in days, above 0, as many. Two different temperatures are needed,
+// and a rate that rises with warmth. Source: the usual fit, as in A. Honěk, V. Jarošík and Z. Martinková, Eur. J.
+// Entomol. 100 (2003). It weighs short times more than a fit of the days would.
 func FitThermal(celsius, days []float64) (Thermal, error) {
 	if err := checkTimes(celsius, days, 2); err != nil {
 		return Thermal{}, err
@@ -67,9 +67,9 @@ func (b Belehradek) Days(celsius float64) float64 {
 
 // FitBelehradek returns Bělehrádek's law for development times at constant temperatures, by least squares of the days.
 //
-// celsius are temperatures in °C and days the times in days, above 0, as many, at three different temperatures or more. No starting
-// values are needed. The three numbers are strongly tied to each other: compare predictions, not numbers, and never Zero with the
-// base of a degree-day law. Source: as Incubation.AltRate; the fit is ours.
+// celsius are temperatures in °C and days the times in days, above 0, as many, at three different temperatures or more.
+// No starting values are needed. The three numbers are strongly tied to each other: compare predictions, not numbers,
+// and never Zero with the base of a degree-day law. Source: as Incubation.AltRate; the fit is ours.
 func FitBelehradek(celsius, days []float64) (Belehradek, error) {
 	if err := checkTimes(celsius, days, 3); err != nil {
 		return Belehradek{}, err

@@ -8,7 +8,8 @@ import (
 )
 
 func TestFitThermal(t *testing.T) {
-	// Honěk, Jarošík & Martinková 2003, Eur. J. Entomol. 100: Gastrophysa viridula, egg to adult; 7.1 °C and 304.6 degree-days.
+	// Honěk, Jarošík & Martinková 2003, Eur. J. Entomol. 100: Gastrophysa viridula, egg to adult; 7.1 °C and 304.6
+	// degree-days.
 	law, err := FitThermal([]float64{18, 21.5, 25, 28}, []float64{28.2, 21.6, 16.1, 15.0})
 	if err != nil {
 		t.Fatal(err)

@@ -6,8 +6,8 @@ import "math"
 //
 //	1 − p^n − (1 − p)^n
 //
-// n is at least 0, p is the share of females, 0 to 1. With fewer than two shrimp it is 0. Source: closed form; ten shrimp
-// at even odds give 99.8 %.
+// n is at least 0, p is the share of females, 0 to 1. With fewer than two shrimp it is 0. Source: closed form; ten
+// shrimp at even odds give 99.8 %.
 func BothSexes(n int, p float64) float64 {
 	if n < 2 {
 		return 0
@@ -15,12 +15,13 @@ func BothSexes(n int, p float64) float64 {
 	return 1 - math.Pow(p, float64(n)) - math.Pow(1-p, float64(n))
 }
 
-// BothSexesBeta returns the probability, 0 to 1, that n shrimp hold at least one of each sex when the share of females is
-// uncertain: Beta distributed with parameters a (females) and b (males), both above 0.
+// BothSexesBeta returns the probability, 0 to 1, that n shrimp hold at least one of each sex when the share of females
+// is uncertain: Beta distributed with parameters a (females) and b (males), both above 0.
 //
 //	1 − B(a + n, b)/B(a, b) − B(a, b + n)/B(a, b)
 //
-// With fewer than two shrimp it is 0. It is never above BothSexes at the mean share. Source: moments of the Beta distribution.
+// With fewer than two shrimp it is 0. It is never above BothSexes at the mean share. Source: moments of the Beta
+// distribution.
 func BothSexesBeta(n int, a, b float64) float64 {
 	if n < 2 {
 		return 0
@@ -41,8 +42,8 @@ func allOf(n int, a, total float64) float64 {
 // BothSexesCounted returns the probability, 0 to 1, that a group holds both sexes when some of it were told apart:
 // females and males seen for certain, and unsexed shrimp beside them.
 //
-// a and b are the Beta parameters of the share of females before anybody was counted, both above 0; those told apart update
-// them, as if they had been picked without regard to sex. Both sexes seen gives 1.
+// a and b are the Beta parameters of the share of females before anybody was counted, both above 0; those told apart
+// update them, as if they had been picked without regard to sex. Both sexes seen gives 1.
 func BothSexesCounted(females, males, unsexed int, a, b float64) float64 {
 	a, b = a+float64(females), b+float64(males)
 	switch {
@@ -59,8 +60,8 @@ func BothSexesCounted(females, males, unsexed int, a, b float64) float64 {
 // mostFounders is where SmallestFounding gives up.
 const mostFounders = 100000
 
-// SmallestFounding returns the smallest number of shrimp that hold both sexes with at least the target probability, for a
-// share of females p. It returns 0 when no number up to 100,000 does, as with p 0 or 1.
+// SmallestFounding returns the smallest number of shrimp that hold both sexes with at least the target probability, for
+// a share of females p. It returns 0 when no number up to 100,000 does, as with p 0 or 1.
 func SmallestFounding(p, target float64) int {
 	if !(p > 0 && p < 1 && target < 1) {
 		return 0

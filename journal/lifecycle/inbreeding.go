@@ -40,9 +40,9 @@ func InbreedingAfter(effective ...float64) float64 {
 	return 1 - kept
 }
 
-// HarmonicMean returns the effective size over several generations of unequal effective size: their harmonic mean, which
-// the smallest rules. It is 0 when one of them is 0, and NaN for none. Source: R. Frankham, J. D. Ballou and
-// D. A. Briscoe, Introduction to Conservation Genetics (from memory).
+// HarmonicMean returns the effective size over several generations of unequal effective size: their harmonic mean,
+// which the smallest rules. It is 0 when one of them is 0, and NaN for none. Source: R. Frankham, J. D. Ballou and D.
+// A. Briscoe, Introduction to Conservation Genetics (from memory).
 func HarmonicMean(effective ...float64) float64 {
 	sum := 0.0
 	for _, size := range effective {

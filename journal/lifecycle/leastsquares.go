@@ -9,8 +9,9 @@ import (
 // model fills the residuals of a least-squares problem at x, and their derivatives by each parameter, row by row.
 type model func(x, residuals []float64, jacobian *mat.Dense)
 
-// polish improves x, which must be near the optimum already, by Gauss-Newton steps that are halved until the sum of squares
-// falls. It returns the sum of squares and the inverse of JᵀJ, which is nil when the residuals do not determine x.
+// polish improves x, which must be near the optimum already, by Gauss-Newton steps that are halved until the sum of
+// squares falls. It returns the sum of squares and the inverse of JᵀJ, which is nil when the residuals do not determine
+// x.
 func polish(x []float64, rows int, residuals model) (squares float64, inverse *mat.SymDense) {
 	r, jacobian := make([]float64, rows), mat.NewDense(rows, len(x), nil)
 	residuals(x, r, jacobian)
@@ -43,8 +44,8 @@ func polish(x []float64, rows int, residuals model) (squares float64, inverse *m
 	return squares, informationInverse(jacobian)
 }
 
-// informationInverse returns (JᵀJ)⁻¹, or nil when it does not exist. Columns are scaled first, because the parameters of a growth
-// curve differ by powers of ten.
+// informationInverse returns (JᵀJ)⁻¹, or nil when it does not exist. Columns are scaled first, because the parameters
+// of a growth curve differ by powers of ten.
 func informationInverse(jacobian *mat.Dense) *mat.SymDense {
 	rows, n := jacobian.Dims()
 	scaled, scale := mat.DenseCopyOf(jacobian), make([]float64, n)
@@ -83,8 +84,9 @@ func sumOfSquares(values []float64) float64 {
 	return sum
 }
 
-// lowest returns where on the stretch from low to high a function is lowest: it looks at steps+1 evenly spaced places, so that no start
-// is needed, and then narrows the best of them by golden section. inside is false when the lowest place is an end.
+// lowest returns where on the stretch from low to high a function is lowest: it looks at steps+1 evenly spaced places,
+// so that no start is needed, and then narrows the best of them by golden section. inside is false when the lowest
+// place is an end.
 func lowest(low, high float64, steps int, f func(float64) float64) (at float64, inside bool) {
 	best, value, width := 0, math.Inf(1), (high-low)/float64(steps)
 	for i := range steps + 1 {

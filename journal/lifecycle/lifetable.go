@@ -34,8 +34,8 @@ func (t LifeTable) Generation() float64 {
 //
 //	Σ e^(−r·x)·l·m = 1
 //
-// It is exact to 1e-12, above 0 when R0 is above 1, and −Inf without births. Source: L. Euler 1760, A. J. Lotka 1907. ln R0/T only
-// approaches it.
+// It is exact to 1e-12, above 0 when R0 is above 1, and −Inf without births. Source: L. Euler 1760, A. J. Lotka 1907.
+// ln R0/T only approaches it.
 func (t LifeTable) Rate() float64 {
 	if t.Daughters() == 0 {
 		return math.Inf(-1)
@@ -68,12 +68,13 @@ func (t LifeTable) Rate() float64 {
 	return (low + high) / 2
 }
 
-// LifeTable returns the expected life of a female at a constant temperature in °C, in days from hatching, up to an age in days, in a tank that is
-// not crowded; fish says whether fish eat the young.
+// LifeTable returns the expected life of a female at a constant temperature in °C, in days from hatching, up to an age
+// in days, in a tank that is not crowded; fish says whether fish eat the young.
 //
-// Survival is Survival.Daily. From maturity and her first eggs on she has FemaleShare·hatchlings·readiness/interval daughters a
-// day, counted as hatched: hatchlings by her length and the heat, readiness by temperature and age, interval by the incubation. Every animal is taken
-// as the mean one. It is the deterministic skeleton of the simulation, and far too smooth for a small colony.
+// Survival is Survival.Daily. From maturity and her first eggs on she has FemaleShare·hatchlings·readiness/interval
+// daughters a day, counted as hatched: hatchlings by her length and the heat, readiness by temperature and age,
+// interval by the incubation. Every animal is taken as the mean one. It is the deterministic skeleton of the
+// simulation, and far too smooth for a small colony.
 func (p Profile) LifeTable(celsius, upTo float64, fish bool) LifeTable {
 	days := int(math.Max(0, upTo))
 	table := LifeTable{Alive: make([]float64, days+1), Births: make([]float64, days+1)}

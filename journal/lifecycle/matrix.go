@@ -9,13 +9,14 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// StageStep returns what an animal of a stage does in one time step: stays in it (p), or survives and moves on (g), both 0 to 1.
+// StageStep returns what an animal of a stage does in one time step: stays in it (p), or survives and moves on (g),
+// both 0 to 1.
 //
 //	P = s·(1 − s^(d−1))/(1 − s^d)      G = s^d·(1 − s)/(1 − s^d)
 //
-// survival is s, the chance to live through a step, 0 to 1; duration is d, the steps that the stage lasts, at least 1. With s = 1 the limits
-// P = (d − 1)/d and G = 1/d hold. P + G = s. Source: D. T. Crouse, L. B. Crowder and H. Caswell, Ecology 68 (1987) 1412-1423. Animals of a stage are
-// taken to be of all ages in it, as in a population of steady size.
+// survival is s, the chance to live through a step, 0 to 1; duration is d, the steps that the stage lasts, at least 1.
+// With s = 1 the limits P = (d − 1)/d and G = 1/d hold. P + G = s. Source: D. T. Crouse, L. B. Crowder and H. Caswell,
+// Ecology 68 (1987) 1412-1423. Animals of a stage are taken to be of all ages in it, as in a population of steady size.
 func StageStep(survival, duration float64) (stay, move float64) {
 	if survival == 1 {
 		return (duration - 1) / duration, 1 / duration
@@ -36,13 +37,14 @@ type Growing struct {
 // ErrNoGrowth is what Project returns for a matrix without a growth rate.
 var ErrNoGrowth = errors.New("the matrix has no positive growth rate")
 
-// Project returns the long-run growth of a square matrix of stages: entry (i, j) is what one animal of stage j gives to stage i in a step.
+// Project returns the long-run growth of a square matrix of stages: entry (i, j) is what one animal of stage j gives to
+// stage i in a step.
 //
 //	A·w = λ·w      vᵀ·A = λ·vᵀ      e[i,j] = A[i,j]·v[i]·w[j]/(λ·vᵀ·w)
 //
-// All entries are at least 0, and every stage leads to every other, else the shares can be NaN. λ is the real eigenvalue of the greatest
-// modulus (Perron), also where others share the modulus and a power iteration would never settle. Source: H. Caswell, Matrix Population
-// Models (2001), chapters 4 and 9 (from memory).
+// All entries are at least 0, and every stage leads to every other, else the shares can be NaN. λ is the real
+// eigenvalue of the greatest modulus (Perron), also where others share the modulus and a power iteration would never
+// settle. Source: H. Caswell, Matrix Population Models (2001), chapters 4 and 9 (from memory).
 func Project(a mat.Matrix) (Growing, error) {
 	rows, columns := a.Dims()
 	if rows != columns {

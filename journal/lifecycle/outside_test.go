@@ -1,7 +1,8 @@
 package lifecycle
 
-// What published work and common practice say about Neocaridina davidi, against the default profile. Each row is a fact from outside with its
-// source; what comes out of the profile must lie in its range. A change of a default that breaks a row has to say why the fact is wrong.
+// What published work and common practice say about Neocaridina davidi, against the default profile. Each row is a fact
+// from outside with its source; what comes out of the profile must lie in its range. A change of a default that breaks
+// a row has to say why the fact is wrong.
 
 import (
 	"fmt"

@@ -7,8 +7,8 @@ import (
 )
 
 func TestZalom(t *testing.T) {
-	// °F, base 55, upper 90, horizontal cutoff. Source: Zalom et al. 1983, UC ANR Leaflet 21373, table 7 (as test data of the R package
-	// degday 0.4.0). The double sine takes half a day from each minimum.
+	// °F, base 55, upper 90, horizontal cutoff. Source: Zalom et al. 1983, UC ANR Leaflet 21373, table 7 (as test data
+	// of the R package degday 0.4.0). The double sine takes half a day from each minimum.
 	for _, row := range []struct{ low, high, next, single, double float64 }{
 		{96, 110, 91, 35, 35}, {91, 105, 96, 35, 35}, {45, 54, 38, 0, 0}, {38, 50, 45, 0, 0},
 		{50, 82, 45, 11.85, 11.31}, {45, 70, 50, 5.31, 5.70}, {60, 100, 75, 22.82, 26.26}, {75, 95, 60, 28.91, 25.30},

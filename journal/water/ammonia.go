@@ -9,16 +9,18 @@ import (
 //
 //	pKa = 0.09018 + 2729.92/(t + 273.15)
 //
-// celsius is t, 0 to 45 °C (fitted at 0-30 °C). Source: K. Emerson, R. C. Russo, R. E. Lund and R. V. Thurston 1975, "Aqueous
-// ammonia equilibrium calculations", J. Fish. Res. Board Can. 32:2379-2383. A reprint with 2727.92 is a misprint.
+// celsius is t, 0 to 45 °C (fitted at 0-30 °C). Source: K. Emerson, R. C. Russo, R. E. Lund and R. V. Thurston 1975,
+// "Aqueous ammonia equilibrium calculations", J. Fish. Res. Board Can. 32:2379-2383. A reprint with 2727.92 is a
+// misprint.
 func PKa(celsius float64) float64 { return 0.09018 + 2729.92/(celsius+273.15) }
 
 // UnionisedFraction returns the share of total ammonia that is un-ionised, the toxic form, 0 to 1.
 //
 //	f = 1/(1 + 10^(pKa − pH))
 //
-// ph is 0 to 14 and celsius 0 to 45 °C; anything else is an error. The share is of molecules, and so of nitrogen. Source: as
-// PKa; the published table (University of Florida, IFAS EDIS FA031) is met to its last digit. Salt lowers it slightly.
+// ph is 0 to 14 and celsius 0 to 45 °C; anything else is an error. The share is of molecules, and so of nitrogen.
+// Source: as PKa; the published table (University of Florida, IFAS EDIS FA031) is met to its last digit. Salt lowers it
+// slightly.
 func UnionisedFraction(ph, celsius float64) (float64, error) {
 	if err := within("pH", ph, 0, 14, ""); err != nil {
 		return 0, err
@@ -29,8 +31,8 @@ func UnionisedFraction(ph, celsius float64) (float64, error) {
 	return 1 / (1 + math.Pow(10, PKa(celsius)-ph)), nil
 }
 
-// Unionised returns the un-ionised part of a total ammonia, in mg/L and on the total's own basis: a total given as N gives
-// nitrogen, a total given as NH4 gives the part as if it still weighed as NH4. AmmoniaBasis.Convert changes that.
+// Unionised returns the un-ionised part of a total ammonia, in mg/L and on the total's own basis: a total given as N
+// gives nitrogen, a total given as NH4 gives the part as if it still weighed as NH4. AmmoniaBasis.Convert changes that.
 //
 // total is at least 0; ph and celsius are as in UnionisedFraction.
 func Unionised(total, ph, celsius float64) (float64, error) {

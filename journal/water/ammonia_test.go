@@ -9,8 +9,8 @@ import (
 )
 
 func TestUnionisedFractionTable(t *testing.T) {
-	// University of Florida, IFAS EDIS FA031, table of fractions. Left out: the column of 32 °C, computed for another temperature,
-	// and 20 °C with pH 7.4, which are misprints.
+	// University of Florida, IFAS EDIS FA031, table of fractions. Left out: the column of 32 °C, computed for another
+	// temperature, and 20 °C with pH 7.4, which are misprints.
 	celsius := []float64{6, 8, 10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30}
 	for ph, row := range map[float64][]float64{
 		7.0: {.0013, .0016, .0018, .0022, .0025, .0029, .0034, .0039, .0046, .0052, .0060, .0069, .0080},
@@ -48,7 +48,8 @@ func TestUnionisedFractionDigits(t *testing.T) {
 }
 
 func TestUnionisedAgainstTrussell(t *testing.T) {
-	// Trussell 1972, J. Fish. Res. Board Can. 29:1505-1507, % un-ionised at 10, 15, 20, 25 °C: another pKa, within 2.6 %.
+	// Trussell 1972, J. Fish. Res. Board Can. 29:1505-1507, % un-ionised at 10, 15, 20, 25 °C: another pKa, within 2.6
+	// %.
 	celsius := []float64{10, 15, 20, 25}
 	for ph, row := range map[float64][]float64{
 		7.0: {.19, .27, .40, .55}, 7.5: {.59, .85, 1.24, 1.73}, 8.0: {1.83, 2.65, 3.83, 5.28}, 8.5: {5.55, 7.98, 11.18, 14.97},

@@ -4,7 +4,7 @@ package water
 const (
 	// UnionisedCaution is where un-ionised ammonia begins to harm fish: University of Florida, IFAS EDIS FA031.
 	UnionisedCaution = 0.05 // mg/L
-	// CopperCaution is one third of the 96 h LC50 of Macrobrachium nipponense in soft water: Yang 2014, doi 10.1186/0717-6287-47-13.
-	// It is a surrogate: no value for Neocaridina davidi stands behind it.
+	// CopperCaution is one third of the 96 h LC50 of Macrobrachium nipponense in soft water: Yang 2014, doi
+	// 10.1186/0717-6287-47-13. It is a surrogate: no value for Neocaridina davidi stands behind it.
 	CopperCaution = 0.01 // mg/L
 )

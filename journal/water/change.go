@@ -11,8 +11,8 @@ import (
 //	c' = (1 − s)·c + s·n
 //
 // before is c in the tank and fresh is n in the new water, in the same unit; share is s, the part of the water that is
-// changed, 0 to 1, else an error. Source: conservation of mass in well-mixed water (for temperature of heat, at equal heat
-// capacity). It does not hold for pH, nor for un-ionised ammonia, which follow from the mixture by their own laws.
+// changed, 0 to 1, else an error. Source: conservation of mass in well-mixed water (for temperature of heat, at equal
+// heat capacity). It does not hold for pH, nor for un-ionised ammonia, which follow from the mixture by their own laws.
 func Changed(before, fresh, share float64) (float64, error) {
 	if err := within("the share of water changed", share, 0, 1, ""); err != nil {
 		return 0, err
@@ -27,8 +27,8 @@ var ErrUnreachable = errors.New("the target does not lie between the two waters"
 //
 //	s = (t − c)/(n − c)
 //
-// before is c, fresh is n, target is t, in the same unit. Already at the target it is 0; a target that does not lie between
-// the two is ErrUnreachable. Source: Changed turned round. The change may be too large to make in one day.
+// before is c, fresh is n, target is t, in the same unit. Already at the target it is 0; a target that does not lie
+// between the two is ErrUnreachable. Source: Changed turned round. The change may be too large to make in one day.
 func ShareFor(before, fresh, target float64) (float64, error) {
 	if target == before {
 		return 0, nil
@@ -44,7 +44,8 @@ func ShareFor(before, fresh, target float64) (float64, error) {
 //
 //	c[k] = n + (c − n)·(1 − s)^k
 //
-// before, fresh and share are as in Changed; changes is at least 0. Several small changes take out less than one of their sum.
+// before, fresh and share are as in Changed; changes is at least 0. Several small changes take out less than one of
+// their sum.
 func Series(before, fresh, share float64, changes int) ([]float64, error) {
 	if err := within("the share of water changed", share, 0, 1, ""); err != nil {
 		return nil, err
@@ -60,8 +61,8 @@ func Series(before, fresh, share float64, changes int) ([]float64, error) {
 //
 //	k = ⌈ln[(t − n)/(c − n)]/ln(1 − s)⌉
 //
-// before, fresh and target are as in ShareFor, share is above 0 and up to 1. The new water's own value is only approached,
-// so that a target equal to fresh is ErrUnreachable unless share is 1.
+// before, fresh and target are as in ShareFor, share is above 0 and up to 1. The new water's own value is only
+// approached, so that a target equal to fresh is ErrUnreachable unless share is 1.
 func ChangesFor(before, fresh, target, share float64) (int, error) {
 	whole, err := ShareFor(before, fresh, target)
 	if err != nil {
@@ -88,12 +89,13 @@ type Part struct {
 	Value  float64 // anything that water carries, in one unit for all parts: °C, dGH, ppm, mg/L
 }
 
-// Mix returns the value of a mixture, each part weighed by its volume. A negative volume, and no water at all, are errors.
+// Mix returns the value of a mixture, each part weighed by its volume. A negative volume, and no water at all, are
+// errors.
 //
 //	Σ V·c/Σ V
 //
-// Source: conservation of mass, and of heat at equal density and heat capacity (within 1 % between 0 and 45 °C); heat taken
-// up by glass and gravel is left out. It does not hold for pH.
+// Source: conservation of mass, and of heat at equal density and heat capacity (within 1 % between 0 and 45 °C); heat
+// taken up by glass and gravel is left out. It does not hold for pH.
 func Mix(parts ...Part) (float64, error) {
 	litres, carried := 0.0, 0.0
 	for _, part := range parts {
@@ -110,13 +112,13 @@ func Mix(parts ...Part) (float64, error) {
 }
 
 // Blend returns how many litres of a second water to take for so many litres in all, so that the mixture has a target
-// value; the rest is the first water. With remineralised water in a tank it is the amount to change; with tap and osmosis
-// water it is the recipe.
+// value; the rest is the first water. With remineralised water in a tank it is the amount to change; with tap and
+// osmosis water it is the recipe.
 //
 //	V·(t − a)/(b − a)
 //
-// litres is V, at least 0; first is a, second is b, target is t, in the same unit. A target not between the two waters is
-// ErrUnreachable.
+// litres is V, at least 0; first is a, second is b, target is t, in the same unit. A target not between the two waters
+// is ErrUnreachable.
 func Blend(litres, first, second, target float64) (float64, error) {
 	if err := within("the volume", litres, 0, math.Inf(1), " L"); err != nil {
 		return 0, err

@@ -16,9 +16,9 @@ type Routine struct {
 //	c[k]   = (1 − s)^k·c + [(1 − s)·e·h + s·n]·[1 − (1 − s)^k]/s      with s above 0
 //	c[k]   = c + k·e·h                                                with s = 0
 //
-// before is c, at least 0, weeks is k, at least 0 and whole or not; e is Evaporated, h is TopUp, s is Share, n is Fresh. Evaporation
-// takes pure water and leaves what was dissolved behind: topping up with hard water adds to it each time.
-// Shares outside their range are errors. Source: conservation of mass, solved as a linear recurrence.
+// before is c, at least 0, weeks is k, at least 0 and whole or not; e is Evaporated, h is TopUp, s is Share, n is
+// Fresh. Evaporation takes pure water and leaves what was dissolved behind: topping up with hard water adds to it each
+// time. Shares outside their range are errors. Source: conservation of mass, solved as a linear recurrence.
 func (r Routine) After(before, weeks float64) (float64, error) {
 	if err := r.check(); err != nil {
 		return 0, err
@@ -39,8 +39,8 @@ func (r Routine) After(before, weeks float64) (float64, error) {
 //
 //	(1 − s)·e·h/s + n      in the symbols of After
 //
-// Without water changes and with minerals in the top-up it is +Inf: the value creeps up without end. Without either it is
-// NaN: any value stays.
+// Without water changes and with minerals in the top-up it is +Inf: the value creeps up without end. Without either it
+// is NaN: any value stays.
 func (r Routine) Settles() (float64, error) {
 	if err := r.check(); err != nil {
 		return 0, err

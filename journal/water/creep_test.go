@@ -18,7 +18,7 @@ func TestRoutine(t *testing.T) {
 		{Routine{Evaporated: 0.05, TopUp: 12}, 8, 10, 14, "by hand: 0.6 degrees a week"},
 		{Routine{Evaporated: 0.05, TopUp: 0}, 8, 52, 8, "by hand: pure water adds nothing"},
 		{Routine{Share: 0.5, Fresh: 4}, 8, 2, 5, "by hand: half-way twice"},
-		{Routine{Evaporated: 0.1, TopUp: 10, Share: 0.2, Fresh: 6}, 10, 1000, 10, "by hand: 0.8·1/0.2 + 6"},
+		{Routine{Evaporated: 0.1, TopUp: 12, Share: 0.2, Fresh: 6}, 10, 1000, 10.8, "by hand: 0.8·1.2/0.2 + 6"},
 		{Routine{}, 8, 3, 8, "limit: nothing done"},
 	} {
 		got, err := row.routine.After(row.before, row.weeks)
@@ -51,11 +51,11 @@ func TestRoutineStepByStep(t *testing.T) {
 }
 
 func TestSettles(t *testing.T) {
-	settled, err := Routine{Evaporated: 0.1, TopUp: 10, Share: 0.2, Fresh: 6}.Settles()
+	settled, err := Routine{Evaporated: 0.1, TopUp: 12, Share: 0.2, Fresh: 6}.Settles()
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "settles at", settled, 10, 1e-12)
+	near(t, "settles at", settled, 10.8, 1e-12)
 	if creep, _ := (Routine{Evaporated: 0.1, TopUp: 10}).Settles(); !math.IsInf(creep, 1) {
 		t.Errorf("without changes it settles at %v, want never", creep)
 	}

@@ -84,9 +84,9 @@ const BicarbonatePerDegree = 21.76 // mg/L of HCO3 per dKH: 0.35665 meq/L of 61.
 //
 //	TDS = factor·EC
 //
-// factor is a convention of the meter and must be shown beside the result: 0.5 on the NaCl scale, about 0.7 on the "442"
-// scale; 0.55-0.75 in natural waters (J. D. Hem 1985, US Geological Survey Water-Supply Paper 2254, from memory). Outside
-// 0.4 to 0.9 it is an error. The result is no weighed residue.
+// factor is a convention of the meter and must be shown beside the result: 0.5 on the NaCl scale, about 0.7 on the
+// "442" scale; 0.55-0.75 in natural waters (J. D. Hem 1985, US Geological Survey Water-Supply Paper 2254, from memory).
+// Outside 0.4 to 0.9 it is an error. The result is no weighed residue.
 func TDS(conductivity, factor float64) (float64, error) {
 	if err := within("conductivity", conductivity, 0, math.Inf(1), " µS/cm"); err != nil {
 		return 0, err

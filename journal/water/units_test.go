@@ -60,7 +60,8 @@ func TestHardness(t *testing.T) {
 		}
 		near(t, fmt.Sprintf("%v %s in %s [%s]", row.value, row.from, row.to, row.source), got/row.want, 1, row.tol)
 	}
-	// Magnesium and calcium 72 and 26 mg/L: 286.9, Standard Methods 2340 B; a published example with rounded factors has 286.
+	// Magnesium and calcium 72 and 26 mg/L: 286.9, Standard Methods 2340 B; a published example with rounded factors
+	// has 286.
 	near(t, "HardnessOfIons(72, 26)", HardnessOfIons(72, 26), 286.9, 0.05)
 	// One degree of calcium alone is 7.147 mg/L Ca, of magnesium alone 4.334 mg/L Mg: DIN 38409-6.
 	near(t, "calcium of a degree", HardnessOfIons(7.147, 0), 17.848, 0.01)
@@ -94,7 +95,8 @@ func TestHardnessLaws(t *testing.T) {
 }
 
 func TestTDS(t *testing.T) {
-	// Meter makers' tables of conductivity standards, 442 scale: 1413 µS/cm is 1000 ppm, 1500 is 1050; NaCl scale: 1413 is 702.1.
+	// Meter makers' tables of conductivity standards, 442 scale: 1413 µS/cm is 1000 ppm, 1500 is 1050; NaCl scale: 1413
+	// is 702.1.
 	for _, row := range []struct{ conductivity, factor, want float64 }{
 		{1413, .7078, 1000}, {1500, .7000, 1050}, {447, .6712, 300}, {1413, .4969, 702.1},
 	} {
