@@ -2,6 +2,7 @@ package theme
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -35,7 +36,7 @@ func (p *pen) homePage() page {
 		out.Tanks = append(out.Tanks, p.tankNow(&p.Tanks[i]))
 	}
 	if !out.Blank {
-		items := p.due(120)
+		items := slices.DeleteFunc(p.due(120), func(i DueItem) bool { return i.Past })
 		out.Due = items[:min(len(items), homeDue)]
 		if more := len(items) - len(out.Due); more > 0 {
 			out.More = fmt.Sprintf("and %s more within four months", inWords(more))

@@ -17,6 +17,9 @@ func (b *book) jobs() []job {
 		t := &b.Tanks[i]
 		jobs = append(jobs, job{b.paths.tank[t.Tank.ID], "tank", func(p *pen) page { return p.tankPage(t) }},
 			job{b.cardPath(t.Tank.ID), "card", func(p *pen) page { return p.cardPage(t) }})
+		if b.hasYears(t) {
+			jobs = append(jobs, job{b.yearsPath(t.Tank.ID), "years", func(p *pen) page { return p.yearsPage(t) }})
+		}
 	}
 	if len(b.Broods) > 0 {
 		jobs = append(jobs, job{"broods.html", "broods", (*pen).broodsPage})

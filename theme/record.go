@@ -3,6 +3,7 @@ package theme
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"pleopod/journal"
@@ -76,29 +77,35 @@ func (p *pen) hindcastLine(h forecast.Hindcast) HindcastLine {
 	}
 }
 
-// against draws, for each finished brood, the window of days after berried and the day that came.
+// againstRows is how many of the newest broods the figure holds.
+const againstRows = 40
+
+// against draws a row for each finished brood: the window of days after berried, its middle, and the day that came.
 func (p *pen) against(all []forecast.Hindcast) figure.Figure {
 	f := figure.Figure{
 		ID: "against", Title: "Predicted and observed",
 		Description: "For each finished brood, the days from berried to hatch: the 80\u00a0% window as it was predicted on the berried day, its middle, and what came.",
-		X:           figure.Axis{Kind: figure.Calendar, Label: "Berried"}, Y: figure.Axis{Label: "Days to the hatch", Unit: "d"}, Height: 280,
+		X:           figure.Axis{Label: "From berried to hatched", Unit: "d"},
+		Keys: []figure.Key{
+			{Name: "80\u00a0% window", Tone: figure.Eggs, Soft: true}, {Name: "its middle", Tone: figure.Eggs, Shape: figure.Ring}, {Name: "observed", Tone: figure.Shrimp, Shape: figure.Dot},
+		},
+		Rules: []figure.Rule{{Value: 21, Label: "21 days", Tone: figure.Stone}},
 	}
-	middle := figure.Points{Name: "predicted middle", Tone: figure.Eggs, Shape: figure.Ring}
-	low := figure.Points{Name: "window opens and closes", Tone: figure.Eggs, Shape: figure.Bar}
-	seen := figure.Points{Name: "observed", Tone: figure.Shrimp, Shape: figure.Dot}
-	for _, h := range all {
-		if h.Halfway || !dated(h.Window) {
+	for _, h := range slices.Backward(all) {
+		if h.Halfway || !dated(h.Window) || len(f.Lanes) == againstRows {
 			continue
 		}
-		x := float64(h.Brood.Berried)
 		days := func(d journal.Day) float64 { return float64(d - h.Brood.Berried) }
 		link := p.href(p.paths.brood[h.Brood.ID])
-		middle.Marks = append(middle.Marks, figure.Mark{X: x, Y: days(h.Window.P50), Link: link})
-		low.Marks = append(low.Marks, figure.Mark{X: x, Y: days(h.Window.P10), Link: link}, figure.Mark{X: x, Y: days(h.Window.P90), Link: link})
-		seen.Marks = append(seen.Marks, figure.Mark{X: x, Y: days(h.Observed), Label: h.Brood.ID, Link: link})
+		f.Lanes = append(f.Lanes, figure.Lane{
+			Label: h.Brood.ID, Link: link,
+			Spans: []figure.Span{{From: days(h.Window.P10), To: days(h.Window.P90), Tone: figure.Eggs, Soft: true, Label: "80\u00a0% window, as predicted on " + longDay(h.Made), Link: link}},
+			Marks: []figure.LaneMark{
+				{X: days(h.Window.P50), Tone: figure.Eggs, Shape: figure.Ring, Label: "middle of the window", Link: link},
+				{X: days(h.Observed), Tone: figure.Shrimp, Shape: figure.Dot, Label: "hatched", Link: link},
+			},
+		})
 	}
-	f.Points = []figure.Points{low, middle, seen}
-	f.Rules = []figure.Rule{{Value: 21, Level: true, Label: "21-day rule", Tone: figure.Stone}}
 	return f
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 
 	"pleopod/journal"
 	"pleopod/journal/colony"
@@ -35,6 +36,7 @@ type TankPage struct {
 	Shrimp     []Link
 	Photos     []Photo
 	Entries    []EntryLine
+	Earlier    string // address of the timelines of earlier years, or ""
 	Card       string // address of the card to print
 	Due        []DueItem
 }
@@ -61,7 +63,10 @@ func (p *pen) fillTank(out *TankPage, t *forecast.Tank) {
 	id := t.Tank.ID
 	from, to := p.stretch(t)
 	out.Notices = p.notices(func(n forecast.Notice) bool { return n.Tank == id })
-	out.Timeline = p.drawFigure(p.timeline(t, from, to))
+	out.Timeline = p.drawFigure(p.timeline("timeline", t, from, to))
+	if p.hasYears(t) {
+		out.Earlier = p.href(p.yearsPath(id))
+	}
 	out.Population = p.drawFigure(p.population(t))
 	out.Numbers = append(p.populationFacts(t), p.founderFacts(t)...)
 	out.Evidence = t.Population.Evidence
@@ -97,27 +102,26 @@ func (b *book) entriesOf(tank string) []*journal.Entry {
 	return out
 }
 
-// growthNote says whether a tank's curve is its own.
+// growthNote says whether a tank's curves are its own.
 func (p *pen) growthNote(t *forecast.Tank) string {
-	var notes []string
+	var own, why []string
 	for _, g := range t.Growth {
-		if g.Sex == "" {
-			continue
-		}
 		name := sexLook(g.Sex).name
 		switch {
+		case g.Sex == "":
 		case g.Fitted:
-			notes = append(notes, fmt.Sprintf("%s: fitted to %s, mature at %s", name, plural(len(g.Points), "length", "lengths"), p.units.length(g.Curve.Mature)))
+			own = append(own, fmt.Sprintf("%s: fitted to %s, %s when mature", name, plural(len(g.Points), "length", "lengths"), p.units.length(g.Curve.Mature)))
 		case g.Reason != "":
-			notes = append(notes, name+": the species' default curve, because "+g.Reason)
-		default:
-			notes = append(notes, name+": the species' default curve")
+			why = append(why, name+": "+g.Reason)
 		}
 	}
-	if len(notes) == 0 {
-		return ""
+	switch {
+	case len(own) == 0 && len(why) == 0:
+		return "Both curves are the species' default."
+	case len(own) == 0:
+		return "Both curves are the species' default; " + strings.Join(why, "; ") + "."
 	}
-	return sentence(series(notes)) + "."
+	return sentence(strings.Join(append(own, why...), "; ")) + "."
 }
 
 // about lists what journal.yaml says of a tank.

@@ -52,6 +52,7 @@ func (s *scribe) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 	reg.Register(ast.KindHeading, s.heading)
 	reg.Register(ast.KindParagraph, s.paragraph)
 	reg.Register(ast.KindImage, s.image)
+	reg.Register(ast.KindEmphasis, s.emphasis)
 	reg.Register(ast.KindLink, s.link)
 	reg.Register(ast.KindAutoLink, s.autoLink)
 	reg.Register(ast.KindRawHTML, nothing)
@@ -119,15 +120,53 @@ func hasHeading(entry *journal.Entry, id string) bool {
 	return found
 }
 
-// paragraph leaves out the paragraph around pictures that stand alone, because they are written as figures.
+// paragraph leaves out the paragraph around pictures that stand alone, because they are written as figures. A picture
+// with one line in italics below it is a figure with a caption.
 func (s *scribe) paragraph(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
-	if s.pictures(node) {
+	open, shut := `<p dir="auto">`, "</p>\n"
+	switch {
+	case s.pictures(node):
 		return ast.WalkContinue, nil
+	case s.caption(node) != nil:
+		open, shut = `<figure class="photo">`, "</figure>\n"
 	}
 	if entering {
-		_, _ = w.WriteString(`<p dir="auto">`)
+		_, _ = w.WriteString(open)
 	} else {
-		_, _ = w.WriteString("</p>\n")
+		_, _ = w.WriteString(shut)
+	}
+	return ast.WalkContinue, nil
+}
+
+// caption returns the line in italics that is all a paragraph holds beside one published picture above it, or nil.
+func (s *scribe) caption(node ast.Node) ast.Node {
+	first, last := node.FirstChild(), node.LastChild()
+	image, ok := first.(*ast.Image)
+	emphasis, italic := last.(*ast.Emphasis)
+	if !ok || !italic || emphasis.Level != 1 {
+		return nil
+	}
+	if _, published := s.photo(string(image.Destination)); !published {
+		return nil
+	}
+	between, ok := first.NextSibling().(*ast.Text)
+	if !ok || between.NextSibling() != last || len(bytes.TrimSpace(between.Segment.Value(s.entry.Source))) > 0 {
+		return nil
+	}
+	return last
+}
+
+// emphasis writes the caption of a picture as such, and every other emphasis as emphasis.
+func (s *scribe) emphasis(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	tag := map[int]string{1: "em", 2: "strong"}[node.(*ast.Emphasis).Level]
+	open, shut := "<"+tag+">", "</"+tag+">"
+	if node.Parent().Kind() == ast.KindParagraph && s.caption(node.Parent()) == node {
+		open, shut = `<figcaption dir="auto">`, "</figcaption>"
+	}
+	if entering {
+		_, _ = w.WriteString(open)
+	} else {
+		_, _ = w.WriteString(shut)
 	}
 	return ast.WalkContinue, nil
 }

@@ -2,6 +2,8 @@ package theme
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
 
 	"pleopod/journal"
 	"pleopod/journal/colony"
@@ -14,6 +16,9 @@ const (
 	behind journal.Day = 365
 	ahead  journal.Day = 75
 )
+
+// grownDays is how long a row goes on once its shrimp are grown; then they are part of the tank.
+const grownDays journal.Day = 60
 
 // stretch returns the days that a timeline of a tank shows when it ends near the as-of day.
 func (p *pen) stretch(t *forecast.Tank) (from, to journal.Day) {
@@ -36,9 +41,9 @@ func firstDay(t *forecast.Tank) journal.Day {
 }
 
 // timeline draws a tank's broods and cohorts over a calendar, with the temperature of the water beneath.
-func (p *pen) timeline(t *forecast.Tank, from, to journal.Day) figure.Figure {
+func (p *pen) timeline(id string, t *forecast.Tank, from, to journal.Day) figure.Figure {
 	f := figure.Figure{
-		ID: "timeline", Title: "Timeline of " + p.tankName(t.Tank.ID),
+		ID: id, Title: "Timeline of " + p.tankName(t.Tank.ID),
 		Description: "Each row is a brood: a bar while its eggs are carried, then its young until they are grown. Hatched parts are expected, not seen. Beneath, the temperature of the water.",
 		X:           figure.Axis{Kind: figure.Calendar, Min: float64(from), Max: float64(to)},
 		Y:           figure.Axis{Label: "Water", Unit: p.units.degreeUnit()}, Height: 130,
@@ -60,9 +65,46 @@ func (p *pen) timeline(t *forecast.Tank, from, to journal.Day) figure.Figure {
 		}
 	}
 	p.addCourse(&f, t, from, to)
-	f.Strips = []figure.Strip{{From: float64(p.asOf), To: float64(to), Label: "ahead"}}
-	f.Rules = append(f.Rules, figure.Rule{Value: float64(p.asOf), Label: shortDay(p.asOf), Tone: figure.Stone})
+	if p.asOf < to {
+		f.Strips = []figure.Strip{{From: float64(max(p.asOf, from)), To: float64(to), Label: "ahead"}}
+		f.Rules = append(f.Rules, figure.Rule{Value: float64(p.asOf), Label: shortDay(p.asOf), Tone: figure.Stone})
+	}
 	return f
+}
+
+// YearsPage is the whole timeline of a tank, one figure for each calendar year.
+type YearsPage struct {
+	Frame
+	Tank  Link
+	Years []TimelineYear
+}
+
+// TimelineYear is the timeline of one year.
+type TimelineYear struct {
+	Name     string
+	Timeline Drawing
+}
+
+// hasYears reports whether a tank's record reaches further back than the timeline on its page.
+func (b *book) hasYears(t *forecast.Tank) bool {
+	first := firstDay(t)
+	return first != 0 && first < b.asOf-behind
+}
+
+// yearsPath is the page with the timelines of all years of a tank.
+func (b *book) yearsPath(id string) string {
+	return strings.TrimSuffix(b.paths.tank[id], ".html") + ".years.html"
+}
+
+func (p *pen) yearsPage(t *forecast.Tank) page {
+	out := &YearsPage{Tank: p.tankLink(t.Tank.ID)}
+	for year := p.asOf.Time().Year(); year >= firstDay(t).Time().Year(); year-- {
+		f := p.timeline("timeline-"+strconv.Itoa(year), t, journal.NewDay(year, 1, 1), journal.NewDay(year, 12, 31))
+		f.Title += " in " + strconv.Itoa(year)
+		out.Years = append(out.Years, TimelineYear{strconv.Itoa(year), p.drawFigure(f)})
+	}
+	out.Frame = p.newFrame("Years of "+p.tankName(t.Tank.ID), "The timeline of every year of this tank: broods, cohorts, stock and the temperature of the water.")
+	return out
 }
 
 // broodLane is the row of one brood and its young, as far as it lies between two days.
@@ -114,7 +156,7 @@ func (p *pen) cohortSpans(c *forecast.Cohort, add func(a, z journal.Day, tone fi
 	if dated(c.Mature) {
 		add(max(c.Mature.P10, p.asOf), c.Mature.P90, figure.Shrimp, true, c.ID+" grown, 80\u00a0% likely "+span(c.Mature.P10, c.Mature.P90))
 		if c.Mature.P50 < p.asOf {
-			add(c.Mature.P50, p.asOf, figure.Shrimp, false, "grown shrimp of "+c.ID)
+			add(c.Mature.P50, min(p.asOf, c.Mature.P50+grownDays), figure.Shrimp, false, "grown shrimp of "+c.ID)
 		}
 	}
 }

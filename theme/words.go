@@ -62,8 +62,11 @@ func several(n int, one, other string) string {
 	return inWords(n) + " " + other
 }
 
-// sentence puts a capital at the front.
+// sentence puts a capital at the front, except where the word itself begins small.
 func sentence(text string) string {
+	if strings.HasPrefix(text, "pH") {
+		return text
+	}
 	for i, r := range text {
 		return strings.ToUpper(string(r)) + text[i+len(string(r)):]
 	}

@@ -1,0 +1,236 @@
+package theme
+
+import (
+	"context"
+	"fmt"
+	"mime"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"os/exec"
+	"path"
+	"strings"
+	"sync"
+	"testing"
+	"testing/fstest"
+	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+)
+
+// needBrowser skips a test loudly where there is no browser, and fails it where one is required.
+func needBrowser(t *testing.T) {
+	t.Helper()
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
+		if _, err := exec.LookPath(name); err == nil {
+			return
+		}
+	}
+	if os.Getenv("PLEOPOD_BROWSER") == "required" {
+		t.Fatal("no Chromium, and PLEOPOD_BROWSER says that one is required")
+	}
+	t.Skip("NOT TESTED: no Chromium on this machine, so no page was opened")
+}
+
+// tab is a browser page on a site served from memory below a sub-path.
+type tab struct {
+	t       *testing.T
+	ctx     context.Context
+	address string
+	mu      sync.Mutex
+	asked   []string // paths the browser asked for
+	said    []string // console messages
+}
+
+// openTab serves a site and opens a browser.
+func openTab(t *testing.T, s *Site) *tab {
+	t.Helper()
+	needBrowser(t)
+	b := &tab{t: t}
+	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		b.mu.Lock()
+		b.asked = append(b.asked, r.URL.Path)
+		b.mu.Unlock()
+		text, ok := s.Files[strings.TrimPrefix(r.URL.Path, "/shrimp/")]
+		if !ok {
+			http.NotFound(w, r)
+			return
+		}
+		w.Header().Set("Content-Type", mime.TypeByExtension(path.Ext(r.URL.Path)))
+		_, _ = w.Write(text)
+	}))
+	t.Cleanup(server.Close)
+	ctx, cancel := chromedp.NewContext(context.Background())
+	t.Cleanup(cancel)
+	ctx, stop := context.WithTimeout(ctx, 2*time.Minute)
+	t.Cleanup(stop)
+	b.ctx, b.address = ctx, server.URL+"/shrimp/"
+	if err := chromedp.Do(ctx, chromedp.EmulateViewport(1280, 900)); err != nil {
+		t.Fatal(err)
+	}
+	messages := chromedp.Console(ctx)
+	go func() {
+		for m, err := range messages {
+			if err != nil {
+				return
+			}
+			b.mu.Lock()
+			b.said = append(b.said, m.String()+" at "+m.URL)
+			b.mu.Unlock()
+		}
+	}()
+	return b
+}
+
+func (b *tab) open(path string) {
+	b.t.Helper()
+	if err := chromedp.Do(b.ctx, chromedp.Navigate(b.address+path)); err != nil {
+		b.t.Fatal(err)
+	}
+}
+
+// keys presses keys on what has the focus.
+func (b *tab) keys(text string) {
+	b.t.Helper()
+	if err := chromedp.Do(b.ctx, chromedp.KeyEvent(text)); err != nil {
+		b.t.Fatal(err)
+	}
+}
+
+// see waits until an expression gives what is wanted.
+func (b *tab) see(expression, want string) {
+	b.t.Helper()
+	got := ""
+	for range 100 {
+		var err error
+		if got, err = chromedp.Run(b.ctx, chromedp.Evaluate[string]("String("+expression+")")); err != nil {
+			b.t.Fatalf("%s: %v", expression, err)
+		}
+		if got == want {
+			return
+		}
+		time.Sleep(50 * time.Millisecond)
+	}
+	b.t.Errorf("%s is %q, want %q", expression, got, want)
+}
+
+// quiet fails when the console said anything.
+func (b *tab) quiet() {
+	b.t.Helper()
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	for _, line := range b.said {
+		if !strings.Contains(line, "favicon") {
+			b.t.Errorf("console: %s", line)
+		}
+	}
+}
+
+func (b *tab) askedFor(name string) bool {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	for _, p := range b.asked {
+		if strings.HasSuffix(p, name) {
+			return true
+		}
+	}
+	return false
+}
+
+func TestSearchInBrowser(t *testing.T) {
+	b := openTab(t, site(t, "full"))
+	b.open("tanks/north-shelf.html")
+	if b.askedFor("search.js") {
+		t.Error("the search index is loaded before anybody searches")
+	}
+	b.keys("/")
+	b.see(`document.querySelector("dialog").open`, "true")
+	b.keys("ruby ag")
+	b.see(`document.querySelector("dialog [role=status]").textContent`, "1 page")
+	b.see(`document.querySelector("dialog ol a").textContent`, "Ruby again")
+	b.keys(kb.Enter)
+	b.see(`document.querySelector("h1")?.textContent`, "Ruby again")
+	b.quiet()
+}
+
+func TestReadoutInBrowser(t *testing.T) {
+	b := openTab(t, site(t, "full"))
+	b.open("tanks/north-shelf.html")
+	b.see(`document.querySelector("#plot-timeline .fig-wide").focus() ?? document.activeElement.tagName`, "svg")
+	for range 3 {
+		b.keys(kb.ArrowRight)
+	}
+	b.see(`document.querySelectorAll("#plot-timeline .fig-here").length > 0 && !document.querySelector("#plot-timeline .readout").hidden`, "true")
+	b.see(`document.querySelector("#plot-timeline .readout").textContent.length > 5`, "true")
+	b.keys(kb.Escape)
+	b.see(`document.querySelector("#plot-timeline .readout").hidden`, "true")
+	// A mark leads to its page on Enter.
+	b.see(`[...document.querySelectorAll("#plot-timeline .fig-wide .fig-item")].findIndex((i) => i.getAttribute("href")) >= 0`, "true")
+	b.see(`document.querySelector("#plot-population .fig-wide").focus() ?? "ok"`, "ok")
+	b.keys(kb.ArrowRight)
+	b.see(`document.querySelector("#plot-population .readout").hidden`, "false")
+	b.quiet()
+}
+
+func TestDarkAndNarrowInBrowser(t *testing.T) {
+	b := openTab(t, site(t, "full"))
+	b.open("index.html")
+	light, err := chromedp.Run(b.ctx, chromedp.Evaluate[string](`getComputedStyle(document.documentElement).backgroundColor`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	features := []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: "dark"}}
+	if _, err := chromedp.Call(b.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: features}); err != nil {
+		t.Fatal(err)
+	}
+	b.see(`getComputedStyle(document.documentElement).backgroundColor != "`+light+`"`, "true")
+	for _, width := range []int64{320, 360, 768} {
+		if err := chromedp.Do(b.ctx, chromedp.EmulateViewport(width, 700)); err != nil {
+			t.Fatal(err)
+		}
+		for _, path := range []string{"index.html", "tanks/north-shelf.html", "broods/flint.html", "diary/2025.html", "methods.html", "data.html", "due.html", "diary/2025-01-12-ten-small-shrimp.html"} {
+			b.open(path)
+			b.see(fmt.Sprintf(`document.documentElement.scrollWidth <= %d`, width), "true")
+		}
+	}
+	b.quiet()
+}
+
+func TestDaysFromTodayInBrowser(t *testing.T) {
+	b := openTab(t, site(t, "full"))
+	b.open("due.html")
+	b.see(`document.querySelectorAll("time[data-from-today]").length > 0 && document.querySelectorAll(".away").length == document.querySelectorAll("time[data-from-today]").length`, "true")
+	b.quiet()
+}
+
+// The chart program comes from outside the repository: .ci/run fetches the package and names the file.
+func TestExploreInBrowser(t *testing.T) {
+	program := os.Getenv("PLEOPOD_CHARTS")
+	if program == "" {
+		t.Skip("NOT TESTED: PLEOPOD_CHARTS does not name a copy of echarts.common.min.js 5.6.0, so no interactive chart was opened")
+	}
+	text, err := os.ReadFile(program)
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := folderOf(t, "full")
+	files["assets/charts.js"] = &fstest.MapFile{Data: text}
+	settings := files["journal.yaml"]
+	settings.Data = append([]byte("charts: {runtime: assets/charts.js}\n"), settings.Data...)
+	s, err := Draw(told(t, files), files, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := openTab(t, s)
+	for _, path := range []string{"tanks/north-shelf.html", "broods/amber.html", "track-record.html", "shrimp/ruby.html"} {
+		b.open(path)
+		b.see(`document.querySelector("script[src*=charts]")`, "null")
+		b.see(`[...document.querySelectorAll(".explore")].map((e) => e.click()).length > 0`, "true")
+		b.see(`document.querySelectorAll(".plot").length - document.querySelectorAll(".chart svg").length`, "0")
+		b.see(`document.querySelectorAll(".explore").length`, "0")
+		b.see(`[...document.querySelectorAll(".zooms button")].map((e) => e.click()).length >= 0`, "true")
+	}
+	b.quiet()
+}
