@@ -36,7 +36,7 @@ func TestMistakesInEvents(t *testing.T) {
 			"5:5 not-an-event: an event is a kind with a value | for example:   - moulted: 1",
 		}},
 		{"-", []string{
-			"5:5 not-an-event: an event is a kind with a value | for example:   - moulted: 1",
+			"5:4 not-an-event: an event is a kind with a value | for example:   - moulted: 1",
 		}},
 		{"- [a]", []string{
 			"5:5 not-an-event: an event is a kind with a value | for example:   - moulted: 1",

@@ -26,6 +26,7 @@ func (p *page) cleanText(source []byte) ([]byte, bool) {
 		source = bytes.ReplaceAll(source, []byte("\r"), []byte("\n"))
 	}
 	if bytes.IndexByte(source, 0) < 0 && utf8.Valid(source) {
+		p.text = source
 		return source, true
 	}
 	line, column := 1, 1

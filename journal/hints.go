@@ -185,9 +185,12 @@ var digits = regexp.MustCompile(`^<?\d+`)
 // joinedItems recognises "[22,5]": two lengths, or one with a decimal comma.
 func (c *cell) joinedItems(before, after ast.Node) bool {
 	first, second := startOf(before), startOf(after)
-	return digits.MatchString(first.Value) && len(second.Value) == 1 && digits.MatchString(second.Value) &&
+	return wholeShape.MatchString(first.Value) && oneDigit.MatchString(second.Value) &&
 		first.Position.Line == second.Position.Line && second.Position.Column == first.Position.Column+len(first.Value)+1
 }
+
+// oneDigit is a number of one digit, with or without a unit.
+var oneDigit = regexp.MustCompile(`^\d(\D.*)?$`)
 
 // lostText recognises a comment that was hardly meant to be one: "title: Tank #1".
 func lostText(tk, before *token.Token) bool {

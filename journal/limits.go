@@ -11,7 +11,8 @@ const (
 
 	maxYAMLDepth      = 32     // brackets and braces inside each other
 	maxDashesPerLine  = 4      // "- - - -" opens lists inside lists
-	maxYAMLTokens     = 65_536 // of one file; a usual entry has a hundred
+	maxBlankLines     = 100    // in a row; the parser takes the square of them inside a text
+	maxYAMLTokens     = 20_000 // of one file; a usual entry has a hundred
 	maxEvents         = 1_000  // of one entry
 	maxTanks          = 200    // of one journal
 	maxListItems      = 1_000  // of any list or mapping in the YAML

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+	"unicode/utf8"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
@@ -88,3 +89,30 @@ var anyPlace = cmp.Options{
 
 // fileOf is a file of a folder in memory.
 func fileOf(text string) *fstest.MapFile { return &fstest.MapFile{Data: []byte(text)} }
+
+// reporter is a test, of this package or of a property.
+type reporter interface {
+	Helper()
+	Errorf(format string, args ...any)
+}
+
+// checkPlaces reports problems that do not lie inside their file. The end of a line counts as inside.
+func checkPlaces(t reporter, source []byte, problems []Problem) {
+	t.Helper()
+	text := strings.TrimPrefix(string(source), "\ufeff")
+	lines := strings.Split(strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n"), "\n")
+	for i, p := range problems {
+		if p.Line < 1 || p.Line > len(lines) || p.Column < 1 || p.Column > utf8.RuneCountInString(lines[p.Line-1])+1 {
+			t.Errorf("%.200q: %v lies outside of the file", source, p)
+		}
+		if _, ok := Explain(p.Code); !ok {
+			t.Errorf("%v has the code %q without an explanation", p, p.Code)
+		}
+		if strings.ContainsAny(p.Message+p.Hint, "\n\r\x00") || p.Message == "" {
+			t.Errorf("%.200q: the message %q is not one line", source, p.Message)
+		}
+		if i > 0 && (problems[i-1].Line > p.Line || (problems[i-1].Line == p.Line && problems[i-1].Column > p.Column)) {
+			t.Errorf("%.200q: %v comes after %v", source, problems[i-1], p)
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"bytes"
 	"fmt"
 	"math"
 	"slices"
@@ -17,6 +18,7 @@ type page struct {
 	path     string
 	before   int // lines of the file above its YAML
 	units    Units
+	text     []byte // the file, with LF line ends
 	problems []Problem
 }
 
@@ -50,8 +52,22 @@ func (p *page) add(at Position, severity Severity, found issue) {
 	}
 }
 
+// keepInside moves places that the YAML parser puts behind the end of a line back to it.
+func (p *page) keepInside() {
+	if len(p.problems) == 0 || p.text == nil {
+		return
+	}
+	lines := bytes.Split(p.text, []byte("\n"))
+	for i := range p.problems {
+		at := &p.problems[i].Position
+		at.Line = min(at.Line, len(lines))
+		at.Column = min(at.Column, 1+utf8.RuneCount(lines[at.Line-1]))
+	}
+}
+
 // sorted returns the problems in order; from the limit on they are only counted.
 func (p *page) sorted() []Problem {
+	p.keepInside()
 	SortProblems(p.problems)
 	if len(p.problems) <= maxReportedInFile {
 		return p.problems

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"strings"
@@ -19,6 +20,10 @@ import (
 func (p *page) parseYAML(source []byte) ast.Node {
 	if line, column, bad := dashes(source); bad {
 		p.fail(p.place(line+p.before, column), issue{code: "yaml-depth", message: "too many hyphens in a row; a list item starts with one"})
+		return nil
+	}
+	if line := blankRun(source); line > 0 {
+		p.fail(p.place(line+p.before, 1), issue{code: "too-long", message: fmt.Sprintf("more than %d blank lines in a row", maxBlankLines)})
 		return nil
 	}
 	tokens := lexer.Tokenize(string(source))
@@ -61,6 +66,21 @@ func dashes(source []byte) (line, column int, bad bool) {
 		}
 	}
 	return 0, 0, false
+}
+
+// blankRun returns the line at which a run of blank lines grows too long, or 0.
+func blankRun(source []byte) int {
+	line, run := 0, 0
+	for text := range bytes.Lines(source) {
+		line, run = line+1, run+1
+		if len(bytes.TrimSpace(text)) > 0 {
+			run = 0
+		}
+		if run > maxBlankLines {
+			return line
+		}
+	}
+	return 0
 }
 
 // forbidden is the YAML that a journal may not use, because it hides what a value is.
