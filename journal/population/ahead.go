@@ -2,6 +2,7 @@ package population
 
 import (
 	"math"
+	"slices"
 
 	"pleopod/journal/evidence"
 )
@@ -18,6 +19,7 @@ type Outlook struct {
 	Passes        []Pass
 	Extinct       float64   // probability that nobody lives at the end
 	MayLeave      int       // how many may leave every 30 days with at most 5 % chance that the colony is smaller in a year
+	MayThin       int       // the same with at most 5 % chance that it is below half of today's number; at least MayLeave
 	EffectiveSize Quantiles // of the mature animals
 	Select        Passing   // when there are enough adults to begin selecting: see SelectionSize
 	Pyramid       []AgeClass
@@ -57,8 +59,8 @@ var milestones = [...]int{50, 100, 200, 500}
 // fewPaths is the share of the paths below which a passing gets no days.
 const fewPaths = 0.1
 
-// Horizon is how many days the outlook runs ahead.
-const Horizon = 365
+// Horizon is how many days an Outlook runs ahead.
+const Horizon Day = 365
 
 // Outlook looks back and ahead from the filter's last day in one tank, by its place in the records. It leaves the
 // filter as it is.
@@ -78,9 +80,18 @@ func (f *Filter) Outlook(place int) Outlook {
 	}
 	t.freeze()
 	t.quiet = true
-	o.MayLeave = t.mayLeave()
-	o.look(t, Horizon, milestones[:])
+	o.MayLeave, o.MayThin = t.mayLeave()
+	o.look(t)
 	return o
+}
+
+// mayLeave returns how many may leave a month from a frozen tank, without and with half of the colony at risk.
+func (t *tank) mayLeave() (keeping, halving int) {
+	keeping = newHarvest(t, 1).most()
+	if keeping > 0 {
+		return keeping, keeping
+	}
+	return 0, newHarvest(t, 0.5).most()
 }
 
 // immature returns the number of animals that are not mature.
@@ -159,50 +170,75 @@ func dayAt(window []Day, u float64) Day {
 }
 
 // look runs the particles ahead and fills in what lies there.
-func (o *Outlook) look(t *tank, days int, counts []int) {
-	start := t.day
-	passed := make([][]Day, len(counts))
-	for i := range passed {
-		passed[i] = make([]Day, len(t.particles))
-	}
-	selected := make([]Day, len(t.particles))
-	o.watch(t, counts, passed, selected)
-	for t.day < start+Day(days) {
-		t.live(t.day + 1)
-		o.watch(t, counts, passed, selected)
-		if ahead := int(t.day - start); ahead%7 == 0 || ahead == 30 || ahead == 90 || ahead == 180 || ahead == days {
+func (o *Outlook) look(t *tank) {
+	start, w := t.day, newWatch(t, milestones[:])
+	for ahead := Day(1); ahead <= Horizon; ahead++ {
+		t.live(start + ahead)
+		w.look(t)
+		if ahead%7 == 0 || slices.Contains(moments, ahead) {
 			o.Ahead = append(o.Ahead, t.at())
 		}
 	}
-	for i, count := range counts {
-		o.Passes = append(o.Passes, Pass{count, passing(passed[i])})
-	}
-	o.Select = passing(selected)
-	o.Extinct = t.mean(func(p *particle) float64 {
-		if p.living == 0 {
-			return 1
-		}
-		return 0
-	})
+	o.Passes, o.Select = w.since(0)
+	o.Extinct = t.extinct()
 }
 
-// watch notes the particles that have reached a number today.
-func (o *Outlook) watch(t *tank, counts []int, passed [][]Day, selected []Day) {
+// moments are the days ahead that are reported besides the weeks.
+var moments = []Day{30, 90, 180, Horizon}
+
+// extinct returns the share of particles in which nobody lives.
+func (t *tank) extinct() float64 {
+	empty := 0
+	for i := range t.particles {
+		if t.particles[i].living == 0 {
+			empty++
+		}
+	}
+	return float64(empty) / float64(len(t.particles))
+}
+
+// watch is the days on which particles of equal weight first reach certain numbers, and the size for selecting.
+type watch struct {
+	counts   []int
+	passed   [][]Day // by count and particle
+	selected []Day
+}
+
+// newWatch begins to watch on the current day.
+func newWatch(t *tank, counts []int) *watch {
+	w := &watch{counts: counts, passed: make([][]Day, len(counts)), selected: make([]Day, len(t.particles))}
+	for i := range w.passed {
+		w.passed[i] = make([]Day, len(t.particles))
+	}
+	w.look(t)
+	return w
+}
+
+// look notes the particles that have reached something today.
+func (w *watch) look(t *tank) {
 	for i := range t.particles {
 		p := &t.particles[i]
-		for j, count := range counts {
-			if passed[j][i] == 0 && int(p.living) >= count {
-				passed[j][i] = t.day
+		for j, count := range w.counts {
+			if w.passed[j][i] == 0 && int(p.living) >= count {
+				w.passed[j][i] = t.day
 			}
 		}
-		if selected[i] == 0 && p.effectiveSize() >= SelectionSize {
-			selected[i] = t.day
+		if w.selected[i] == 0 && p.effectiveSize() >= SelectionSize {
+			w.selected[i] = t.day
 		}
 	}
 }
 
-// passing returns the window of the days that are not zero.
-func passing(days []Day) Passing {
+// since sums up, with days counted from a day.
+func (w *watch) since(from Day) (passes []Pass, selecting Passing) {
+	for i, count := range w.counts {
+		passes = append(passes, Pass{count, passing(w.passed[i], from)})
+	}
+	return passes, passing(w.selected, from)
+}
+
+// passing returns the window of the days that are not zero, counted from a day.
+func passing(days []Day, from Day) Passing {
 	var reached []float64
 	for _, day := range days {
 		if day != 0 {
@@ -214,7 +250,7 @@ func passing(days []Day) Passing {
 		return result
 	}
 	for _, day := range evidence.Quantiles(reached, nil, levels[:]...) {
-		result.Days = append(result.Days, Day(day))
+		result.Days = append(result.Days, Day(day)-from)
 	}
 	return result
 }

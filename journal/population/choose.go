@@ -1,9 +1,27 @@
 package population
 
-// choice is a set of animals of a particle: some kinds in a range of age classes.
+// choice is a set of animals of a particle: some kinds in a range of age classes. A mature female shows what she is, so
+// the lower end does not hold for her.
 type choice struct {
 	girls, women, males bool
 	from, to            int // age classes, without to
+}
+
+// of returns how many of each kind a choice holds in an age class.
+func (c choice) of(p *particle, age int) (girls, women, males int) {
+	if c.women {
+		women = int(p.women[age])
+	}
+	if age < c.from {
+		return 0, women, 0
+	}
+	if c.girls {
+		girls = int(p.girls[age])
+	}
+	if c.males {
+		males = int(p.males[age])
+	}
+	return girls, women, males
 }
 
 // sexable returns the first age class whose sex shows by eye.
@@ -46,16 +64,9 @@ func (p *particle) halfGrown(t *table) choice {
 // count returns the number of animals of a choice. Mothers of followed broods count, wherever they are.
 func (p *particle) count(c choice) int {
 	n := 0
-	for a := c.from; a < c.to; a++ {
-		if c.girls {
-			n += int(p.girls[a])
-		}
-		if c.women {
-			n += int(p.women[a])
-		}
-		if c.males {
-			n += int(p.males[a])
-		}
+	for a := range c.to {
+		girls, women, males := c.of(p, a)
+		n += girls + women + males
 	}
 	return n
 }
@@ -68,24 +79,17 @@ type animal struct {
 
 // nth returns the nth animal of a choice.
 func (p *particle) nth(c choice, nth int) animal {
-	for a := c.from; a < c.to; a++ {
-		for _, class := range [...]struct {
-			chosen bool
-			kind   kind
-			n      int
-		}{
-			{c.girls, girl, int(p.girls[a])},
-			{c.women, woman, int(p.women[a])},
-			{c.males, male, int(p.males[a])},
-		} {
-			if !class.chosen {
-				continue
-			}
-			if nth < class.n {
-				return animal{a, class.kind}
-			}
-			nth -= class.n
+	for a := range c.to {
+		girls, women, males := c.of(p, a)
+		switch {
+		case nth < girls:
+			return animal{a, girl}
+		case nth < girls+women:
+			return animal{a, woman}
+		case nth < girls+women+males:
+			return animal{a, male}
 		}
+		nth -= girls + women + males
 	}
 	panic("population: an animal was chosen that is not there")
 }
@@ -141,8 +145,8 @@ func (p *particle) release(s *stream) {
 // conjure adds an animal of a choice that the journal proves and the particle did not hold: born unseen. Its age is drawn
 // from the younger ages of the choice.
 func (p *particle) conjure(t *table, s *stream, c choice) animal {
-	from, to := min(c.from, ages-1), min(max(c.to, c.from+1), ages)
-	age := from + s.below(max(1, min(to-from, 8)))
+	from := min(c.from, t.span-1)
+	age := from + s.below(max(1, min(c.to-from, 8)))
 	one := animal{age: age, kind: male}
 	switch {
 	case !c.males || (c.girls || c.women) && s.uniform() < float64(p.share):

@@ -7,23 +7,32 @@ const (
 	largestHarvest = 1 << 12
 )
 
-// mayLeave returns how many half-grown or grown animals may leave every 30 days, for a year from now, with at most 5 %
-// chance that the colony is smaller then than now. All harvests are tried on the same particles with the same random
-// numbers, so that the chance rises with the harvest; large answers are
-// rounded down by up to a twelfth. A colony at the tank's capacity is as likely to shrink as
-// to grow, even when nobody leaves: the answer is then 0.
-func (t *tank) mayLeave() int {
-	base := t.part(harvestPaths)
-	if base.shrinks(0) > harvestRisk {
+// harvest is the search for how many may leave.
+type harvest struct {
+	from  *tank
+	floor float64 // share of today's number below which a colony counts as shrunk
+}
+
+// newHarvest prepares the search in a frozen tank, on at most harvestPaths of its particles.
+func newHarvest(t *tank, floor float64) harvest { return harvest{t.part(harvestPaths), floor} }
+
+// most returns how many half-grown or grown animals may leave every 30 days, for a year from now, with at most 5 %
+// chance that the colony ends below the floor. All numbers are tried on the same particles with the same random numbers,
+// so that the chance rises with the harvest; large answers are rounded down by up to a twelfth.
+//
+// With the floor at today's number the answer is 0 for a colony that fills its tank: it is as likely to be a little smaller
+// in a year as a little larger, even when nobody leaves.
+func (h harvest) most() int {
+	if h.shrinks(0) > harvestRisk {
 		return 0
 	}
 	low, high := 0, 1
-	for high < largestHarvest && base.shrinks(high) <= harvestRisk {
+	for high < largestHarvest && h.shrinks(high) <= harvestRisk {
 		low, high = high, 4*high
 	}
 	for high-low > max(1, low/12) {
 		middle := (low + high) / 2
-		if base.shrinks(middle) <= harvestRisk {
+		if h.shrinks(middle) <= harvestRisk {
 			low = middle
 			continue
 		}
@@ -32,7 +41,38 @@ func (t *tank) mayLeave() int {
 	return low
 }
 
-// part returns a clone of a tank with evenly spaced particles, at most n of them.
+// shrinks returns the share of the particles that end below the floor, or empty, when so many leave every month.
+func (h harvest) shrinks(each int) float64 {
+	c := h.from.clone()
+	end := c.day + Horizon
+	for c.day < end {
+		c.live(min(end, c.day+month))
+		if c.day < end {
+			c.each(func(p *particle, s *stream) { c.thin(p, s, each) })
+		}
+	}
+	smaller := 0
+	for i := range c.particles {
+		if float64(c.particles[i].living) < max(1, h.floor*float64(h.from.particles[i].living)) {
+			smaller++
+		}
+	}
+	return float64(smaller) / float64(len(c.particles))
+}
+
+// thin takes up to n half-grown or grown animals out of a particle.
+func (t *tank) thin(p *particle, s *stream, n int) {
+	c := p.halfGrown(t.table)
+	for range n {
+		if _, ok := p.extract(t.table, s, c); !ok {
+			break
+		}
+		p.left++
+	}
+	p.refresh(t.table)
+}
+
+// part returns a clone of a tank with evenly spaced particles, about n of them.
 func (t *tank) part(n int) *tank {
 	c := t.clone()
 	step := max(1, len(t.particles)/n)
@@ -43,37 +83,4 @@ func (t *tank) part(n int) *tank {
 	}
 	c.cloud = newCloud(len(c.particles))
 	return c
-}
-
-// shrinks returns the share of the particles that are smaller in a year when so many leave every month.
-func (t *tank) shrinks(harvest int) float64 {
-	c := t.clone()
-	c.quiet = true
-	start := c.day
-	for c.day < start+Horizon {
-		c.live(min(start+Horizon, c.day+month))
-		if c.day == start+Horizon {
-			break
-		}
-		c.each(func(p *particle, s *stream) { c.harvest(p, s, harvest) })
-	}
-	smaller := 0
-	for i := range c.particles {
-		if c.particles[i].living < t.particles[i].living {
-			smaller++
-		}
-	}
-	return float64(smaller) / float64(len(c.particles))
-}
-
-// harvest takes up to n animals out of a particle.
-func (t *tank) harvest(p *particle, s *stream, n int) {
-	c := p.halfGrown(t.table)
-	for range n {
-		if _, ok := p.extract(t.table, s, c); !ok {
-			break
-		}
-		p.left++
-	}
-	p.refresh(t.table)
 }

@@ -41,12 +41,13 @@ func newTank(r *Record, seed uint64, particles int, parcels map[int]*parcel) *ta
 		t.day = r.Facts[0].Day - 1
 	}
 	t.heat = r.water(t.day + 1).Mean
-	daily := t.law.profile.Maturity.MeanRate(t.heat, r.water(t.day+1).SD)
+	// Whoever joins a tank has grown up elsewhere, in ordinary water.
+	daily := t.law.profile.Maturity.Rate(reference)
 	for a := range t.phi {
 		t.phi[a] = float64(a*t.law.width) * daily
 	}
 	t.began = t.phi
-	t.table.span = 1
+	t.table.span = int(min(ages, max(2, 2/(daily*float64(t.law.width)))))
 	t.table.fill(&t.phi, &t.began)
 	t.table.warmthLeft = 1
 	for i := range t.particles {
