@@ -72,15 +72,16 @@ func TestNoRoomNoYoung(t *testing.T) {
 }
 
 func TestColdStopsClutches(t *testing.T) {
-	r := tankOf(t, 17, stock(Group{Females: 5, Males: 5}))
-	r.Water = []Temperature{{Mean: 17}}
+	r := tankOf(t, 15.5, stock(Group{Females: 5, Males: 5}))
+	r.Water = []Temperature{{Mean: 15.5}}
 	if _, high := after(t, 200, r).born(); high > 0 {
-		t.Errorf("%d born at 17 °C", high)
+		t.Errorf("%d born at 15.5 °C", high)
 	}
 }
 
 func TestFishEatTheYoung(t *testing.T) {
 	r := tankOf(t, 24, founders(10))
+	r.Capacity = 5000
 	free := after(t, 120, r).spread().P50
 	r.Fish = true
 	eaten := after(t, 120, r).spread().P50

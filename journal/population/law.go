@@ -68,7 +68,7 @@ func newLaw(r *Record) *law {
 		}
 		l.capacity, l.roomSD = l.profile.Density.Capacity(litres), sdRoom
 	}
-	l.perFemale = l.daughters(reference)
+	l.perFemale = l.profile.LifeTable(reference, 2*l.profile.Survival.LongLife, l.fish).Daughters()
 	l.fillLadder()
 	return l
 }
@@ -116,31 +116,4 @@ func (l *law) mature(phi float64) float64 {
 // hazard returns the daily hazard of death, without crowding, at an age in days.
 func (l *law) hazard(ageDays float64) float64 {
 	return -math.Log(l.profile.Survival.Adult) + l.late.Cumulative(ageDays+1) - l.late.Cumulative(ageDays)
-}
-
-// daughters returns the expected number of daughters that reach maturity per mature female, in a tank that is empty
-// otherwise and has a constant temperature in °C.
-//
-//	R0 = s·l(m)·Σ over days of life after m of l(x)/l(m) · b(x)
-//
-// with s the share of females, m the age at maturity, l survival, and b hatchlings a day: hatchlings per brood over the
-// days between two broods, times the share of the full rate at that age and temperature.
-func (l *law) daughters(celsius float64) float64 {
-	p := &l.profile
-	mature := p.Maturity.DaysToMature(celsius)
-	interval := l.interval * l.slow * p.Incubation.Days(celsius)
-	if math.IsInf(mature, 1) || math.IsInf(interval, 1) {
-		return 0
-	}
-	alive := 1.0
-	for day := 0.0; day < mature; day++ {
-		alive *= p.Survival.Daily(day, false, l.fish)
-	}
-	sum := 0.0
-	for day := mature; day < mature+2*p.Survival.LongLife; day++ {
-		young := p.Fecundity.Hatchlings(p.Growth.Female.Length(day / mature))
-		sum += alive * young / interval * p.Breeding.ReadinessOf(day)
-		alive *= math.Exp(-l.hazard(day))
-	}
-	return l.share * sum * p.Breeding.ReadinessAt(celsius) * p.Fecundity.HeatFactor(celsius)
 }

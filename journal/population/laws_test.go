@@ -190,3 +190,30 @@ func TestBroodsAsBranchingProcess(t *testing.T) {
 		t.Errorf("variance %.2f, want 100.14", variance)
 	}
 }
+
+// Where nothing is crowded and nobody differs, the simulation must grow as its deterministic skeleton does in the long
+// run: at the rate r of Euler and Lotka, Σ e^(−rx) l m = 1, of the profile's life table. The skeleton and the simulation
+// treat the weeks around maturity differently, which may cost 6 % of r.
+func TestGrowthIsThatOfTheLifeTable(t *testing.T) {
+	for _, celsius := range []float64{22, 25} {
+		r := tankOf(t, celsius, stock(Group{Females: 1, Males: 1}))
+		r.Water = []Temperature{{Mean: celsius}}
+		r.Profile.Maturity.CV = 0.03 // the life table knows no spread
+		tank := newTank(&r, 4, 60, nil)
+		tank.law.capacity = 1e12
+		tank.each(func(p *particle, _ *stream) {
+			p.z = [traitCount]float32{}
+			p.express(tank.law)
+		})
+		const from, days = 250, 130
+		tank.live(start + from)
+		before := tank.mean(living)
+		tank.live(start + from + days)
+		got := math.Log(tank.mean(living)/before) / days
+		want := r.Profile.LifeTable(celsius, 1500, false).Rate()
+		t.Logf("%v °C: %.5f a day, life table %.5f", celsius, got, want)
+		if math.Abs(got/want-1) > 0.06 {
+			t.Errorf("at %v °C the simulation grows by %.5f a day, the life table by %.5f", celsius, got, want)
+		}
+	}
+}

@@ -42,8 +42,8 @@ func TestPlansCompare(t *testing.T) {
 	if few, many := day(plan(t, 6, 23)), day(plan(t, 20, 23)); many >= few {
 		t.Errorf("goal on day %d with 6 founders, %d with 20", few, many)
 	}
-	if cold := day(plan(t, 10, 17)); cold != 999 {
-		t.Errorf("goal on day %d at 17 °C", cold)
+	if cold := day(plan(t, 10, 15.5)); cold != 999 {
+		t.Errorf("goal on day %d at 15.5 °C", cold)
 	}
 }
 
