@@ -23,8 +23,7 @@ func (f *Forecast) populate() {
 	}
 	filter := model.New(records, model.Particles)
 	filter.Advance(model.Day(f.Colony.AsOf))
-	for i := range f.Tanks {
-		outlook := filter.Outlook(i)
+	for i, outlook := range filter.Outlooks() {
 		f.Tanks[i].Population = populationOf(outlook)
 		f.Tanks[i].Founders = f.founders(&f.Tanks[i])
 		f.Problems = append(f.Problems, ledger.problems(outlook.Doubts)...)

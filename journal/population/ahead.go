@@ -62,10 +62,9 @@ const fewPaths = 0.1
 // Horizon is how many days an Outlook runs ahead.
 const Horizon Day = 365
 
-// Outlook looks back and ahead from the filter's last day in one tank, by its place in the records. It leaves the
-// filter as it is.
-func (f *Filter) Outlook(place int) Outlook {
-	t := f.tanks[place].clone()
+// outlook looks back and ahead from the tank's last day, and leaves the tank as it is.
+func (t *tank) outlook() Outlook {
+	t = t.clone()
 	o := Outlook{
 		Day: t.day, Now: t.spread(), Past: append(t.history, t.at()),
 		AdultFemales:  t.quantiles(func(p *particle) float64 { return float64(p.grown) }),

@@ -43,10 +43,10 @@ func seed(r *Record) uint64 {
 // Advance lives every tank up to the evening of a day. Tanks run in parallel between the days on which shrimp were moved.
 func (f *Filter) Advance(day Day) {
 	for _, moved := range f.moves(day) {
-		f.all(func(t *tank) { t.live(moved) })
+		f.each(func(_ int, t *tank) { t.live(moved) })
 		f.exchange(moved)
 	}
-	f.all(func(t *tank) {
+	f.each(func(_ int, t *tank) {
 		t.live(day)
 		t.settle()
 	})
@@ -84,18 +84,25 @@ func (f *Filter) exchange(day Day) {
 	}
 }
 
-// all calls do for every tank, several at a time.
-func (f *Filter) all(do func(t *tank)) {
+// each calls do for every tank with its place, several at a time.
+func (f *Filter) each(do func(i int, t *tank)) {
 	gate := make(chan struct{}, runtime.GOMAXPROCS(0))
 	var wait sync.WaitGroup
-	for _, t := range f.tanks {
+	for i, t := range f.tanks {
 		gate <- struct{}{}
 		wait.Go(func() {
-			do(t)
+			do(i, t)
 			<-gate
 		})
 	}
 	wait.Wait()
+}
+
+// Outlooks looks back and ahead in every tank. It leaves the filter as it is.
+func (f *Filter) Outlooks() []Outlook {
+	all := make([]Outlook, len(f.tanks))
+	f.each(func(i int, t *tank) { all[i] = t.outlook() })
+	return all
 }
 
 // Clone returns a copy that shares nothing that changes.

@@ -2,7 +2,7 @@ package population
 
 const (
 	month          = 30  // days between two harvests
-	harvestPaths   = 250 // particles that are tried
+	harvestPaths   = 128 // particles that are tried
 	harvestRisk    = 0.05
 	largestHarvest = 1 << 12
 )
@@ -18,7 +18,7 @@ func newHarvest(t *tank, floor float64) harvest { return harvest{t.part(harvestP
 
 // most returns how many half-grown or grown animals may leave every 30 days, for a year from now, with at most 5 %
 // chance that the colony ends below the floor. All numbers are tried on the same particles with the same random numbers,
-// so that the chance rises with the harvest; large answers are rounded down by up to a twelfth.
+// so that the chance rises with the harvest; large answers are rounded down by up to a tenth.
 //
 // With the floor at today's number the answer is 0 for a colony that fills its tank: it is as likely to be a little smaller
 // in a year as a little larger, even when nobody leaves.
@@ -30,7 +30,7 @@ func (h harvest) most() int {
 	for high < largestHarvest && h.shrinks(high) <= harvestRisk {
 		low, high = high, 4*high
 	}
-	for high-low > max(1, low/12) {
+	for high-low > max(1, low/10) {
 		middle := (low + high) / 2
 		if h.shrinks(middle) <= harvestRisk {
 			low = middle

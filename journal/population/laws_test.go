@@ -90,11 +90,11 @@ func (b bornDead) moments() (mean, variance, empty float64) {
 //	λ = μ: V = 2λ n0 t    P0 = (λt/(1 + λt))^n0
 //
 // Source: D. G. Kendall 1948, as in textbooks of stochastic processes; values by closed form, and by an independent
-// Gillespie simulation within Monte Carlo error. One unit of time is 400 days here, so that the days from a birth to
+// Gillespie simulation within Monte Carlo error. One unit of time is 300 days here, so that the days from a birth to
 // the daughter's own first clutch (a week) are short against the time between two births. Tolerances: four standard
-// errors and the 1 % that this week costs; variance 6 %.
+// errors and the 1.5 % that this week costs; variance 8 %.
 func TestLinearBirthDeath(t *testing.T) {
-	const unit, particles = 400, 6000
+	const unit, particles = 300, 3500
 	for _, c := range []struct {
 		founders                int
 		birth, death, time      float64
@@ -107,10 +107,10 @@ func TestLinearBirthDeath(t *testing.T) {
 		b.run(Day(c.time * unit))
 		mean, variance, extinct := b.moments()
 		t.Logf("mean %.3f, variance %.2f, extinct %.4f; want %+v", mean, variance, extinct, c)
-		if tol := 4*math.Sqrt(c.variance/particles) + 0.01*c.mean; math.Abs(mean-c.mean) > tol {
+		if tol := 4*math.Sqrt(c.variance/particles) + 0.015*c.mean; math.Abs(mean-c.mean) > tol {
 			t.Errorf("mean %.3f, want %.3f within %.3f", mean, c.mean, tol)
 		}
-		if math.Abs(variance/c.variance-1) > 0.06 {
+		if math.Abs(variance/c.variance-1) > 0.08 {
 			t.Errorf("variance %.2f, want %.2f", variance, c.variance)
 		}
 		if tol := 4*math.Sqrt(c.extinct*(1-c.extinct)/particles) + 1e-3; math.Abs(extinct-c.extinct) > tol {
@@ -207,9 +207,9 @@ func TestGrowthIsThatOfTheLifeTable(t *testing.T) {
 		})
 		const from, days = 250, 130
 		tank.live(start + from)
-		before := tank.mean(living)
+		before := tank.mean(func(p *particle) float64 { return float64(p.living) })
 		tank.live(start + from + days)
-		got := math.Log(tank.mean(living)/before) / days
+		got := math.Log(tank.mean(func(p *particle) float64 { return float64(p.living) })/before) / days
 		want := r.Profile.LifeTable(celsius, 1500, false).Rate()
 		t.Logf("%v °C: %.5f a day, life table %.5f", celsius, got, want)
 		if math.Abs(got/want-1) > 0.06 {

@@ -16,6 +16,7 @@ const (
 type particle struct {
 	traits
 	girls, women, males [ages]uint16 // animals by age class
+	all                 [ages]uint16 // their sum
 	clutch, rest        [bins]uint16 // females whose eggs hatch, or who become ready, when the clock passes that bin
 	ready               int32
 	resting, carrying   int32 // sums of rest and clutch
@@ -52,6 +53,7 @@ func (p *particle) put(t *table, age int, k kind, n int) {
 	case male:
 		p.males[age] += uint16(n)
 	}
+	p.all[age] += uint16(n)
 	p.living += int32(n)
 	if age < t.youngAges {
 		p.young += int32(n)
@@ -71,6 +73,7 @@ func (p *particle) take(t *table, age int, k kind, n int) {
 	case male:
 		p.males[age] -= uint16(n)
 	}
+	p.all[age] -= uint16(n)
 	p.living -= int32(n)
 	if age < t.youngAges {
 		p.young -= int32(n)
@@ -134,12 +137,12 @@ func (p *particle) die(t *table, s *stream, rate float64) {
 	mark = s.uniform() * p.oldRisk
 	last := -1
 	for a := t.youngAges; a < t.span; a++ {
-		n := float64(p.girls[a]) + float64(p.women[a]) + float64(p.males[a])
+		n := p.all[a]
 		if n == 0 {
 			continue
 		}
 		last = a
-		if mark -= n * t.hazard[a]; mark < 0 {
+		if mark -= float64(n) * t.hazard[a]; mark < 0 {
 			break
 		}
 	}
@@ -147,8 +150,7 @@ func (p *particle) die(t *table, s *stream, rate float64) {
 		p.oldRisk = 0
 		return
 	}
-	n := int(p.girls[last]) + int(p.women[last]) + int(p.males[last])
-	p.kill(t, s, last, s.below(n))
+	p.kill(t, s, last, s.below(int(p.all[last])))
 	p.recent[0]++
 }
 
@@ -156,7 +158,7 @@ func (p *particle) die(t *table, s *stream, rate float64) {
 func (p *particle) dieYoung(t *table, s *stream, nth int) {
 	nth = min(nth, int(p.young)-1)
 	for a := range t.youngAges {
-		n := int(p.girls[a]) + int(p.women[a]) + int(p.males[a])
+		n := int(p.all[a])
 		if nth < n {
 			p.kill(t, s, a, nth)
 			return
@@ -271,7 +273,7 @@ func (p *particle) breed(t *table, s *stream, day *pace) {
 func (p *particle) turn(t *table, s *stream) {
 	p.recent[1], p.recent[0] = p.recent[0], 0
 	p.wander(s, t.law.width)
-	for _, class := range []*[ages]uint16{&p.girls, &p.women, &p.males} {
+	for _, class := range []*[ages]uint16{&p.girls, &p.women, &p.males, &p.all} {
 		class[ages-1] += class[ages-2]
 		copy(class[1:ages-1], class[:ages-2])
 		class[0] = 0
@@ -308,7 +310,7 @@ func (p *particle) refresh(t *table) {
 	mature := &t.mature[p.level]
 	for a := range t.span {
 		f, m := float64(p.women[a]), float64(p.males[a])
-		n := int32(p.girls[a]) + int32(p.women[a]) + int32(p.males[a])
+		n := int32(p.all[a])
 		if n == 0 {
 			continue
 		}

@@ -10,7 +10,7 @@ func plan(t testing.TB, founders int, celsius float64) Plan {
 }
 
 func TestPlanPassesItsGoal(t *testing.T) {
-	p := plan(t, 10, 23).Prospect(300)
+	p := plan(t, 10, 23).Prospect(150)
 	// Ten founders at even odds hold both sexes with 0.998047 (closed form); a share that is not known exactly takes a little.
 	if p.BothSexes < 0.9975 || p.BothSexes > 0.9981 {
 		t.Errorf("both sexes with %v", p.BothSexes)
@@ -29,7 +29,7 @@ func TestPlanPassesItsGoal(t *testing.T) {
 // Warmer water and more founders bring the goal nearer, within what keepers use; cold water puts it off for good.
 func TestPlansCompare(t *testing.T) {
 	day := func(p Plan) Day {
-		goal := p.Prospect(300).Goal
+		goal := p.Prospect(90).Goal
 		if len(goal.Days) == 0 {
 			return 999
 		}

@@ -102,7 +102,7 @@ func TestBooksBalance(t *testing.T) {
 			}
 		}
 		if rapid.IntRange(0, 9).Draw(r, "outlook") == 0 {
-			o := f.Outlook(0)
+			o := f.tanks[0].outlook()
 			if o.Now.P05 > o.Now.P95 || o.Extinct < 0 || o.Extinct > 1 {
 				r.Fatalf("now %+v, extinct %v", o.Now, o.Extinct)
 			}

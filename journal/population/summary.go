@@ -22,7 +22,11 @@ func (t *tank) quantiles(number func(p *particle) float64) Quantiles {
 	for i := range t.particles {
 		values[i] = number(&t.particles[i])
 	}
-	q := evidence.Quantiles(values, t.cloud.weights, 0.05, 0.25, 0.5, 0.75, 0.95)
+	return quantilesOf(values, t.cloud.weights)
+}
+
+func quantilesOf(values, weights []float64) Quantiles {
+	q := evidence.Quantiles(values, weights, 0.05, 0.25, 0.5, 0.75, 0.95)
 	return Quantiles{q[0], q[1], q[2], q[3], q[4]}
 }
 
@@ -35,13 +39,26 @@ func (t *tank) mean(number func(p *particle) float64) float64 {
 	return sum
 }
 
-func living(p *particle) float64 { return float64(p.living) }
-
 // at returns the living on the current day.
-func (t *tank) at() At { return At{t.day, t.quantiles(living)} }
+func (t *tank) at() At { return At{t.day, t.spread()} }
 
-// spread returns the living as quantiles.
-func (t *tank) spread() Quantiles { return t.quantiles(living) }
+// spread returns the living as quantiles. They are whole numbers, and asked for every week: weights are added up by
+// number instead of sorted.
+func (t *tank) spread() Quantiles {
+	most := int32(0)
+	for i := range t.particles {
+		most = max(most, t.particles[i].living)
+	}
+	weights := make([]float64, most+1)
+	numbers := make([]float64, most+1)
+	for i := range t.particles {
+		weights[t.particles[i].living] += t.cloud.weights[i]
+	}
+	for n := range numbers {
+		numbers[n] = float64(n)
+	}
+	return quantilesOf(numbers, weights)
+}
 
 // note is a count and what it did to the estimate.
 type note struct {

@@ -78,12 +78,15 @@ func shortage(missing, wanted int) float64 {
 	return -4 - share*share/2
 }
 
-// stock is how many of each class a particle holds.
+// stock is how many of each class a particle holds, with all of them as unsexed.
 func (p *particle) stock(t *table) Group {
-	return Group{
-		Females: p.count(p.females(t)), Males: p.count(p.grownMales(t)),
-		Juveniles: p.count(p.juveniles(t)), Unsexed: int(p.living),
+	g := Group{Females: int(p.grown), Unsexed: int(p.living)}
+	for a := p.sexable(t); a < t.span; a++ {
+		g.Females += int(p.girls[a])
+		g.Males += int(p.males[a])
 	}
+	g.Juveniles = g.Unsexed - g.Females - g.Males
+	return g
 }
 
 // missing returns how many animals of a group a particle lacks.
@@ -118,16 +121,16 @@ func (t *tank) demand(g Group, fact Fact, verb string) {
 func (t *tank) ensure(g Group) {
 	for i := range t.particles {
 		p, s := &t.particles[i], &t.streams[i]
-		before := p.born
+		if p.missing(t.table, g) == 0 {
+			continue
+		}
 		p.lift(t.table, s, p.females(t.table), g.Females)
 		p.lift(t.table, s, p.grownMales(t.table), g.Males)
 		p.lift(t.table, s, p.juveniles(t.table), g.Juveniles)
 		if missing := g.Total() - int(p.living); missing > 0 {
 			p.lift(t.table, s, p.juveniles(t.table), p.count(p.juveniles(t.table))+missing)
 		}
-		if p.born != before {
-			p.refresh(t.table)
-		}
+		p.refresh(t.table)
 	}
 }
 
