@@ -20,6 +20,7 @@ var fileExplanations = []Explanation{
 // broodExplanations is about broods, as the replay and the predictions see them.
 var broodExplanations = []Explanation{
 	{"unknown-brood", "a brood that nobody opened", "A brood exists from the berried event that opened it. None has this name.", "hatched: ambre", "hatched: amber"},
+	{"too-many-broods", "more broods than a tank holds", "The event berried opens a brood for each female, with a page and a prediction of its own. The number is far above what lives in a tank.", "berried: 1000", "berried: 10"},
 	{"brood-before-berried", "a brood before its beginning", "The event is older than the berried event that opens its brood.", "eyed: amber on 1 March, with berried on 5 March", "mend one of the two dates"},
 	{"brood-hatched", "a brood that hatched already", "A brood hatches once. After that its young are a cohort.", "hatched: amber in two entries", "remove one of them; young seen later are sighted: 5, with brood: amber"},
 	{"brood-dropped", "a brood that was lost already", "The journal says that all eggs of this brood were lost, by dropped or by the death of the female.", "hatched: amber after dropped: amber", "for a part of the eggs write how many: dropped: amber, with eggs: 5"},

@@ -7,10 +7,18 @@ import (
 	"pleopod/journal"
 )
 
+// mostBroods is how many broods one event may open. A tank holds fewer females; a slip such as 1000 for 10 would make
+// a page and a prediction for each.
+const mostBroods = 200
+
 // berried opens a brood for each female.
 func (r *replay) berried(e *journal.Event, what *journal.Berried) {
 	mothers := r.mentionAll(e, what.Shrimp)
 	r.see(e, what.Shrimp.Count.Total)
+	if n := what.Shrimp.Count.Total; n > mostBroods {
+		r.fault(e.At("berried"), "too-many-broods", fmt.Sprintf("%d females with eggs in one event; it can open at most %d broods", n, mostBroods))
+		return
+	}
 	for i := range what.Shrimp.Count.Total {
 		var mother *Shrimp
 		if i < len(mothers) {

@@ -24,6 +24,7 @@ func TestBroodNames(t *testing.T) {
 			[]string{"amber", "amber-2"}, nil},
 		{"a name for each", newDiary("north").on("2026-03-14", "north", berried(2, "amber", "flint")),
 			[]string{"amber", "flint"}, nil},
+		{"as many as an event may open", newDiary("north").on("2026-03-14", "north", berried(201)), nil, []string{"too-many-broods!"}},
 		{"none seen opens none", newDiary("north").on("2026-03-14", "north", berried(0)), nil, nil},
 		{"a name twice", newDiary("north").on("2026-03-14", "north", berried(1, "amber")).on("2026-03-20", "north", berried(1, "amber")),
 			[]string{"amber"}, []string{"brood-name-taken!"}},
