@@ -74,13 +74,12 @@ func (g Growth) Fit(usual Curve, lengths []Measured, recaptures []Recapture) Cur
 	problem := g.problem(usual)
 	fit := CurveFit{Curve: usual, covariance: covariance{max: problem.maxSD * problem.maxSD, logKappa: problem.logKappaSD * problem.logKappaSD}}
 	for _, l := range lengths {
-		if problem.add(usual.Hatch, l.MM, l.Phi, math.Hypot(g.CV*usual.Length(l.Phi), g.MeasureSD)) {
+		if problem.add(usual.Hatch, l.MM, l.Phi, g.lengthSD(usual, l)) {
 			fit.Lengths++
 		}
 	}
 	for _, r := range recaptures {
-		grown := (usual.Max - r.First) * -math.Expm1(-problem.kappa*r.Phi)
-		if problem.add(r.First, r.Second, r.Phi, math.Hypot(g.CV*grown, math.Sqrt2*g.MeasureSD)) {
+		if problem.add(r.First, r.Second, r.Phi, g.recaptureSD(usual, r)) {
 			fit.Pairs++
 		}
 	}
@@ -108,6 +107,18 @@ func (g Growth) Fit(usual Curve, lengths []Measured, recaptures []Recapture) Cur
 	}
 	found.Estimable, found.Lengths, found.Pairs = true, fit.Lengths, fit.Pairs
 	return found
+}
+
+// lengthSD returns how far a measured length scatters around the usual curve, in mm.
+func (g Growth) lengthSD(usual Curve, l Measured) float64 {
+	return math.Hypot(g.CV*usual.Length(l.Phi), g.MeasureSD)
+}
+
+// recaptureSD returns how far the second length of a recapture scatters around what the first and the usual curve say,
+// in mm: single animals head for different greatest lengths, and both lengths have their error.
+func (g Growth) recaptureSD(usual Curve, r Recapture) float64 {
+	grown := (usual.Max - r.First) * -math.Expm1(-usual.Kappa()*r.Phi)
+	return math.Hypot(g.CV*grown, math.Sqrt2*g.MeasureSD)
 }
 
 // segment is a stretch of growth: from a length to a length over a span of phi.

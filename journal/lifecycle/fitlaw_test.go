@@ -16,9 +16,9 @@ func TestFitThermal(t *testing.T) {
 	}
 	near(t, "threshold", law.Base, 7.1, 0.05)
 	near(t, "degree-days", law.DegreeDays, 304.6, 0.1)
-	// Law: exact times come back.
+	// Law: two exact times are enough, and come back.
 	exact := Thermal{Base: 11, DegreeDays: 239}
-	law, err = FitThermal([]float64{20, 24, 27}, []float64{exact.Days(20), exact.Days(24), exact.Days(27)})
+	law, err = FitThermal([]float64{20, 27}, []float64{exact.Days(20), exact.Days(27)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -63,6 +63,13 @@ func TestFitBelehradek(t *testing.T) {
 	near(t, "exact scale", law.Scale/17840, 1, 1e-8)
 	near(t, "exact zero", law.Zero/-7.439, 1, 1e-8)
 	near(t, "exact power", law.Power/2.128, 1, 1e-8)
+	near(t, "days a little above the zero", law.Days(-7.439+0.5), 17840/math.Pow(0.5, 2.128), 1)
+	near(t, "days at the zero", law.Days(law.Zero), math.Inf(1), 0)
+	three, err := FitBelehradek(celsius[:3], days[:3])
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "three temperatures are enough", three.Power, 2.128, 1e-4)
 	// Two decimals only: the numbers move together, the predictions stay.
 	law, err = FitBelehradek(celsius, rounded)
 	if err != nil {
@@ -95,6 +102,14 @@ func TestFitLawRefuses(t *testing.T) {
 				t.Errorf("%s: error %v, want one that is not-estimable %v", row.name, err, !row.estimable)
 			}
 		}
+	}
+}
+
+func TestFitBelehradekWithoutZero(t *testing.T) {
+	// D = 163.1 e^(−0.1 T) has no zero: the best one runs away to −∞.
+	_, err := FitBelehradek([]float64{10, 15, 20, 25}, []float64{60, 36.39184, 22.07277, 13.38781})
+	if !errors.Is(err, ErrNotEstimable) {
+		t.Errorf("an exponential law gives %v, want not estimable", err)
 	}
 }
 

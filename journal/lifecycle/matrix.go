@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"math/cmplx"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -56,7 +55,7 @@ func Project(a mat.Matrix) (Growing, error) {
 	}
 	dominant, lambda := -1, 0.0
 	for i, value := range eigen.Values(nil) {
-		if math.Abs(imag(value)) < 1e-9*cmplx.Abs(value) && real(value) > lambda {
+		if real(value) > lambda { // no other eigenvalue has as great a real part: Perron and Frobenius
 			dominant, lambda = i, real(value)
 		}
 	}

@@ -119,6 +119,8 @@ func TestLifeTable(t *testing.T) {
 	near(t, "r", table.Rate(), 0.2406299, 1e-7)
 	near(t, "no births", LifeTable{Alive: []float64{1, 1}, Births: []float64{0, 0}}.Rate(), math.Inf(-1), 0)
 	near(t, "one daughter at age 1: steady", LifeTable{Alive: []float64{1, 1}, Births: []float64{0, 1}}.Rate(), 0, 1e-12)
+	near(t, "e⁻³ daughters at age 2: r = −1.5", LifeTable{Alive: []float64{1, 1, 1}, Births: []float64{0, 0, math.Exp(-3)}}.Rate(), -1.5, 1e-12)
+	near(t, "e⁵ daughters at age 2: r = 2.5", LifeTable{Alive: []float64{1, 1, 1}, Births: []float64{0, 0, math.Exp(5)}}.Rate(), 2.5, 1e-12)
 	near(t, "e² daughters at age 2: r = 1", LifeTable{Alive: []float64{1, 1, 1}, Births: []float64{0, 0, math.Exp(2)}}.Rate(), 1, 1e-12)
 }
 
@@ -135,6 +137,9 @@ func TestProfileLifeTable(t *testing.T) {
 	}
 	// Law: survival by the table is that of the functions.
 	near(t, "alive at the median life", table.Alive[457], math.Pow(.995, 60)*math.Pow(.9985, 62)*.5, 1e-9)
+	if rows := len(p.LifeTable(24, 0, false).Alive); rows != 1 {
+		t.Errorf("a life table up to day 0 has %d rows, want 1", rows)
+	}
 	for day := range 94 + 2 + 18 {
 		if table.Births[day] != 0 {
 			t.Fatalf("births on day %d, before the first eggs can hatch", day)
