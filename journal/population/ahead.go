@@ -18,8 +18,8 @@ type Outlook struct {
 	Ahead         []At      // every seventh day and after 30, 90, 180 and 365 days, with nobody added or taken out
 	Passes        []Pass
 	Extinct       float64   // probability that nobody lives at the end
-	MayLeave      int       // how many may leave every 30 days with at most 5 % chance that the colony is smaller in a year
-	MayThin       int       // the same with at most 5 % chance that it is below half of today's number; at least MayLeave
+	MayLeave      int       // how many may leave every 30 days with at most 5 % chance that there are fewer adults in a year
+	MayThin       int       // the same with at most 5 % chance that there are fewer than half of today's adults; at least MayLeave
 	EffectiveSize Quantiles // of the mature animals
 	Select        Passing   // when there are enough adults to begin selecting: see SelectionSize
 	Pyramid       []AgeClass

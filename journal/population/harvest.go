@@ -1,5 +1,7 @@
 package population
 
+import "math"
+
 const (
 	month          = 30  // days between two harvests
 	harvestPaths   = 128 // particles that are tried
@@ -10,7 +12,7 @@ const (
 // harvest is the search for how many may leave.
 type harvest struct {
 	from  *tank
-	floor float64 // share of today's number below which a colony counts as shrunk
+	floor float64 // share of today's adults below which a colony counts as shrunk
 }
 
 // newHarvest prepares the search in a frozen tank, on at most harvestPaths of its particles.
@@ -20,7 +22,8 @@ func newHarvest(t *tank, floor float64) harvest { return harvest{t.part(harvestP
 // chance that the colony ends below the floor. All numbers are tried on the same particles with the same random numbers,
 // so that the chance rises with the harvest; large answers are rounded down by up to a tenth.
 //
-// With the floor at today's number the answer is 0 for a colony that fills its tank: it is as likely to be a little smaller
+// The colony is measured by its adults: hatchlings come by the dozen and most of them go again, so that their number says
+// little about whether a colony stands. With the floor at today's number the answer is 0 for a colony that fills its tank: it is as likely to be a little smaller
 // in a year as a little larger, even when nobody leaves.
 func (h harvest) most() int {
 	if h.shrinks(0) > harvestRisk {
@@ -53,12 +56,15 @@ func (h harvest) shrinks(each int) float64 {
 	}
 	smaller := 0
 	for i := range c.particles {
-		if float64(c.particles[i].living) < max(1, h.floor*float64(h.from.particles[i].living)) {
+		if c.particles[i].adults() < max(1, h.floor*h.from.particles[i].adults()) {
 			smaller++
 		}
 	}
 	return float64(smaller) / float64(len(c.particles))
 }
+
+// adults returns the number of mature animals.
+func (p *particle) adults() float64 { return float64(p.grown) + math.Round(p.sires) }
 
 // thin takes up to n half-grown or grown animals out of a particle.
 func (t *tank) thin(p *particle, s *stream, n int) {
