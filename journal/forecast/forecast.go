@@ -104,13 +104,26 @@ type Population struct {
 	Past              []At // estimate of each past week, with all counts up to the as-of day's knowledge at that time
 	Ahead             []At // weekly, with nobody added or taken out, for a year
 	Passes            []Pass
-	MayLeavePerMonth  int     // how many may leave with at most 5 % chance that the colony is smaller in a year
+	MayLeavePerMonth  int     // how many may leave with at most 5 % chance that the colony has fewer adults in a year
+	MayThinPerMonth   int     // the same with at most 5 % chance that it has fewer than half of today's adults; at least MayLeavePerMonth
 	ExtinctWithinYear float64 // probability
 	EffectiveSize     float64
 	SelectFrom        Window  // when there are enough adults to begin selecting, of the paths on which there are within a year
 	SelectProbability float64 // that there are within a year
 	Pyramid           []AgeClass
-	Evidence          []string // what narrowed the estimate, as sentences
+	Generations       []Generation
+	Gradings          []Grading // colour grades by generation, from public entries
+	Selecting         Selecting // whether the best grade is on the rise
+	Evidence          []string  // what narrowed the estimate, as sentences
+}
+
+// Generation is a stretch of days as long as a generation of the colony. The last one is under way.
+type Generation struct {
+	Number        int // 1 for the offspring of the founders
+	From, To      journal.Day
+	EffectiveSize float64 // of the parents, harmonic mean over the weeks; 0 when nobody could breed
+	Inbreeding    float64 // coefficient F after it, 0 to 1, taking the founders for unrelated; a lower bound
+	Newcomers     int     // shrimp that joined during it, other than the founders; 0 for a closed colony
 }
 
 // AgeClass is the animals of one span of age on the as-of day.

@@ -2,6 +2,7 @@ package forecast
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"pleopod/journal"
@@ -24,7 +25,11 @@ func (f *Forecast) populate() {
 	filter := model.New(records, model.Particles)
 	filter.Advance(model.Day(f.Colony.AsOf))
 	for i, outlook := range filter.Outlooks() {
-		f.Tanks[i].Population = populationOf(outlook)
+		p := populationOf(outlook)
+		p.Evidence = ledger.evidence(outlook)
+		p.Gradings = ledger.gradings(&f.Tanks[i], p.Generations)
+		p.Selecting = selecting(p.Gradings)
+		f.Tanks[i].Population = p
 		f.Tanks[i].Founders = f.founders(&f.Tanks[i])
 		f.Problems = append(f.Problems, ledger.problems(outlook.Doubts)...)
 	}
@@ -329,8 +334,8 @@ func populationOf(o model.Outlook) Population {
 	p := Population{
 		Now: Quantiles(o.Now), AdultFemales: Quantiles(o.AdultFemales), AdultMales: Quantiles(o.AdultMales),
 		Juveniles: Quantiles(o.Juveniles), Past: moments(o.Past), Ahead: moments(o.Ahead),
-		MayLeavePerMonth: o.MayLeave, ExtinctWithinYear: o.Extinct, EffectiveSize: o.EffectiveSize.P50,
-		SelectFrom: windowOf(o.Select), SelectProbability: o.Select.Probability, Evidence: o.Evidence,
+		MayLeavePerMonth: o.MayLeave, MayThinPerMonth: o.MayThin, ExtinctWithinYear: o.Extinct, EffectiveSize: o.EffectiveSize.P50,
+		SelectFrom: windowOf(o.Select), SelectProbability: o.Select.Probability,
 	}
 	for _, pass := range o.Passes {
 		w := windowOf(pass.Passing)
@@ -339,7 +344,50 @@ func populationOf(o model.Outlook) Population {
 	for _, a := range o.Pyramid {
 		p.Pyramid = append(p.Pyramid, AgeClass(a))
 	}
+	for _, g := range o.Generations {
+		p.Generations = append(p.Generations, Generation{
+			g.Number, journal.Day(g.From), journal.Day(g.To), g.EffectiveSize, g.Inbreeding, g.Newcomers,
+		})
+	}
 	return p
+}
+
+// latestCounts is how many counts the evidence tells of.
+const latestCounts = 3
+
+// evidence says in sentences what the estimate rests on. Counts of private entries are not told.
+func (l *chronicle) evidence(o model.Outlook) []string {
+	if len(o.Past) < 2 {
+		return append([]string{"Nothing is known of this tank yet."}, o.Assumed...)
+	}
+	var sentences []string
+	if len(o.Findings) == 0 {
+		sentences = append(sentences, "Nobody has been counted yet: the numbers follow from what was stocked, the broods that were seen, and usual survival. A count would narrow them.")
+	}
+	for _, finding := range o.Findings[max(0, len(o.Findings)-latestCounts):] {
+		e := l.events[finding.Order-1]
+		if e.Entry.Private {
+			continue
+		}
+		sentences = append(sentences, fmt.Sprintf("%d counted %s on %s: the 90 %% range went from %.0f-%.0f to %.0f-%.0f.",
+			finding.Total, howCounted[finding.Method], e.Day, finding.Before.P05, finding.Before.P95, finding.After.P05, finding.After.P95))
+	}
+	sentences = append(sentences, taught("a glance", o.Glance)...)
+	sentences = append(sentences, taught("a careful count", o.Careful)...)
+	return append(sentences, o.Assumed...)
+}
+
+var howCounted = map[model.Method]string{
+	model.Glance: "at a glance", model.Careful: "with care", model.Emptied: "with the tank emptied",
+}
+
+// taught says what the counts have taught about a method.
+func taught(method string, d model.Detection) []string {
+	if d.Counts < 2 {
+		return nil
+	}
+	return []string{fmt.Sprintf("By %d counts of this tank, %s finds %.0f %% of the adults (90 %%: %.0f-%.0f %%).",
+		d.Counts, method, 100*d.Share.P50, 100*d.Share.P05, 100*d.Share.P95)}
 }
 
 func moments(all []model.At) []At {

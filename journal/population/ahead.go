@@ -23,7 +23,11 @@ type Outlook struct {
 	EffectiveSize Quantiles // of the mature animals
 	Select        Passing   // when there are enough adults to begin selecting: see SelectionSize
 	Pyramid       []AgeClass
-	Evidence      []string
+	Generations   []Generation
+	Findings      []Finding // one for each count, in order
+	Glance        Detection
+	Careful       Detection
+	Assumed       []string // what was assumed because nobody said it, as sentences
 	Doubts        []Doubt
 	LogLikelihood float64 // of all counts and facts
 	Effective     float64 // sample size
@@ -39,13 +43,6 @@ type Passing struct {
 type Pass struct {
 	Count int
 	Passing
-}
-
-// AgeClass is the animals of one span of age.
-type AgeClass struct {
-	FromDays, ToDays int
-	Females, Males   float64 // expected numbers
-	Mature           float64 // expected number of mature females among them
 }
 
 // SelectionSize is the effective size of all adults from which selecting may begin: breeding from the better half of
@@ -72,7 +69,11 @@ func (t *tank) outlook() Outlook {
 		Juveniles:     t.quantiles((*particle).immature),
 		EffectiveSize: t.quantiles((*particle).effectiveSize),
 		Pyramid:       t.pyramid(),
-		Evidence:      t.evidence(),
+		Generations:   t.generations(),
+		Findings:      t.findings,
+		Glance:        t.detection(Glance),
+		Careful:       t.detection(Careful),
+		Assumed:       t.assumed(),
 		Doubts:        t.doubts,
 		LogLikelihood: t.cloud.logLikelihood,
 		Effective:     t.cloud.effective(),

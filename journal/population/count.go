@@ -16,7 +16,7 @@ func (f Counted) apply(t *tank, fact Fact) {
 		t.absorb(func(p *particle) float64 { return f.likelihood(t.table, p) })
 		t.ensure(f.known())
 	}
-	t.note(fact, f, before)
+	t.found(fact, f, before)
 }
 
 // suspect notes a doubt when hardly any particle holds as many as were counted.

@@ -126,7 +126,8 @@ func (t *tank) clone() *tank {
 	c.streams = slices.Clone(t.streams)
 	c.broods = maps.Clone(t.broods)
 	c.history = slices.Clone(t.history)
-	c.notes = slices.Clone(t.notes)
+	c.sizes = slices.Clone(t.sizes)
+	c.findings = slices.Clone(t.findings)
 	c.doubts = slices.Clone(t.doubts)
 	return &c
 }

@@ -42,6 +42,9 @@ type law struct {
 // assumedLitres stands in for a volume that the keeper did not give.
 const assumedLitres = 40
 
+// mostAdults is the greatest capacity that is simulated: larger colonies take longer to reckon than to count.
+const mostAdults = 5000
+
 // newLaw derives the law of a record.
 func newLaw(r *Record) *law {
 	l := &law{
@@ -68,6 +71,7 @@ func newLaw(r *Record) *law {
 		}
 		l.capacity, l.roomSD = l.profile.Density.Capacity(litres), sdRoom
 	}
+	l.capacity = math.Min(l.capacity, mostAdults)
 	l.perFemale = l.profile.LifeTable(reference, 2*l.profile.Survival.LongLife, l.fish).Daughters()
 	l.fillLadder()
 	return l

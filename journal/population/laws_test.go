@@ -20,7 +20,6 @@ const incubationDay = 1.0
 func newBornDead(t testing.TB, particles, founders int, birth, death float64) bornDead {
 	t.Helper()
 	r := tankOf(t, 20)
-	r.Capacity = 1e12
 	r.Water = []Temperature{{Mean: 20}}
 	p := &r.Profile
 	p.Survival.Adult, p.Survival.Young = math.Exp(-death), math.Exp(-death)
@@ -28,6 +27,7 @@ func newBornDead(t testing.TB, particles, founders int, birth, death float64) bo
 	p.Maturity.Base, p.Maturity.DegreeDays, p.Maturity.CV = 10, 1e-6, 1e-9
 	p.Breeding.StopBelow, p.Breeding.FullFrom = 0, 1
 	tank := newTank(&r, 5, particles, nil)
+	tank.law.capacity = 1e12
 	tank.law.late.Scale = math.Inf(1)
 	tank.law.maturing.SD = 0
 	b := bornDead{tank, birth}
@@ -200,7 +200,7 @@ func TestGrowthIsThatOfTheLifeTable(t *testing.T) {
 		r.Water = []Temperature{{Mean: celsius}}
 		r.Profile.Maturity.CV = 0.03 // the life table knows no spread
 		tank := newTank(&r, 4, 60, nil)
-		tank.law.capacity = 1e12
+		tank.law.capacity = 1e12 // past the usual limit
 		tank.each(func(p *particle, _ *stream) {
 			p.z = [traitCount]float32{}
 			p.express(tank.law)

@@ -44,6 +44,49 @@ type Record struct {
 	Open       []OpenBrood // carried on the last day
 }
 
+// mostInFact is the greatest number of shrimp of one class that a fact is taken to be about. A misprint of some more
+// digits must not take the machine down.
+const mostInFact = 3000
+
+// limited returns the group with no class above mostInFact.
+func (g Group) limited() Group {
+	return Group{
+		Females: min(g.Females, mostInFact), Males: min(g.Males, mostInFact),
+		Juveniles: min(g.Juveniles, mostInFact), Unsexed: min(g.Unsexed, mostInFact),
+	}
+}
+
+// limited returns a fact about no more shrimp than can be simulated.
+func limited(what What) What {
+	switch w := what.(type) {
+	case Stocked:
+		w.Group = w.limited()
+		return w
+	case Left:
+		w.Group = w.limited()
+		return w
+	case MovedOut:
+		w.Group = w.limited()
+		return w
+	case Alive:
+		w.Group = w.limited()
+		return w
+	case Counted:
+		w.Group = w.limited()
+		return w
+	case Hatched:
+		w.Seen = min(w.Seen, mostInFact)
+		return w
+	case Berried:
+		w.Young = min(w.Young, mostInFact)
+		return w
+	case Sighted:
+		w.Young = min(w.Young, mostInFact)
+		return w
+	}
+	return what
+}
+
 // Fact is something the journal says happened in the tank.
 type Fact struct {
 	Day   Day

@@ -60,18 +60,6 @@ func (t *tank) spread() Quantiles {
 	return quantilesOf(numbers, weights)
 }
 
-// note is a count and what it did to the estimate.
-type note struct {
-	day           Day
-	counted       Counted
-	before, after Quantiles
-}
-
-// note keeps what a count did.
-func (t *tank) note(fact Fact, counted Counted, before Quantiles) {
-	t.notes = append(t.notes, note{fact.Day, counted, before, t.spread()})
-}
-
 // Doubt is a fact that the model cannot bring together with the rest of the record. The model follows the fact all the
 // same.
 type Doubt struct {

@@ -23,8 +23,9 @@ type tank struct {
 	parcels   map[int]*parcel
 	broods    map[string]brood
 	history   []At
-	quiet     bool // no history is kept
-	notes     []note
+	quiet     bool // neither history nor sizes are kept
+	sizes     []size
+	findings  []Finding
 	doubts    []Doubt
 }
 
@@ -87,7 +88,7 @@ func (t *tank) settle() {
 func (t *tank) step() {
 	fact := t.record.Facts[t.next]
 	t.next++
-	fact.What.apply(t, fact)
+	limited(fact.What).apply(t, fact)
 }
 
 // periodEnd returns the last day of the age period that a day is in.
@@ -102,6 +103,7 @@ func (t *tank) periodOf(day Day) Day { return day / Day(t.law.width) }
 func (t *tank) turn() {
 	if !t.quiet {
 		t.history = append(t.history, t.at())
+		t.sizes = append(t.sizes, size{t.day, t.mean((*particle).effectiveSize)})
 	}
 	t.phi[0] /= 2 // hatched evenly over the period
 	before := t.began
