@@ -49,7 +49,7 @@ func TestPrivateGradesAndCountsStayOut(t *testing.T) {
 		return Make(d.replay(counted)).Tanks[0].Population
 	}
 	public, private := look(false), look(true)
-	if len(private.Gradings) != 1 || private.Gradings[0].Graded != 20 || len(public.Gradings) != 2 {
+	if private.Gradings[0].Graded != 20 || public.Gradings[0].Graded != 633 {
 		t.Errorf("gradings %+v, public %+v", private.Gradings, public.Gradings)
 	}
 	told := func(p Population) bool { return strings.Contains(strings.Join(p.Evidence, " "), "613") }
