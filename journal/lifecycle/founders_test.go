@@ -61,7 +61,9 @@ func TestBothSexesBeta(t *testing.T) {
 }
 
 func TestBothSexesCounted(t *testing.T) {
-	near(t, "both seen", BothSexesCounted(2, 1, 0, 5, 5), 1, 0)
+	near(t, "both seen", BothSexesCounted(1, 1, 0, 5, 5), 1, 0)
+	near(t, "one female and one unsexed, uniform: 1/3", BothSexesCounted(1, 0, 1, 1, 1), 1.0/3, 1e-12)
+	near(t, "one male and one unsexed, uniform: 1/3", BothSexesCounted(0, 1, 1, 1, 1), 1.0/3, 1e-12)
 	near(t, "only females, nobody else", BothSexesCounted(4, 0, 0, 5, 5), 0, 1e-12)
 	near(t, "three females, one unsexed, uniform: 1/5", BothSexesCounted(3, 0, 1, 1, 1), 0.2, 1e-12)
 	near(t, "the same for males", BothSexesCounted(0, 3, 1, 1, 1), 0.2, 1e-12)

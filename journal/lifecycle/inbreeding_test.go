@@ -21,6 +21,7 @@ func TestEffectiveSize(t *testing.T) {
 	} {
 		near(t, fmt.Sprintf("EffectiveSize(%v, %v) [%s]", row.males, row.females, row.source), EffectiveSize(row.males, row.females), row.want, row.tol)
 	}
+	near(t, "a single pair", EffectiveSize(1, 1), 2, 0)
 	near(t, "law: symmetric", EffectiveSize(3, 8), EffectiveSize(8, 3), 0)
 }
 
@@ -48,6 +49,7 @@ func TestHarmonicMean(t *testing.T) {
 	near(t, "10, 100, 1000", HarmonicMean(10, 100, 1000), 27.027027, 1e-6)
 	near(t, "1000, 1000, 10, 1000", HarmonicMean(1000, 1000, 10, 1000), 38.834951, 1e-6)
 	near(t, "a generation of none", HarmonicMean(10, 0), 0, 0)
+	near(t, "generations of one", HarmonicMean(1, 1), 1, 0)
 	near(t, "law: equal sizes", HarmonicMean(7, 7, 7), 7, 1e-12)
 }
 

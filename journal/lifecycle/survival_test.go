@@ -20,6 +20,15 @@ func TestLifespan(t *testing.T) {
 	}
 }
 
+func TestLateOfMildAge(t *testing.T) {
+	// A hazard that hardly rises with age (shape 1.33) meets both ages as well.
+	s := Survival{Adult: 1, GrownDays: 100, MedianLife: 200, LongLife: 400}
+	near(t, "shape: ln[ln 20/ln 2]/ln 3", s.Late().Shape, 1.332319, 1e-5)
+	near(t, "half pass the median life", s.Grown(100, 200), 0.5, 1e-12)
+	near(t, "one in twenty passes the long life", s.Grown(100, 400), 0.05, 1e-12)
+	near(t, "Weibull in between", s.Grown(100, 300), math.Exp(-math.Ln2*math.Pow(2, 1.332319)), 1e-5)
+}
+
 func TestDaily(t *testing.T) {
 	s := davidi(t).Survival
 	for _, row := range []struct {
@@ -89,7 +98,10 @@ func TestDensity(t *testing.T) {
 	} {
 		near(t, fmt.Sprintf("YoungFactor(%v, 200, 50) [%s]", row.adults, row.source), d.YoungFactor(row.adults, 200, 50), row.want, 1e-12)
 	}
+	near(t, "hardly any growth, at the capacity", d.YoungFactor(200, 200, 1.5), 1/1.5, 1e-12)
+	near(t, "a capacity of one", d.YoungFactor(1, 1, 50), 1.0/50, 1e-12)
 	near(t, "no capacity", d.YoungFactor(1, 0, 50), 0, 0)
+	near(t, "no capacity, nobody there", d.YoungFactor(0, 0, 50), 1, 0)
 	near(t, "no growth, no brake", d.YoungFactor(900, 200, 1), 1, 0)
 	// Law of Beverton and Holt: the young that grow up rise with the adults and level off.
 	last := 0.0
