@@ -11,16 +11,16 @@ func eyedEggs(c *Canvas, r *rand.Rand) {
 	depth(c, r, warmLight)
 	belly := Shrimp{At: Vec{w * .52, h * -.02}, Size: 3900, Angle: .02, Grade: .8, Arch: .3, Seed: 21}
 	belly.body(c)
-	rows := []float64{.27, .42, .57, .71}
+	rows := []float64{.24, .38, .52, .65}
 	for row, y := range rows {
 		for i := range 9 {
-			x := (.06 + .115*float64(i) + .055*float64(row%2)) * w
+			x := (.07 + .105*float64(i) + .052*float64(row%2)) * w
 			sag := math.Sin(clamp((x/w-.05)/.9, 0, 1)*math.Pi)*.09 - .05
-			at := Vec{x + (r.Float64()-.5)*24, h*(y+sag) + (r.Float64()-.5)*22}
+			at := Vec{x + (r.Float64()-.5)*46, h*(y+sag) + (r.Float64()-.5)*40}
 			if math.Abs(x/w-.5) > .46-.09*float64(row) {
 				continue
 			}
-			bigEgg(c, r, at, 84+8*r.Float64())
+			bigEgg(c, r, at, 88+14*r.Float64())
 		}
 	}
 	for i := range 4 {
@@ -123,7 +123,7 @@ func fourGrades(c *Canvas, r *rand.Rand) {
 		return mix(hex(0xe9e3cd), hex(0xc9d3c0), n.cloud(p.Mul(1.0/300))), 1
 	})
 	for i, grade := range []float64{.04, .36, .68, 1} {
-		y := 190 + 320*float64(i)
+		y := 160 + 300*float64(i)
 		s := Shrimp{At: Vec{540, y}, Size: 690, Angle: -.02 + .05*r.Float64(), Flip: i%2 == 1, Grade: grade, Arch: .8, Seed: uint64(40 + i)}
 		c.Paint(shape(oval(Vec{540, y + 120}, 330, 34, 0)).blurred(26), glaze, flat(hex(0x6d7a68), .5))
 		s.Draw(c)

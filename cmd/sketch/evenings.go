@@ -50,7 +50,7 @@ func night(c *Canvas, r *rand.Rand) {
 	}
 	c.Wash(glaze, func(Vec) (RGB, float64) { return hex(0x0d1a24), .72 })
 	beam := []Vec{{w * 1.02, h * .2}, {w * 1.02, h * .42}, {w * .1, h * .98}, {w * .02, h * .8}}
-	c.Paint(shape(beam).blurred(46), glow, flat(hex(0xe6b45a), .3))
+	c.Paint(shape(beam).blurred(95), glow, flat(hex(0xe6b45a), .34))
 	for _, s := range []Shrimp{
 		{At: Vec{560, 690}, Size: 430, Angle: .08, Grade: .7, Arch: 1, Seed: 71},
 		{At: Vec{1080, 560}, Size: 360, Angle: -.12, Flip: true, Grade: .8, Arch: .8, Seed: 72},
@@ -58,7 +58,7 @@ func night(c *Canvas, r *rand.Rand) {
 		s.Draw(c)
 	}
 	for range 9 {
-		at := Vec{w * (.06 + .88*r.Float64()), h * (.3 + .6*r.Float64())}
+		at := Vec{w * (.06 + .88*r.Float64()), h * (.52 + .4*r.Float64())}
 		for _, side := range []float64{-9, 9} {
 			eye := at.Add(Vec{side, side * .2})
 			c.Paint(shape(oval(eye, 12, 12, 0)).blurred(8), glow, flat(hex(0xd9862a), .8))
@@ -66,4 +66,16 @@ func night(c *Canvas, r *rand.Rand) {
 		}
 	}
 	vignette(c, .6)
+}
+
+// oldPolka is the first mother on the big leaf, in the low light of November.
+func oldPolka(c *Canvas, r *rand.Rand) {
+	depth(c, r, warmLight)
+	perch(c, r, 830)
+	litter(c, r, Vec{770, 800}, 610, .05)
+	s := Shrimp{At: Vec{770, 560}, Size: 960, Angle: .05, Grade: 1, Arch: 1.15, Seed: 81}
+	s.Draw(c)
+	inFront(c, r)
+	c.Wash(glow, func(p Vec) (RGB, float64) { return hex(0xd98a3a), .22 * smooth(900, 0, p.X) })
+	vignette(c, .5)
 }

@@ -8,7 +8,8 @@ import (
 // limb paints one thin part; glassy animals have glassy limbs.
 func (s *Shrimp) limb(c *Canvas, line []Vec, width func(float64) float64, strength float64) {
 	red := mix(hex(0xd8a583), mix(fullRed, deepRed, .25), smooth(.1, .75, s.Grade))
-	m := shape(stroke(line, width))
+	rounded := func(t float64) float64 { return width(t) * math.Sqrt(clamp(t/.07, .02, 1)) }
+	m := shape(stroke(line, rounded))
 	c.Paint(m, cover, flat(red, strength*(.45+.45*s.Grade)))
 	c.Paint(m.ring(1.5), glaze, flat(hex(0x7b3a2c), .5*strength))
 }
@@ -133,7 +134,7 @@ func (s *Shrimp) clutch(c *Canvas, r *rand.Rand) {
 		if s.Flip {
 			down = down.Mul(-1)
 		}
-		deep := ventral*.72 + 2.15*float64(i%4)*(1-.5*f)*math.Sin(.5+2.2*f) + r.Float64()*.9
+		deep := ventral*.98 + 2.5*float64(i%4)*(1-.45*f)*math.Sin(.6+2*f) + r.Float64()*.9
 		egg(c, r, root.Add(down.Mul(s.px(deep))), s.px(1.75+.2*r.Float64()), s.Eyed)
 	}
 }

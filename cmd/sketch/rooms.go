@@ -27,7 +27,7 @@ func workbench(c *Canvas, r *rand.Rand) {
 		troop(c, r, []Vec{{450, 640}, {350, 610}, {840, 770}, {560, 700}}, 44, func() float64 { return .15 + .3*r.Float64() })
 	})
 	g.panes(c, r)
-	concertina(c, r, Vec{1352, 792}, 150)
+	concertina(c, r, Vec{1345, 920}, 165)
 	lamp(c, Vec{650, 96}, 560)
 	vignette(c, .5)
 }

@@ -108,10 +108,14 @@ func (s *Shrimp) locate(spine []Vec, p Vec) spot {
 		}
 	}
 	n := len(spine) - 1
-	along := float64(at) / float64(n)
-	ahead := spine[min(at+1, n)].Sub(spine[max(at-1, 0)]).Unit()
-	off := p.Sub(spine[at])
-	side := off.X*ahead.Left().X + off.Y*ahead.Left().Y // head to tail, left is the belly when not flipped
+	first, last := max(at-1, 0), min(at+1, n)
+	chord := spine[last].Sub(spine[first])
+	off := p.Sub(spine[first])
+	share := clamp((off.X*chord.X+off.Y*chord.Y)/(chord.X*chord.X+chord.Y*chord.Y), 0, 1) // between the samples, or the body has steps
+	along := (float64(first) + share*float64(last-first)) / float64(n)
+	away := off.Sub(chord.Mul(share))
+	left := chord.Unit().Left()
+	side := away.X*left.X + away.Y*left.Y // from head to tail the left is the belly, when not flipped
 	if s.Flip {
 		side = -side
 	}
@@ -120,7 +124,7 @@ func (s *Shrimp) locate(spine []Vec, p Vec) spot {
 	if side < 0 {
 		limit = s.px(dorsal)
 	}
-	return spot{along, side / limit, limit - math.Sqrt(best)}
+	return spot{along, side / limit, limit - away.Len()}
 }
 
 // body paints carapace and abdomen pixel by pixel, from the place on the animal.
