@@ -105,7 +105,7 @@ func TestScatterOfMeasurements(t *testing.T) {
 	growth := Growth{CV: 0.1, MeasureSD: 0.5}
 	usual := NewCurve(2, 22, math.Ln2) // half-way to its greatest length at phi 1
 	near(t, "length of 12 mm [by hand]", growth.lengthSD(usual, Measured{Phi: 1, MM: 99}), 1.3, 1e-12)
-	near(t, "10 mm that grow by 6 [by hand]", growth.recaptureSD(usual, Recapture{First: 10, Second: 99, Phi: 1}), math.Sqrt(0.36+0.5), 1e-12)
+	near(t, "10 mm that grow by 9 [by hand]", growth.recaptureSD(usual, Recapture{First: 10, Second: 99, Phi: 2}), math.Sqrt(0.81+0.5), 1e-12)
 }
 
 func TestScatterWidens(t *testing.T) {
