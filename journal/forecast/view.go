@@ -20,8 +20,6 @@ type view struct {
 type desk struct {
 	progress lifecycle.Progress
 	spans    []*water.Span
-	weights  []float64
-	sums     []float64
 }
 
 func (r *record) view(asOf journal.Day, d *desk) view { return view{r, asOf, d} }

@@ -13,11 +13,3 @@ func (v view) waterDays(tank *colony.Tank, course []Daily) []WaterDay {
 	}
 	return days
 }
-
-// onDay returns the course's entry for a day, and false outside it.
-func onDay(course []Daily, day journal.Day) (Daily, bool) {
-	if len(course) == 0 || day < course[0].Day || day > course[len(course)-1].Day {
-		return Daily{}, false
-	}
-	return course[day-course[0].Day], true
-}

@@ -8,18 +8,16 @@ import (
 
 // keeper is somebody who looks after a hidden colony, counts badly, and writes down part of what happens.
 type keeper struct {
-	c        *colony
-	record   Record
-	glance   float64 // share of the grown that one glance shows, on average
-	careful  float64
-	hides    float64 // how much worse the small are seen
-	looks    float64 // chance to notice a brood while the colony is small
-	sells    bool
-	broods   int
-	last     Counted
-	lastDay  Day
-	ledger   Group // nothing but the totals, for the tests
-	readings float64
+	c       *colony
+	record  Record
+	glance  float64 // share of the grown that one glance shows, on average
+	careful float64
+	hides   float64 // how much worse the small are seen
+	looks   float64 // chance to notice a brood while the colony is small
+	sells   bool
+	broods  int
+	last    Counted
+	lastDay Day
 }
 
 // newKeeper draws a keeper for a colony.
