@@ -1,7 +1,6 @@
 package forecast
 
 import (
-	"pleopod/journal"
 	"pleopod/journal/colony"
 )
 
