@@ -1,6 +1,6 @@
 // Package figure draws one Figure value four times: as static SVG, as a table, as the option of an interactive chart,
-// and as the picture on a card for previews of links. All come from the same numbers. The package knows axes, lines and marks; it does not know what they
-// mean, reads no clock and no file, and gives the same bytes for the same figure.
+// and as the picture on a card for previews of links. All come from the same numbers. The package knows axes, lines
+// and marks; it does not know what they mean, reads no clock and no file, and gives the same bytes for the same figure.
 //
 // # The drawing
 //
