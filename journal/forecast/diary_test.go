@@ -72,7 +72,7 @@ func temperature(celsius float64) *journal.WaterTest {
 }
 
 // find returns the forecast of a brood.
-func find(t testing.TB, f *Forecast, id string) Brood {
+func find(t fataler, f *Forecast, id string) Brood {
 	t.Helper()
 	for _, b := range f.Broods {
 		if b.ID == id {
@@ -81,4 +81,10 @@ func find(t testing.TB, f *Forecast, id string) Brood {
 	}
 	t.Fatalf("no brood %q", id)
 	return Brood{}
+}
+
+// fataler is what the helpers need of a test.
+type fataler interface {
+	Helper()
+	Fatalf(format string, args ...any)
 }

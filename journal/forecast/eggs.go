@@ -23,6 +23,9 @@ const (
 	lastLook  = 420
 )
 
+// eyesUnseen is how many days eyes may be there before the keeper notes them: an assumption.
+const eyesUnseen = 3
+
 // longestDoubt is the most days that she may have been berried before she was seen, whatever last-clear says.
 const longestDoubt = 60
 
@@ -45,7 +48,7 @@ func (v view) eggs(f facts) outlook {
 	if f.eyed != 0 {
 		o.stage.Sign = &lifecycle.Sign{
 			Day: int(f.eyed - o.first), Share: incubation.EyedAt, SD: incubation.EyedSD,
-			Lag: math.Max(0.5, incubation.DatingDays),
+			Lag: eyesUnseen,
 		}
 	}
 	for ahead := firstLook; !o.ok && ahead <= lastLook; ahead *= 3 {

@@ -1,0 +1,96 @@
+package forecast
+
+import (
+	"flag"
+	"math"
+	"testing"
+)
+
+var full = flag.Bool("full", false, "judge the predictions on many invented keepers instead of a few")
+
+// verdict sums up predictions against what came.
+type verdict struct {
+	n                  int
+	in50, in80, in90   float64
+	miss, rule, crps   float64
+	taught, oracleMiss float64 // sums over broods with five or more behind them
+	taughtN            int
+}
+
+func (v *verdict) add(h Hindcast) {
+	v.n++
+	v.in50 += held(h.Window.P25, h.Window.P75, h.Observed)
+	v.in80 += held(h.Window.P10, h.Window.P90, h.Observed)
+	v.in90 += held(h.Window.P05, h.Window.P95, h.Observed)
+	v.miss += miss(h)
+	v.crps += h.CRPS
+	v.rule += math.Abs(float64(h.Observed - h.Brood.Berried - 21))
+}
+
+func miss(h Hindcast) float64 { return math.Abs(float64(h.Observed - h.Window.P50)) }
+
+// judge predicts every brood of a keeper blind, and again by an oracle that knows her room.
+func judge(v, half *verdict, seed uint64) {
+	k := newKeeper(seed, 3)
+	d := k.write()
+	c := k.seen(d)
+	f := Make(c)
+	oracle := map[string]Hindcast{}
+	for _, h := range Make(k.seen(k.told(d))).Record.Hindcasts {
+		if !h.Halfway {
+			oracle[h.Brood.ID] = h
+		}
+	}
+	for _, h := range f.Record.Hindcasts {
+		if h.Halfway {
+			half.add(h)
+			continue
+		}
+		v.add(h)
+		finished := 0
+		for _, b := range c.Broods {
+			if b.Hatched != 0 && b.Hatched <= h.Made {
+				finished++
+			}
+		}
+		if finished >= 5 {
+			v.taughtN++
+			v.taught += miss(h)
+			v.oracleMiss += miss(oracle[h.Brood.ID])
+		}
+	}
+}
+
+func TestAgainstHiddenTruth(t *testing.T) {
+	keepers := 6
+	if *full {
+		keepers = 60
+	}
+	var v, half verdict
+	for seed := range keepers {
+		judge(&v, &half, uint64(seed)+1)
+	}
+	n := float64(v.n)
+	t.Logf("%d broods: 50 %% %.3f, 80 %% %.3f, 90 %% %.3f; error %.2f d (rule %.2f d, CRPS %.2f); half-way %.3f %.3f %.3f, error %.2f d; after five %.2f d, oracle %.2f d (%d)",
+		v.n, v.in50/n, v.in80/n, v.in90/n, v.miss/n, v.rule/n, v.crps/n,
+		half.in50/float64(half.n), half.in80/float64(half.n), half.in90/float64(half.n), half.miss/float64(half.n),
+		v.taught/float64(v.taughtN), v.oracleMiss/float64(v.taughtN), v.taughtN)
+	slack := 0.0
+	if *full && v.n < 500 {
+		t.Fatalf("%d broods, want 500 or more", v.n)
+	}
+	if !*full {
+		slack = 0.04 // few keepers, each with one multiplier: their broods are not independent
+	}
+	within(t, "share inside the 80 % window", v.in80/n, 0.75-slack, 0.87+slack)
+	within(t, "share inside the 90 % window", v.in90/n, 0.86-slack, 0.95+slack)
+	within(t, "error against the fixed rule", v.miss/v.rule, 0, 0.7)
+	within(t, "error after five broods against the oracle", v.taught/v.oracleMiss, 0, 1.15)
+}
+
+func within(t *testing.T, what string, got, low, high float64) {
+	t.Helper()
+	if math.IsNaN(got) || got < low || got > high {
+		t.Errorf("%s is %.3f, want %.3f to %.3f", what, got, low, high)
+	}
+}
