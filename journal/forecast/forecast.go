@@ -121,9 +121,9 @@ type Population struct {
 type Generation struct {
 	Number        int // 1 for the offspring of the founders
 	From, To      journal.Day
-	EffectiveSize float64 // of the parents, harmonic mean over the weeks; 0 when nobody could breed
-	Inbreeding    float64 // coefficient F after it, 0 to 1, taking the founders for unrelated; a lower bound
-	Newcomers     int     // shrimp that joined during it, other than the founders; 0 for a closed colony
+	EffectiveSize float64 // of the parents, harmonic mean over the young; 0 when none were born
+	Inbreeding    float64 // coefficient F after it, 0 to 1, taking the tank's first shrimp for unrelated; a lower bound
+	Newcomers     int     // shrimp stocked during it after the first; 0 for a closed colony
 }
 
 // AgeClass is the animals of one span of age on the as-of day.
@@ -158,14 +158,14 @@ type GrowthPoint struct {
 	Length  colony.Length
 }
 
-// Founders is the odds that the stocked shrimp hold both sexes.
+// Founders is the odds that the first shrimp of a tank, stocked or moved in, hold both sexes.
 type Founders struct {
 	Stocked   int
 	BothSexes float64 // probability
 	For90     int     // smallest number for 90 % at the same odds
 	For95     int
 	For99     int
-	OldFrom   journal.Day // day from which the oldest founders may be past breeding age, or zero
+	OldFrom   journal.Day // day from which the oldest stocked founders may be past breeding age, or zero
 }
 
 // WaterDay is the readings of a day with what follows from them.

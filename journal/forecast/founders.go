@@ -10,7 +10,7 @@ import (
 // (Schoolmann & Arndt 2018, doi 10.1016/j.limno.2018.05.001) as about plus and minus two sd.
 const shareKnown = 200
 
-// founders says how likely the shrimp of the first stocking hold both sexes, and when they grow old.
+// founders says how likely the first shrimp of a tank hold both sexes, and when they grow old.
 func (f *Forecast) founders(t *Tank) Founders {
 	p := &t.Profile
 	share := p.Breeding.FemaleShare
@@ -19,22 +19,18 @@ func (f *Forecast) founders(t *Tank) Founders {
 		For95: lifecycle.SmallestFounding(share, 0.95),
 		For99: lifecycle.SmallestFounding(share, 0.99),
 	}
-	var first journal.Day
+	first, arrivals := firstArrivals(t.Tank)
 	var females, males, unsexed int
-	for _, line := range t.Ledger {
-		if line.Why != colony.CameStocked || first != 0 && line.Day != first {
-			continue
-		}
-		first = line.Day
+	for _, line := range arrivals {
+		g := classes(line.Count)
+		result.Stocked += g.Total()
+		females, males = females+g.Females, males+g.Males
+		unsexed += g.Unsexed + g.Juveniles
 		what, ok := line.Event.What.(*journal.Stocked)
 		if !ok {
 			continue
 		}
-		s := stocked(what, p)
-		result.Stocked += s.Total()
-		females, males = females+s.Females, males+s.Males
-		unsexed += s.Unsexed + s.Juveniles
-		if old := first + journal.Day(p.Breeding.DeclineFrom-s.Oldest); result.OldFrom == 0 || old < result.OldFrom {
+		if old := first + journal.Day(p.Breeding.DeclineFrom-stocked(what, p).Oldest); result.OldFrom == 0 || old < result.OldFrom {
 			result.OldFrom = old
 		}
 	}
@@ -48,11 +44,23 @@ func (f *Forecast) founders(t *Tank) Founders {
 	return result
 }
 
+// firstArrivals returns the day on which the first shrimp came to a tank, and everybody who came on it.
+func firstArrivals(t *colony.Tank) (first journal.Day, arrivals []colony.Line) {
+	for _, line := range t.Ledger {
+		came := line.Why == colony.CameStocked || line.Why == colony.CameMoved
+		if came && (first == 0 || line.Day == first) {
+			first = line.Day
+			arrivals = append(arrivals, line)
+		}
+	}
+	return first, arrivals
+}
+
 // alreadyMated is how many days after shrimp were stocked a female may still lay eggs of a mating before. Assumption: she
 // lays within hours of mating, so a few days are generous.
 const alreadyMated = 5
 
-// bredAfter reports whether a female of the tank was seen berried so long after the first stocking that a male must have
+// bredAfter reports whether a female of the tank was seen berried so long after the first shrimp came that a male must have
 // been there too.
 func bredAfter(t *colony.Tank, first journal.Day) bool {
 	for _, b := range t.Broods {

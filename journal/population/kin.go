@@ -11,27 +11,31 @@ func (p *particle) effectiveSize() float64 {
 	return lifecycle.EffectiveSize(p.sires, float64(p.grown))
 }
 
+// births returns the births of a particle so far.
+func births(p *particle) float64 { return float64(p.born) }
+
 // Generation is a stretch of days as long as a generation of the colony.
 type Generation struct {
 	Number        int     // 1 for the offspring of the founders
 	From, To      Day     // To is the last day of the record in the generation that is under way
-	EffectiveSize float64 // of the parents, harmonic mean over the weeks; 0 when nobody could breed
-	Inbreeding    float64 // coefficient F after it, 0 to 1, taking the founders for unrelated
-	Newcomers     int     // shrimp that joined during it, other than the founders
+	EffectiveSize float64 // of the parents, harmonic mean over the young; 0 when none were born
+	Inbreeding    float64 // coefficient F after it, 0 to 1, taking the tank's first shrimp for unrelated
+	Newcomers     int     // shrimp stocked during it after the first; moves between tanks bring no new blood
 }
 
-// size is the expected effective size at the beginning of an age period.
+// size is the expected effective size at the beginning of an age period, and the births in the tank so far.
 type size struct {
 	day       Day
 	effective float64
+	born      float64
 }
 
 // generations cuts the record into generations and follows inbreeding through them.
 //
 //	F' = (1 − m)²·[1/(2·Ne) + (1 − 1/(2·Ne))·F]
 //
-// with Ne the harmonic mean of the effective size over the weeks in which there was anybody to breed, and m the share of
-// newcomers among the adults, taken as unrelated. A generation lasts as long as the mean age of mothers in a colony of
+// with Ne the harmonic mean of the effective size over the young, each born to those who could breed in her week, and m
+// the share of newcomers among the adults, taken as unrelated. A generation lasts as long as the mean age of mothers in a colony of
 // steady size, from the profile's life table at the mean temperature. Source: S. Wright 1931 (from memory). It takes all
 // adults of a sex to breed alike and generations not to overlap, so it is a lower bound of the inbreeding.
 func (t *tank) generations() []Generation {
@@ -44,11 +48,10 @@ func (t *tank) generations() []Generation {
 	for from := t.sizes[0].day; from <= t.day; from += length {
 		g := Generation{Number: len(all) + 1, From: from, To: min(t.day, from+length-1)}
 		g.Newcomers = t.newcomers(g.From, g.To)
-		weeks, adults := t.breeding(g.From, g.To)
-		if len(weeks) > 0 {
-			g.EffectiveSize = lifecycle.HarmonicMean(weeks...)
-			kept := 1 - float64(g.Newcomers)/math.Max(float64(g.Newcomers), adults)
-			drift := lifecycle.InbreedingRate(g.EffectiveSize)
+		if effective, most := t.parents(g.From, g.To); effective > 0 {
+			g.EffectiveSize = effective
+			kept := 1 - float64(g.Newcomers)/math.Max(float64(g.Newcomers), most)
+			drift := lifecycle.InbreedingRate(effective)
 			inbred = kept * kept * (drift + (1-drift)*inbred)
 		}
 		g.Inbreeding = inbred
@@ -57,16 +60,25 @@ func (t *tank) generations() []Generation {
 	return all
 }
 
-// breeding returns the effective sizes of the weeks of a span in which there was anybody to breed, and the greatest of
-// them as a stand-in for the number of adults.
-func (t *tank) breeding(from, to Day) (weeks []float64, adults float64) {
-	for _, s := range t.sizes {
-		if s.day >= from && s.day <= to && s.effective >= 1 {
-			weeks = append(weeks, s.effective)
-			adults = math.Max(adults, s.effective)
+// parents returns the effective size of the parents of a span of days, and the greatest of any week as a stand-in for the
+// number of adults. Both are 0 when nobody was born.
+func (t *tank) parents(from, to Day) (effective, most float64) {
+	young, shares := 0.0, 0.0
+	for i, s := range t.sizes {
+		if s.day < from || s.day > to || s.effective <= 0 {
+			continue
+		}
+		most = math.Max(most, s.effective)
+		if i+1 < len(t.sizes) {
+			born := math.Max(0, t.sizes[i+1].born-s.born)
+			young += born
+			shares += born / s.effective
 		}
 	}
-	return weeks, adults
+	if young == 0 {
+		return 0, 0
+	}
+	return young / shares, most
 }
 
 // generationDays returns how long a generation of the tank lasts, in days.
@@ -84,28 +96,13 @@ func (t *tank) generationDays() Day {
 	return Day(math.Round(days))
 }
 
-// newcomers returns how many shrimp joined the tank from outside in a span of days, other than on the day of the first
-// stocking.
+// newcomers returns how many shrimp were stocked in a span of days, other than on the day of the tank's first facts.
 func (t *tank) newcomers(from, to Day) int {
-	n, first := 0, Day(0)
+	n := 0
 	for _, fact := range t.record.Facts[:t.next] {
-		joined := 0
-		switch what := fact.What.(type) {
-		case Stocked:
-			joined = what.Total()
-		case MovedIn:
-			if packed := t.parcels[what.Parcel]; packed != nil {
-				joined = len(packed.animals[0])
-			}
-		}
-		if joined == 0 {
-			continue
-		}
-		if first == 0 {
-			first = fact.Day
-		}
-		if fact.Day != first && fact.Day >= from && fact.Day <= to {
-			n += joined
+		stocked, ok := fact.What.(Stocked)
+		if ok && fact.Day != t.record.Facts[0].Day && fact.Day >= from && fact.Day <= to {
+			n += stocked.Total()
 		}
 	}
 	return n

@@ -13,10 +13,10 @@ func steady(t *testing.T, effective, generations float64, facts ...Fact) *tank {
 	r := tankOf(t, 23, append([]Fact{founders(10)}, facts...)...)
 	f := New([]Record{r}, 2)
 	tank := f.tanks[0]
-	tank.sizes = []size{{start, effective}}
+	tank.sizes = []size{{start, effective, 0}}
 	length := float64(tank.generationDays())
 	for day := start + 7; day < start+Day(generations*length); day += 7 {
-		tank.sizes = append(tank.sizes, size{day, effective})
+		tank.sizes = append(tank.sizes, size{day, effective, float64(day - start)})
 		tank.day = day
 	}
 	tank.next = len(tank.record.Facts)
@@ -57,12 +57,12 @@ func TestNewBlood(t *testing.T) {
 	}
 }
 
-// The effective size of unequal weeks is their harmonic mean: 10, 100 and 1000 give 27.027027 (Frankham, Ballou and
-// Briscoe, from memory); weeks in which nobody could breed are left out.
+// The effective size of unequal weeks is their harmonic mean when equally many are born: 10, 100 and 1000 give 27.027027
+// (Frankham, Ballou and Briscoe, from memory). Weeks in which nobody is born do not count.
 func TestEffectiveSizeOfUnequalWeeks(t *testing.T) {
 	tank := steady(t, 10, 0.1)
-	tank.sizes = []size{{start, 0}, {start + 7, 10}, {start + 14, 100}, {start + 21, 0.4}, {start + 28, 1000}}
-	tank.day = start + 28
+	tank.sizes = []size{{start, 0, 0}, {start + 7, 10, 0}, {start + 14, 100, 5}, {start + 21, 2, 10}, {start + 28, 1000, 10}, {start + 35, 3, 15}}
+	tank.day = start + 35
 	all := tank.generations()
 	if len(all) != 1 || math.Abs(all[0].EffectiveSize-27.027027) > 1e-6 {
 		t.Errorf("%+v, want one generation of size 27.027", all)

@@ -103,7 +103,7 @@ func (t *tank) periodOf(day Day) Day { return day / Day(t.law.width) }
 func (t *tank) turn() {
 	if !t.quiet {
 		t.history = append(t.history, t.at())
-		t.sizes = append(t.sizes, size{t.day, t.mean((*particle).effectiveSize)})
+		t.sizes = append(t.sizes, size{t.day, t.mean((*particle).effectiveSize), t.mean(births)})
 	}
 	t.phi[0] /= 2 // hatched evenly over the period
 	before := t.began
