@@ -8,6 +8,7 @@ const sorting = 25
 
 // apply weighs the particles by a count. Whatever the method, nobody is counted who is not there.
 func (f Counted) apply(t *tank, fact Fact) {
+	t.discover(f.known().Total(), func(p *particle) float64 { return p.seen(f.Method) })
 	before := t.spread()
 	f.suspect(t, fact)
 	if f.Method == Emptied {

@@ -187,3 +187,26 @@ func TestFollowedBroodHatchesOnItsDay(t *testing.T) {
 		}
 	}
 }
+
+// A journal may begin in the middle: what was there before is guessed from what is told first, and doubted by nobody.
+func TestJournalThatBeginsInTheMiddle(t *testing.T) {
+	for name, c := range map[string]struct {
+		fact      What
+		low, high float64 // around the median
+	}{
+		"a glance":         {Counted{Group{Unsexed: 40}, Unsexed, Glance}, 60, 180},
+		"a careful count":  {Counted{Group{Unsexed: 40}, Unsexed, Careful}, 45, 90},
+		"an emptied tank":  {Counted{Group{Unsexed: 40}, Unsexed, Emptied}, 40, 40},
+		"a berried female": {Berried{Brood: "amber", Earliest: start}, 1, 8},
+		"a sale":           {Left{Group: Group{Unsexed: 10}}, 8, 50},
+		"nobody":           {Counted{Group{}, Unsexed, Glance}, 0, 0},
+	} {
+		tank := after(t, 0, tankOf(t, 24, Fact{start, 1, c.fact}))
+		if q := tank.spread(); q.P50 < c.low || q.P50 > c.high {
+			t.Errorf("%s: %+v live", name, q)
+		}
+		if len(tank.doubts) > 0 {
+			t.Errorf("%s: doubts %+v", name, tank.doubts)
+		}
+	}
+}

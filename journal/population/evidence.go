@@ -38,6 +38,9 @@ func (t *tank) detection(method Method) Detection {
 // assumed says in sentences what was assumed because nobody said it.
 func (t *tank) assumed() []string {
 	var sentences []string
+	if t.discovered {
+		sentences = append(sentences, "Shrimp were there before the first stocking that the journal tells of: how many is guessed from the first that were seen.")
+	}
 	if t.record.Capacity < 0 && t.record.Litres <= 0 {
 		sentences = append(sentences, fmt.Sprintf("The tank's volume is not known: %d L are assumed, which can carry about %.0f adults.",
 			assumedLitres, math.Round(t.law.capacity)))

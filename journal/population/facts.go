@@ -10,6 +10,7 @@ var juvenileDays = [2]float64{20, 70}
 
 // apply adds the stocked shrimp to every particle, each with its own draw of what the keeper did not say.
 func (f Stocked) apply(t *tank, _ Fact) {
+	t.begun = true
 	t.reserve(min(ages-1, t.classOf(f.Oldest+3*groupSpread)+1))
 	for i := range t.particles {
 		p, s := &t.particles[i], &t.streams[i]
@@ -189,6 +190,7 @@ func (f MovedIn) apply(t *tank, _ Fact) {
 	if packed == nil {
 		return
 	}
+	t.begun = true
 	oldest := 0
 	for _, animals := range packed.animals {
 		for _, one := range animals {

@@ -7,26 +7,28 @@ import (
 
 // tank is the cloud of particles of one record, up to a day.
 type tank struct {
-	record    *Record
-	law       *law
-	table     *table
-	day       Day           // the last day that was lived through
-	next      int           // index of the first fact that was not applied
-	phi       [ages]float64 // thermal age by age class, today
-	began     [ages]float64 // phi when the age period began
-	clock     float64       // bins of the brood clock passed since the first day
-	heat      float64       // running mean temperature of about an incubation, °C
-	cloud     cloud
-	particles []particle
-	streams   []stream
-	common    stream // for draws that all particles share
-	parcels   map[int]*parcel
-	broods    map[string]brood
-	history   []At
-	quiet     bool // neither history nor sizes are kept
-	sizes     []size
-	findings  []Finding
-	doubts    []Doubt
+	record     *Record
+	law        *law
+	table      *table
+	day        Day           // the last day that was lived through
+	next       int           // index of the first fact that was not applied
+	phi        [ages]float64 // thermal age by age class, today
+	began      [ages]float64 // phi when the age period began
+	clock      float64       // bins of the brood clock passed since the first day
+	heat       float64       // running mean temperature of about an incubation, °C
+	cloud      cloud
+	particles  []particle
+	streams    []stream
+	common     stream // for draws that all particles share
+	parcels    map[int]*parcel
+	broods     map[string]brood
+	history    []At
+	begun      bool // somebody has come, or was found
+	discovered bool // the first were there before the journal
+	quiet      bool // neither history nor sizes are kept
+	sizes      []size
+	findings   []Finding
+	doubts     []Doubt
 }
 
 // newTank returns the empty tank on the day before its first fact. Parcels are shared by the tanks of a colony.

@@ -98,7 +98,10 @@ func shifted(share, step float64) float64 {
 
 // seen returns the share of the adults that a count by a method finds on average.
 func (p *particle) seen(m Method) float64 {
-	if m == Careful {
+	switch m {
+	case Emptied:
+		return 1
+	case Careful:
 		return float64(p.careful)
 	}
 	return float64(p.glance)

@@ -101,6 +101,7 @@ func (p *particle) missing(t *table, g Group) int {
 // does.
 func (t *tank) demand(g Group, fact Fact, verb string) {
 	wanted := g.Total()
+	t.discover(wanted, aThird)
 	short, most := 0.0, 0
 	for i := range t.particles {
 		if t.particles[i].missing(t.table, g) > 0 {
