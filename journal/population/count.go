@@ -10,7 +10,9 @@ const sorting = 25
 func (f Counted) apply(t *tank, fact Fact) {
 	t.discover(f.known().Total(), func(p *particle) float64 { return p.seen(f.Method) })
 	before := t.spread()
-	f.suspect(t, fact)
+	if t.short(t.lacking(f.known())) > hardlyAny {
+		t.doubt(fact, "counted", f.known())
+	}
 	if f.Method == Emptied {
 		f.exact(t)
 	} else {
@@ -18,21 +20,6 @@ func (f Counted) apply(t *tank, fact Fact) {
 		t.ensure(f.known())
 	}
 	t.found(fact, f, before)
-}
-
-// suspect notes a doubt when hardly any particle holds as many as were counted.
-func (f Counted) suspect(t *tank, fact Fact) {
-	y := f.known()
-	short, most := 0.0, 0
-	for i := range t.particles {
-		if t.particles[i].missing(t.table, y) > 0 {
-			short += t.cloud.weights[i]
-		}
-		most = max(most, int(t.particles[i].living))
-	}
-	if short > 0.995 {
-		t.doubt(fact, "counted", y, most)
-	}
 }
 
 // known returns the group with the classes that were not counted at 0.

@@ -10,13 +10,12 @@ var full = flag.Bool("full", false, "run the coverage test on 200 hidden colonie
 
 // verdict is how the model did on one hidden colony.
 type verdict struct {
-	heldNow, heldAhead     bool
-	model, naive           float64 // absolute log errors of the median and of the last count over its mean share
-	effective              float64 // share of the particles
-	truth, truthAhead      int
-	now, ahead             Quantiles
-	days                   int
-	logRatioNow, logAheadR float64
+	heldNow, heldAhead bool
+	model, naive       float64 // absolute log errors of the median and of the last count over its mean share
+	truth, truthAhead  int
+	now, ahead         Quantiles
+	days               int
+	biasNow, biasAhead float64 // log ratios of the median to the truth
 }
 
 // judge lets a keeper look after a hidden colony, and compares.
@@ -48,7 +47,7 @@ func judge(t testing.TB, seed uint64, particles int) verdict {
 	f := New([]Record{r}, particles)
 	f.Advance(asOf)
 	check(t, f)
-	v.now, v.effective = f.tanks[0].spread(), f.tanks[0].cloud.effective()/float64(particles)
+	v.now = f.tanks[0].spread()
 	c := f.tanks[0].clone()
 	c.freeze()
 	c.live(asOf + 90)
@@ -56,9 +55,9 @@ func judge(t testing.TB, seed uint64, particles int) verdict {
 	inside := func(q Quantiles, n int) bool { return q.P05 <= float64(n) && float64(n) <= q.P95 }
 	v.heldNow, v.heldAhead = inside(v.now, v.truth), inside(v.ahead, v.truthAhead)
 	off := func(guess float64) float64 { return math.Log(guess+1) - math.Log(float64(v.truth)+1) }
-	v.logRatioNow = off(v.now.P50)
-	v.logAheadR = math.Log(v.ahead.P50+1) - math.Log(float64(v.truthAhead)+1)
-	v.model, v.naive = math.Abs(v.logRatioNow), math.Abs(off(k.naive(t)))
+	v.biasNow = off(v.now.P50)
+	v.biasAhead = math.Log(v.ahead.P50+1) - math.Log(float64(v.truthAhead)+1)
+	v.model, v.naive = math.Abs(v.biasNow), math.Abs(off(k.naive(t)))
 	return v
 }
 
@@ -85,8 +84,8 @@ func TestCoverageOnHiddenColonies(t *testing.T) {
 		}
 		model += v.model / n
 		naive += v.naive / n
-		bias += v.logRatioNow / n
-		biasAhead += v.logAheadR / n
+		bias += v.biasNow / n
+		biasAhead += v.biasAhead / n
 	}
 	t.Logf("%d colonies: now %.1f %%, 90 days ahead %.1f %%, log error %.3f against %.3f, bias %+.3f and %+.3f ahead",
 		colonies, 100*now, 100*ahead, model, naive, bias, biasAhead)

@@ -210,3 +210,18 @@ func TestJournalThatBeginsInTheMiddle(t *testing.T) {
 		}
 	}
 }
+
+// A death that the model has already drawn is the one that is found: it is not asked for again.
+func TestFoundDeadIsTheSameDeath(t *testing.T) {
+	r := tankOf(t, 24, stock(Group{Males: 30}), Fact{start + 14, 2, Left{Group{Unsexed: 1}, true}})
+	f := New([]Record{r}, 4000)
+	f.Advance(start + 13)
+	drawn := f.tanks[0].mean(func(p *particle) float64 { return float64(p.died) })
+	dead := f.tanks[0].mean(func(p *particle) float64 { return min(1, float64(p.died)) })
+	f.Advance(start + 14)
+	got := f.tanks[0].mean(func(p *particle) float64 { return float64(p.died) })
+	// One more where no death was drawn yet, and a day's deaths.
+	if want := drawn + (1 - dead); got < want || got > want+0.15 {
+		t.Errorf("%.3f dead after one was found, %.3f drawn before, in %.3f of the particles", got, drawn, dead)
+	}
+}

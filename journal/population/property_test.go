@@ -202,3 +202,18 @@ func TestStoppingChangesNothing(t *testing.T) {
 		}
 	})
 }
+
+// A filter that follows a journal which has grown gives what a fresh one gives on the whole journal.
+func TestFollowingAGrownJournal(t *testing.T) {
+	known := []Record{tankOf(t, 24, founders(9), Fact{start + 40, 2, Counted{Group{Unsexed: 20}, Unsexed, Glance}})}
+	grown := []Record{known[0]}
+	grown[0].Facts = append(slices.Clone(known[0].Facts), Fact{start + 120, 3, Counted{Group{Unsexed: 60}, Unsexed, Careful}})
+	kept, fresh := New(known, 30), New(grown, 30)
+	kept.Advance(start + 100)
+	kept.Follow(grown)
+	kept.Advance(start + 150)
+	fresh.Advance(start + 150)
+	if !slices.Equal(kept.tanks[0].particles, fresh.tanks[0].particles) || len(kept.tanks[0].findings) != 2 {
+		t.Errorf("followed %+v, fresh %+v", kept.tanks[0].spread(), fresh.tanks[0].spread())
+	}
+}

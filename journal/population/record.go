@@ -111,13 +111,10 @@ type Left struct {
 	Found bool // dead: one of the deaths that the model may already have drawn
 }
 
-// Parcel is a group on its way from one tank to another. Every particle packs its own; the zero Parcel is ready to use.
-type Parcel struct{ ID int }
-
 // MovedOut is shrimp that left for another tank of the journal.
 type MovedOut struct {
 	Group
-	Parcel int      // the same number as in MovedIn; one of its kind in the colony
+	Parcel int      // the same number as in MovedIn, and no other's in the colony
 	Broods []string // named broods carried by females of the group
 }
 
@@ -180,10 +177,10 @@ type Counted struct {
 // OpenBrood is a named brood that is carried on the last day of the record.
 type OpenBrood struct {
 	Brood string
-	Hatch []Day // quantiles of its hatch day at Levels, rising; empty when no date can be given
+	Hatch []Day // 5, 10, 25, 50, 75, 90 and 95 % quantiles of its hatch day, rising; empty when no date can be given
 }
 
-// Levels are the probabilities at which windows of days are given.
+// levels are the probabilities at which windows of days are given.
 var levels = [7]float64{0.05, 0.10, 0.25, 0.50, 0.75, 0.90, 0.95}
 
 // water returns the temperature of a day.

@@ -2,7 +2,6 @@ package population
 
 import (
 	"fmt"
-	"slices"
 
 	"pleopod/journal/evidence"
 )
@@ -69,30 +68,28 @@ type Doubt struct {
 }
 
 // doubt notes that hardly any particle could follow a fact about a group.
-func (t *tank) doubt(fact Fact, verb string, g Group, most int) {
-	what := fmt.Sprintf("%d %s", g.Total(), verb)
-	if lacking := t.lacking(g); lacking != "" {
-		what += ", but " + lacking
-	} else {
-		what += fmt.Sprintf(", but at most %d can be alive", most)
-	}
+func (t *tank) doubt(fact Fact, verb string, g Group) {
+	what := fmt.Sprintf("%d %s, but %s", g.Total(), verb, t.limit(g))
 	t.doubts = append(t.doubts, Doubt{
 		Order: fact.Order, Message: what + " (" + t.arithmetic() + ")",
 		Hint: "a stocking or a move may be missing, a number may be wrong, or the young fare far better than assumed",
 	})
 }
 
-// lacking says which class nobody can be of, or "".
-func (t *tank) lacking(g Group) string {
-	females := slices.ContainsFunc(t.particles, func(p particle) bool { return p.count(p.females(t.table)) > 0 })
-	males := slices.ContainsFunc(t.particles, func(p particle) bool { return p.count(p.grownMales(t.table)) > 0 })
-	if g.Females > 0 && !females {
-		return "no grown female can be alive"
+// limit says what no particle can surpass: a class that nobody can be of, else the number alive.
+func (t *tank) limit(g Group) string {
+	var females, males, alive int
+	for i := range t.particles {
+		have := t.particles[i].stock(t.table)
+		females, males, alive = max(females, have.Females), max(males, have.Males), max(alive, have.Unsexed)
 	}
-	if g.Males > 0 && !males {
+	switch {
+	case g.Females > 0 && females == 0:
+		return "no grown female can be alive"
+	case g.Males > 0 && males == 0:
 		return "no grown male can be alive"
 	}
-	return ""
+	return fmt.Sprintf("at most %d can be alive", alive)
 }
 
 // arithmetic says what came and went up to the current fact: stocked, moved, removed by the journal, and born by the model.

@@ -97,25 +97,36 @@ func (p *particle) missing(t *table, g Group) int {
 	return max(lack, g.Total()-int(p.living))
 }
 
-// demand weighs the particles by whether they hold the group that a fact is about, and notes a doubt when hardly any
-// does.
-func (t *tank) demand(g Group, fact Fact, verb string) {
-	wanted := g.Total()
-	t.discover(wanted, aThird)
-	short, most := 0.0, 0
-	for i := range t.particles {
-		if t.particles[i].missing(t.table, g) > 0 {
-			short += t.cloud.weights[i]
-		}
-		most = max(most, int(t.particles[i].living))
-	}
-	if short == 0 {
+// demand weighs the particles by how many animals of a group they lack for a fact about it, and notes a doubt when hardly
+// any has enough.
+func (t *tank) demand(g Group, fact Fact, verb string, lack func(p *particle) int) {
+	t.discover(g.Total(), aThird)
+	if t.short(lack) == 0 {
 		return
 	}
-	if short > 0.995 {
-		t.doubt(fact, verb, g, most)
+	if t.short(lack) > hardlyAny {
+		t.doubt(fact, verb, g)
 	}
-	t.absorb(func(p *particle) float64 { return shortage(p.missing(t.table, g), wanted) })
+	t.absorb(func(p *particle) float64 { return shortage(lack(p), g.Total()) })
+}
+
+// hardlyAny is the share of the weight that must lack animals before a fact is doubted.
+const hardlyAny = 0.995
+
+// short returns the share of the weight on particles that lack animals.
+func (t *tank) short(lack func(p *particle) int) float64 {
+	sum := 0.0
+	for i := range t.particles {
+		if lack(&t.particles[i]) > 0 {
+			sum += t.cloud.weights[i]
+		}
+	}
+	return sum
+}
+
+// lacking returns how many animals of a group a particle lacks, as a function.
+func (t *tank) lacking(g Group) func(p *particle) int {
+	return func(p *particle) int { return p.missing(t.table, g) }
 }
 
 // ensure lifts every particle to hold at least a group.
@@ -137,7 +148,7 @@ func (t *tank) ensure(g Group) {
 
 // apply makes every particle hold what was seen alive.
 func (f Alive) apply(t *tank, fact Fact) {
-	t.demand(f.Group, fact, "seen")
+	t.demand(f.Group, fact, "seen", t.lacking(f.Group))
 	t.ensure(f.Group)
 }
 
@@ -154,7 +165,7 @@ func (f Sighted) apply(t *tank, fact Fact) {
 		return
 	}
 	g := Group{Juveniles: f.Young}
-	t.demand(g, fact, "sighted")
+	t.demand(g, fact, "sighted", t.lacking(g))
 	t.ensure(g)
 	t.absorb(func(p *particle) float64 {
 		return betaBinomial(f.Young, p.count(p.juveniles(t.table)), glimpsedMean, glimpsed)
