@@ -264,17 +264,17 @@ func TestWarmerIsNeverLater(t *testing.T) {
 }
 
 func TestNothingLeaps(t *testing.T) {
-	// A hundredth of a degree, or of a day, moves no probability by more than two hundredths.
+	// Two thousandths of a degree, or of a day, move no probability by more than two hundredths.
 	law := profile(t).Incubation.Response()
 	rapid.Check(t, func(t *rapid.T) {
 		w, stage := drawn(t)
 		moved := days{sd: w.sd, shared: w.shared}
 		for _, c := range w.mean {
-			moved.mean = append(moved.mean, c+0.01)
+			moved.mean = append(moved.mean, c+0.002)
 		}
 		a := count(w, law).Window(stage)
 		b := count(moved, law).Window(stage)
-		stage.Begun.To += 0.01
+		stage.Begun.To += 0.002
 		c := count(w, law).Window(stage)
 		for day := range 100 {
 			if math.Abs(a.Later(day)-b.Later(day)) > 0.02 || math.Abs(a.Later(day)-c.Later(day)) > 0.02 {
