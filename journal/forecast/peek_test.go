@@ -10,6 +10,9 @@ import (
 
 // TestNoPeeking holds every prediction of an earlier day against what Make says of the journal as it stood on that day.
 func TestNoPeeking(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow: predicts again for every day of the record; run without -short")
+	}
 	keepers := 1
 	if *full {
 		keepers = 100
