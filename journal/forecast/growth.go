@@ -41,24 +41,55 @@ func (c clock) at(day journal.Day) float64 {
 	return (c.sums[i-1] + c.sums[i]) / 2
 }
 
-// growth returns the growth of each sex in a tank.
+// growth returns the growth of each sex in a tank: the species' curve, drawn towards the keeper's lengths where they
+// say enough.
 func (v view) growth(tank *colony.Tank) []Growth {
-	p := v.basins[tank.ID].profile
+	b := v.basins[tank.ID]
 	c := v.clock(tank.ID)
-	scale := p.Maturity.DegreeDays * math.Exp(v.young.on(v.asOf).tanks[v.basins[tank.ID].index].Mean)
+	scale := b.profile.Maturity.DegreeDays * math.Exp(v.young.on(v.asOf).tanks[b.index].Mean)
 	var all []Growth
 	for _, sex := range []journal.Sex{journal.Female, journal.Male, ""} {
-		g := Growth{Sex: sex, Curve: defaultCurve(p.Growth, sex), Maturity: scale}
-		for _, length := range tank.Lengths {
-			if length.Sex == sex && length.Hatched != 0 {
-				g.Points = append(g.Points, GrowthPoint{Phi: c.between(length.Hatched, length.Day), MM: length.MM, Length: length})
-			}
+		g := Growth{Sex: sex, Points: c.points(tank.Lengths, sex), Maturity: scale}
+		var lengths []lifecycle.Measured
+		for _, point := range g.Points {
+			lengths = append(lengths, lifecycle.Measured{Phi: point.Phi, MM: point.MM})
 		}
+		fit := b.profile.Growth.Fit(defaultCurve(b.profile.Growth, sex), lengths, c.recaptures(tank.Lengths, sex))
+		g.Curve, g.Fitted, g.Reason = fit.Curve, fit.Estimable, fit.Reason
+		g.Pairs, g.MeanSD = fit.Pairs, fit.MeanSD(1)
 		if sex != "" || len(g.Points) > 0 {
 			all = append(all, g)
 		}
 	}
 	return all
+}
+
+// points returns the lengths of a sex whose hatch day is known, against their thermal age.
+func (c clock) points(lengths []colony.Length, sex journal.Sex) []GrowthPoint {
+	var points []GrowthPoint
+	for _, l := range lengths {
+		if l.Sex == sex && l.Hatched != 0 {
+			points = append(points, GrowthPoint{Phi: c.between(l.Hatched, l.Day), MM: l.MM, Length: l})
+		}
+	}
+	return points
+}
+
+// recaptures returns each two lengths in a row of a named shrimp of a sex whose age is not known. Where it is known, the
+// lengths themselves say more, and must not count twice.
+func (c clock) recaptures(lengths []colony.Length, sex journal.Sex) []lifecycle.Recapture {
+	var pairs []lifecycle.Recapture
+	last := map[string]colony.Length{}
+	for _, l := range lengths {
+		if l.Name == "" || l.Sex != sex || l.Hatched != 0 {
+			continue
+		}
+		if first, ok := last[l.Name]; ok && l.Day > first.Day {
+			pairs = append(pairs, lifecycle.Recapture{First: first.MM, Second: l.MM, Phi: c.between(first.Day, l.Day)})
+		}
+		last[l.Name] = l
+	}
+	return pairs
 }
 
 // defaultCurve returns the species' curve of a sex, and the mean of both where the sex is not known.

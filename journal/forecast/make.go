@@ -5,6 +5,13 @@ import "pleopod/journal/colony"
 // Make predicts everything that a colony's record lets one predict. It is a pure function of the colony: no clock, no
 // random numbers that the colony does not fix, nothing that changes.
 func Make(c *colony.Colony) *Forecast {
+	f := predict(c)
+	f.populate()
+	return f
+}
+
+// predict is Make without the numbers of shrimp, whose simulation takes far longer than all the rest.
+func predict(c *colony.Colony) *Forecast {
 	r := newRecord(c)
 	var d desk
 	f := &Forecast{Colony: c, Profiles: r.profiles}
@@ -13,7 +20,6 @@ func Make(c *colony.Colony) *Forecast {
 	f.Cohorts = r.cohorts(f.Tanks, &d)
 	f.Learning = Learning{Incubation: r.school.learned(c.AsOf), Maturity: r.young.learned(c.AsOf)}
 	f.Record = r.trackRecord(&d)
-	f.populate()
 	for _, l := range r.school.lessons {
 		if l.problem != nil {
 			f.Problems = append(f.Problems, *l.problem)

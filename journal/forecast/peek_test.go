@@ -8,7 +8,7 @@ import (
 	"pleopod/journal"
 )
 
-// TestNoPeeking holds every prediction of an earlier day against what Make says of the journal as it stood on that day.
+// TestNoPeeking holds every prediction of an earlier day against what is predicted from the journal as it stood on that day.
 func TestNoPeeking(t *testing.T) {
 	if testing.Short() {
 		t.Skip("slow: predicts again for every day of the record; run without -short")
@@ -22,11 +22,11 @@ func TestNoPeeking(t *testing.T) {
 		d := k.write()
 		k.disturb(d)
 		c := k.seen(d)
-		f := Make(c)
+		f := predict(c)
 		now := map[journal.Day]*Forecast{}
 		earlier := func(day journal.Day) *Forecast {
 			if now[day] == nil {
-				now[day] = Make(c.Earlier(day))
+				now[day] = predict(c.Earlier(day))
 			}
 			return now[day]
 		}

@@ -34,9 +34,9 @@ func judge(v, half *verdict, seed uint64) {
 	k := newKeeper(seed, 3)
 	d := k.write()
 	c := k.seen(d)
-	f := Make(c)
+	f := predict(c)
 	oracle := map[string]Hindcast{}
-	for _, h := range Make(k.seen(k.told(d))).Record.Hindcasts {
+	for _, h := range predict(k.seen(k.told(d))).Record.Hindcasts {
 		if !h.Halfway {
 			oracle[h.Brood.ID] = h
 		}

@@ -1,0 +1,73 @@
+package forecast
+
+import (
+	"math"
+	"testing"
+
+	"pleopod/journal"
+	"pleopod/journal/lifecycle"
+)
+
+// growing is a tank at 25 °C whose young are measured as they grow along a curve.
+func growing(t *testing.T, curve lifecycle.Curve, ages ...int) (*diary, journal.Day) {
+	t.Helper()
+	start := day(t, "2026-01-10")
+	d := newDiary(heated("shelf", 25))
+	for i := range 40 {
+		d.on(start+7*journal.Day(i), "shelf", temperature(25))
+	}
+	d.on(start, "shelf", berried("amber")).on(start+18, "shelf", &journal.Hatched{Brood: "amber"})
+	for _, age := range ages {
+		mm := curve.Length(float64(age) * 12 / 1030)
+		d.on(start+18+journal.Day(age), "shelf", &journal.Measured{Lengths: []float64{mm, mm}, Sex: journal.Female, Brood: "amber"})
+	}
+	return d, start + 18
+}
+
+func TestGrowthIsFitted(t *testing.T) {
+	// The truth is ours: females that grow to 24 mm instead of 26.5. The fit must move most of the way towards it.
+	truth := lifecycle.Curve{Hatch: 2.3, Mature: 20.5, Max: 24}
+	d, hatched := growing(t, truth, 20, 35, 50, 65, 80, 100, 120, 150)
+	f := predict(d.replay(hatched + 160))
+	female := f.Tanks[0].Growth[0]
+	if !female.Fitted || female.Reason != "" {
+		t.Fatalf("fitted %v, reason %q, want a fit", female.Fitted, female.Reason)
+	}
+	if got := female.Curve.Length(1); math.Abs(got-20.5) > 1 {
+		t.Errorf("length at maturity %.2f mm, want 20.5 ± 1", got)
+	}
+	if male := f.Tanks[0].Growth[1]; male.Fitted || male.Reason == "" {
+		t.Errorf("males were never measured: fitted %v, reason %q", male.Fitted, male.Reason)
+	}
+	usual, _ := lifecycle.Default("neocaridina-davidi")
+	if female.MeanSD <= 0 || female.MeanSD >= f.Tanks[0].Growth[1].MeanSD+usual.Growth.MeasureSD {
+		t.Errorf("sd of the mean curve %.2f mm, want it above 0 and below that of a guess", female.MeanSD)
+	}
+	if got := f.Cohorts[0].Female; math.Abs(got-truth.Length(160*12/1030.0)) > 1 {
+		t.Errorf("expected length of the cohort %.2f mm, want that of its own tank's curve", got)
+	}
+}
+
+func TestGrowthFromRecaptures(t *testing.T) {
+	truth := lifecycle.Curve{Hatch: 2.3, Mature: 20.5, Max: 24}
+	start := day(t, "2026-01-10")
+	d := newDiary(heated("shelf", 25))
+	for i := range 20 {
+		d.on(start+7*journal.Day(i), "shelf", temperature(25))
+	}
+	for i, name := range []string{"ruby", "opal", "jade", "onyx"} {
+		phi := 0.3 + 0.15*float64(i)
+		for k := range 3 {
+			mm := truth.Length(phi + float64(30*k)*12/1030)
+			d.on(start+journal.Day(30*k), "shelf", &journal.Measured{Lengths: []float64{mm}, Sex: journal.Female, Names: []string{name}})
+		}
+	}
+	female := predict(d.replay(start + 90)).Tanks[0].Growth[0]
+	if female.Pairs != 8 {
+		t.Errorf("%d pairs, want two of each of four shrimp", female.Pairs)
+	}
+	usual, _ := lifecycle.Default("neocaridina-davidi")
+	if !female.Fitted || female.Curve.Max >= usual.Growth.Female.Max {
+		t.Errorf("fitted %v with a greatest length of %.2f mm, want it drawn from %.1f towards 24", female.Fitted, female.Curve.Max, usual.Growth.Female.Max)
+	}
+}
