@@ -133,33 +133,42 @@ func (p *Progress) logShare(stage Stage, s *start, moment, doubt, covariance flo
 
 // starts spreads a stage over the moments at which it may have begun, and returns the sum of all weights.
 func (p *Progress) starts(stage Stage) (starts []start, total float64) {
-	for _, begun := range spread(stage.Begun) {
-		s := start{begun: begun, cases: []instance{{weight: 1}}}
+	for _, m := range spread(stage.Begun) {
+		s := start{begun: m.at, cases: []instance{{weight: 1}}}
 		if stage.Sign != nil {
-			s = p.weigh(stage, begun)
+			s = p.weigh(stage, m.at)
 		}
-		for _, c := range s.cases {
-			total += c.weight
+		for i := range s.cases {
+			s.cases[i].weight *= m.weight
+			total += s.cases[i].weight
 		}
 		starts = append(starts, s)
 	}
 	return starts, total
 }
 
-// spread returns moments of equal weight with the mean and variance of an even distribution: the two Gauss-Legendre
-// nodes of each stretch of at most three days, in at most eight stretches.
-func spread(in Interval) []float64 {
+// moment is a point of an interval with its share of it.
+type moment struct{ at, weight float64 }
+
+// spread returns moments with the mean and variance of an even distribution: the two Gauss-Legendre nodes of each stretch
+// of three days, counted from the start of the interval, in at most eight stretches. The last stretch is what is left and
+// weighs by its length, so that a longer interval never makes a jump.
+func spread(in Interval) []moment {
+	const days, most = 3, 8
 	width := in.To - in.From
 	if width <= 0 {
-		return []float64{in.To}
+		return []moment{{in.To, 1}}
 	}
-	n := min(8, int(math.Ceil(width/3)))
-	step := width / float64(n)
-	moments := make([]float64, 0, 2*n)
-	for i := range n {
-		middle := in.From + (float64(i)+0.5)*step
-		offset := step / (2 * math.Sqrt(3))
-		moments = append(moments, middle-offset, middle+offset)
+	step := math.Max(days, width/most)
+	var moments []moment
+	for k := range most {
+		from := in.From + float64(k)*step
+		length := math.Min(step, in.To-from)
+		if length <= 0 {
+			break
+		}
+		middle, offset, weight := from+length/2, length/(2*math.Sqrt(3)), length/(2*width)
+		moments = append(moments, moment{middle - offset, weight}, moment{middle + offset, weight})
 	}
 	return moments
 }

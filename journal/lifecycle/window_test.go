@@ -264,17 +264,17 @@ func TestWarmerIsNeverLater(t *testing.T) {
 }
 
 func TestNothingLeaps(t *testing.T) {
-	// Two thousandths of a degree, or of a day, move no probability by more than two hundredths.
+	// A hundredth of a degree, or of a day, moves no probability by more than two hundredths.
 	law := profile(t).Incubation.Response()
 	rapid.Check(t, func(t *rapid.T) {
 		w, stage := drawn(t)
 		moved := days{sd: w.sd, shared: w.shared}
 		for _, c := range w.mean {
-			moved.mean = append(moved.mean, c+0.002)
+			moved.mean = append(moved.mean, c+0.01)
 		}
 		a := count(w, law).Window(stage)
 		b := count(moved, law).Window(stage)
-		stage.Begun.To += 0.002
+		stage.Begun.To += 0.01
 		c := count(w, law).Window(stage)
 		for day := range 100 {
 			if math.Abs(a.Later(day)-b.Later(day)) > 0.02 || math.Abs(a.Later(day)-c.Later(day)) > 0.02 {
@@ -364,4 +364,33 @@ func BenchmarkWindow(b *testing.B) {
 			progress.Window(signed)
 		}
 	})
+}
+
+func TestSpread(t *testing.T) {
+	// Mean and variance of an even distribution, (a+b)/2 and (b−a)²/12 (closed form), and no jump where another stretch begins.
+	for _, width := range []float64{0.5, 2, 3, 4.5, 6, 7, 24, 40} {
+		mean, variance := moments(spread(Interval{1, 1 + width}))
+		if math.Abs(mean-(1+width/2)) > 1e-9 || math.Abs(variance-width*width/12) > 1e-9 {
+			t.Errorf("an interval of %g days: mean %g and variance %g", width, mean, variance)
+		}
+		kinked := func(in Interval) (sum float64) {
+			for _, m := range spread(in) {
+				sum += m.weight * math.Max(0, m.at-3.7)
+			}
+			return sum
+		}
+		if a, b := kinked(Interval{0, width}), kinked(Interval{0, width + 1e-6}); math.Abs(a-b) > 1e-5 {
+			t.Errorf("from %g days on, the mean of a kinked law leaps from %g to %g", width, a, b)
+		}
+	}
+}
+
+func moments(of []moment) (mean, variance float64) {
+	for _, m := range of {
+		mean += m.weight * m.at
+	}
+	for _, m := range of {
+		variance += m.weight * (m.at - mean) * (m.at - mean)
+	}
+	return mean, variance
 }
