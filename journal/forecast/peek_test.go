@@ -13,7 +13,7 @@ func TestNoPeeking(t *testing.T) {
 	if testing.Short() {
 		t.Skip("slow: predicts again for every day of the record; run without -short")
 	}
-	keepers := 1
+	keepers := 4
 	if *full {
 		keepers = 100
 	}
@@ -37,7 +37,7 @@ func TestNoPeeking(t *testing.T) {
 			noted := knownFrom(b.Opened)
 			same(t, "first prediction", b.ID, noted, find(t, earlier(noted), b.ID).Foreseen, b.Foreseen)
 			for i, shot := range b.History {
-				if (i+seed)%15 != 0 {
+				if (i+seed)%5 != 0 {
 					continue
 				}
 				w := find(t, earlier(shot.Day), b.ID).Hatch
