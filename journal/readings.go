@@ -8,21 +8,27 @@ import (
 
 // readReadings reads a mapping of readings.
 func (c *cell) readReadings() bool {
+	return c.eachReading("it takes readings with values", func(word *Word, written child) {
+		if reading, good := c.readingOf(word, written); good {
+			c.found.readings = append(c.found.readings, reading)
+		}
+	})
+}
+
+// eachReading walks a mapping whose keys are readings, and reports when it is none.
+func (c *cell) eachReading(allowed string, read func(word *Word, written child)) bool {
 	children, ok := c.children(c.node)
 	if !ok {
-		return c.wrong("not-a-mapping", "it takes readings with values", "for example: "+c.found.word.Name+": "+c.found.word.Example)
+		return c.wrong("not-a-mapping", allowed, "for example: "+c.found.word.Name+": "+c.found.word.Example)
 	}
 	inner := *c.context
 	inner.owner, inner.kind = quote(c.found.word.Name), nil
-	for _, child := range children {
-		word := find(readingWords, child.name)
-		if word == nil {
-			c.unknownKey(child, readingWords, &inner)
+	for _, written := range children {
+		if word := find(readingWords, written.name); word != nil {
+			read(word, written)
 			continue
 		}
-		if reading, good := c.readingOf(word, child); good {
-			c.found.readings = append(c.found.readings, reading)
-		}
+		c.unknownKey(written, readingWords, &inner)
 	}
 	return true
 }
@@ -83,23 +89,11 @@ var rangeShape = regexp.MustCompile(`^([+-]?[\d.]+)\s*(?:-|–|to)\s*([\d.]+)\s*
 
 // readRanges reads the spans that the keeper wants readings to stay in.
 func (c *cell) readRanges() bool {
-	children, ok := c.children(c.node)
-	if !ok {
-		return c.wrong("not-a-mapping", "it takes readings with two numbers each", "for example: "+c.found.word.Name+": "+c.found.word.Example)
-	}
-	inner := *c.context
-	inner.owner, inner.kind = quote(c.found.word.Name), nil
-	for _, child := range children {
-		word := find(readingWords, child.name)
-		if word == nil {
-			c.unknownKey(child, readingWords, &inner)
-			continue
-		}
-		if span, good := c.rangeOf(word, child); good {
+	return c.eachReading("it takes readings with two numbers each", func(word *Word, written child) {
+		if span, good := c.rangeOf(word, written); good {
 			c.found.ranges = append(c.found.ranges, span)
 		}
-	}
-	return true
+	})
 }
 
 func (c *cell) rangeOf(word *Word, written child) (WaterRange, bool) {

@@ -1,0 +1,100 @@
+package journal
+
+import (
+	"fmt"
+	"go/doc/comment"
+	"go/parser"
+	"go/token"
+	"regexp"
+	"strings"
+	"testing"
+	"testing/fstest"
+)
+
+// manual is the comment of the package, parsed.
+func manual(t *testing.T) (text string, examples []string) {
+	t.Helper()
+	file, err := parser.ParseFile(token.NewFileSet(), "doc.go", nil, parser.ParseComments)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text = file.Doc.Text()
+	for _, block := range new(comment.Parser).Parse(text).Content {
+		if code, ok := block.(*comment.Code); ok {
+			examples = append(examples, code.Text)
+		}
+	}
+	return text, examples
+}
+
+// starting returns the one example that begins with a line.
+func starting(t *testing.T, examples []string, line string) string {
+	t.Helper()
+	for _, example := range examples {
+		if strings.HasPrefix(example, line) {
+			return example
+		}
+	}
+	t.Fatalf("the manual has no example that begins with %q", line)
+	return ""
+}
+
+func TestTheManualNamesEveryWord(t *testing.T) {
+	text, _ := manual(t)
+	check := func(of string, words []Word) {
+		for _, word := range words {
+			for _, name := range append([]string{word.Name}, word.Allowed...) {
+				if !regexp.MustCompile(`(^|[^\w-])` + regexp.QuoteMeta(name) + `($|[^\w-])`).MatchString(text) {
+					t.Errorf("the manual does not name %q of %s", name, of)
+				}
+			}
+		}
+	}
+	words := Words()
+	check("journal.yaml", words.Settings)
+	check("a tank", words.Tank)
+	check("an entry", words.Entry)
+	check("every event", words.Event)
+	check("a water test", words.Readings)
+	_, text, _ = strings.Cut(text, "# Events")
+	for _, kind := range words.Kinds {
+		begin := strings.Index(text, "  - "+kind.Name+": ")
+		if begin < 0 {
+			t.Errorf("the manual does not explain the event %q", kind.Name)
+			continue
+		}
+		line, _, _ := strings.Cut(text[begin+4:], "\n  - ")
+		for _, attribute := range kind.Attributes {
+			if !strings.Contains(line, attribute.Name) {
+				t.Errorf("the manual does not name %q of %q", attribute.Name, kind.Name)
+			}
+		}
+	}
+}
+
+func TestTheManualListsTheUsualRanges(t *testing.T) {
+	_, examples := manual(t)
+	listed := starting(t, examples, "temperature   ")
+	for _, span := range UsualRanges() {
+		want := fmt.Sprintf("%-14s%s to %s", span.Kind, decimal(span.Low), decimal(span.High))
+		if !strings.Contains(listed, want) {
+			t.Errorf("the manual lacks the usual range %q", want)
+		}
+	}
+}
+
+func TestTheExamplesOfTheManualAreRead(t *testing.T) {
+	_, examples := manual(t)
+	settings := strings.Replace(starting(t, examples, "title: "), "    name: North shelf\n", "    name: North shelf\n    temperature-log: readings/log.csv\n", 1)
+	j := Read(fstest.MapFS{
+		"journal.yaml":     {Data: []byte(settings)},
+		"entries/first.md": {Data: []byte(starting(t, examples, "---\n"))},
+		"readings/log.csv": {Data: []byte(starting(t, examples, "time,"))},
+	})
+	for _, problem := range j.Problems {
+		t.Errorf("an example of the manual: %v", problem)
+	}
+	if len(j.Entries) != 1 || len(j.Entries[0].Events) != 3 || len(j.Settings.Tanks[0].Logged) != 1 {
+		t.Errorf("the examples gave %d entries, want one with three events and a logged day", len(j.Entries))
+	}
+}
