@@ -27,6 +27,7 @@ var levels = map[string]int{
 	"theme/folder":       0,
 	"theme/preview":      0,
 	"journal/saves":      0,
+	"journal/invented":   0,
 	"journal/population": 1,
 	"journal":            1,
 	"journal/colony":     2,
@@ -34,11 +35,12 @@ var levels = map[string]int{
 	"theme":              4,
 	"cmd/pleopod":        5,
 	"cmd/sketch":         5,
+	"cmd/invent":         5,
 	"sample-journal":     6, // only its test, which walks the whole house
 }
 
 // pure lists the packages that must not reach for a clock's, disk's, network's or environment's package.
-var pure = []string{"journal/lifecycle", "journal/water", "journal/evidence", "journal/population", "journal/colony", "journal/forecast", "theme/figure"}
+var pure = []string{"journal/lifecycle", "journal/water", "journal/evidence", "journal/population", "journal/colony", "journal/forecast", "journal/invented", "theme/figure"}
 
 const module = "pleopod/"
 
