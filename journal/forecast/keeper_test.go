@@ -7,6 +7,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/colony"
+	"pleopod/journal/lifecycle"
 )
 
 // keeper is an invented keeper with tanks, water, shrimp and habits of its own. What is true of them is hidden from the
@@ -16,13 +17,13 @@ type keeper struct {
 	start  journal.Day
 	days   int
 
-	base, degreeDays float64 // the truth of incubation in this room
-	multiplier       float64 // against 239 °C·d
-	broodSpread      float64 // sd of ln from brood to brood
-	looks            float64 // probability that she looks at a female closely on a day
-	notesClear       float64 // probability to note the last day without eggs
-	notesEyes        float64
-	tanks            []*pond
+	law         func(celsius float64) float64 // the truth of incubation in this room, per day
+	broodSpread float64                       // sd of ln from brood to brood
+	brood       func() float64                // how long one brood takes against the others
+	looks       float64                       // probability that she looks at a female closely on a day
+	notesClear  float64                       // probability to note the last day without eggs
+	notesEyes   float64
+	tanks       []*pond
 }
 
 // pond is a tank's true daily means.
@@ -32,16 +33,22 @@ type pond struct {
 	celsius []float64
 	gap     float64 // mean days between readings
 	logged  bool
+	swing   float64 // amplitude of the day around its mean, °C
+	bias    float64 // of her readings against the daily mean, °C: the thermometer's, and that of her hour
 }
 
 func newKeeper(seed uint64, years float64) *keeper {
 	random := rand.New(rand.NewPCG(seed, 42))
 	k := &keeper{random: random, start: journal.NewDay(2021, 2, 3), days: int(years * 365)}
-	k.multiplier = math.Exp(0.15 * random.NormFloat64())
-	k.base = 11 + 0.7*random.NormFloat64()
+	multiplier := math.Exp(0.15 * random.NormFloat64())
+	base := 11 + 0.7*random.NormFloat64()
 	// the same duration at 24 °C whatever the base: that is what the multiplier is about
-	k.degreeDays = 239 * k.multiplier * (24 - k.base) / (24 - 11)
+	degreeDays := 239 * multiplier * (24 - base) / (24 - 11)
+	k.law = func(celsius float64) float64 {
+		return (math.Max(0, celsius-base) - 0.5*math.Max(0, celsius-28)) / degreeDays
+	}
 	k.broodSpread = 0.08 + 0.04*random.Float64()
+	k.brood = func() float64 { return math.Exp(k.broodSpread * random.NormFloat64()) }
 	k.looks = 0.5 + 0.5*random.Float64()
 	k.notesClear = 0.8 * random.Float64()
 	k.notesEyes = random.Float64()
@@ -69,9 +76,17 @@ func (k *keeper) newPond(id string) *pond {
 	return w
 }
 
-// rate is the truth of development in a day.
-func (k *keeper) rate(celsius float64) float64 {
-	return (math.Max(0, celsius-k.base) - 0.5*math.Max(0, celsius-28)) / k.degreeDays
+// rate is the truth of development on a day of a mean temperature.
+func (k *keeper) rate(w *pond, celsius float64) float64 {
+	if w.swing == 0 {
+		return k.law(celsius)
+	}
+	const hours = 8
+	var sum float64
+	for i := range hours {
+		sum += k.law(celsius + w.swing*math.Sin(2*math.Pi*(float64(i)+0.5)/hours))
+	}
+	return sum / hours
 }
 
 // reach returns the moment at which development from a moment on reaches an amount, and false when that is after the end.
@@ -79,7 +94,7 @@ func (k *keeper) reach(w *pond, from, amount float64) (float64, bool) {
 	for at := from; at < float64(len(w.celsius)-1); {
 		day := int(math.Floor(at + 0.5))
 		end := float64(day) + 0.5
-		rate := k.rate(w.celsius[day])
+		rate := k.rate(w, w.celsius[day])
 		if rate*(end-at) >= amount {
 			return at + amount/rate, true
 		}
@@ -126,7 +141,7 @@ func (k *keeper) logger(w *pond) []journal.LoggedDay {
 func (k *keeper) measure(d *diary, w *pond) {
 	for at := 0.0; at < float64(k.days); at += 1 + w.gap*k.random.ExpFloat64() {
 		day := int(at)
-		d.on(k.start+journal.Day(day), w.id, temperature(w.celsius[day]+0.3*k.random.NormFloat64()))
+		d.on(k.start+journal.Day(day), w.id, temperature(w.celsius[day]+w.bias+0.3*k.random.NormFloat64()))
 	}
 }
 
@@ -135,7 +150,7 @@ func (k *keeper) breed(d *diary, w *pond, female int) {
 	r := k.random
 	for n, at := 1, 20+40*r.Float64(); ; n++ {
 		id := fmt.Sprintf("%s-%d-%d", w.id, female, n)
-		spread := math.Exp(k.broodSpread * r.NormFloat64())
+		spread := k.brood()
 		hatched, ok := k.reach(w, at, spread)
 		if !ok || hatched > float64(k.days-5) {
 			return
@@ -180,14 +195,22 @@ func (k *keeper) nextLook(day journal.Day) journal.Day {
 // seen returns the colony at the end of the diary.
 func (k *keeper) seen(d *diary) *colony.Colony { return d.replay(k.start + journal.Day(k.days)) }
 
-// told returns the diary of a keeper who knows the truth of her room: an oracle for the predictor.
-func (k *keeper) told(d *diary) *diary {
+// oracle predicts for a keeper who knows the truth of her room: its law, as her thermometer shows it, and its spread.
+func (k *keeper) oracle(d *diary) map[string]Hindcast {
 	told := *d
 	told.journal.Settings.Biology = []journal.Override{
-		{Name: "incubation.base", Value: k.base},
-		{Name: "incubation.degree-days", Value: k.degreeDays},
-		{Name: "incubation.prior-sd", Value: 0.01},
-		{Name: "incubation.brood-cv", Value: k.broodSpread},
+		{Name: "incubation.prior-sd", Value: 0.01}, {Name: "incubation.brood-cv", Value: k.broodSpread},
 	}
-	return &told
+	r := newRecord(k.seen(&told))
+	for _, w := range k.tanks {
+		r.basins[w.id].eggs = lifecycle.Averaged(func(shown float64) float64 { return k.rate(w, shown-w.bias) })
+	}
+	r.learnEggs()
+	first := map[string]Hindcast{}
+	for _, h := range r.trackRecord(&desk{}).Hindcasts {
+		if !h.Halfway {
+			first[h.Brood.ID] = h
+		}
+	}
+	return first
 }
