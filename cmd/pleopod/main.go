@@ -59,6 +59,7 @@ type commands struct {
 	Watch    watchCommand     `cmd:"" help:"Show the site on this machine and make it again at every save.\n\nExample: pleopod watch my-colony"`
 	Check    checkCommand     `cmd:"" help:"Report every problem of the journal; write nothing.\n\nExample: pleopod check my-colony --private"`
 	Forecast forecastCommand  `cmd:"" help:"Print what is due and how sure it is.\n\nExample: pleopod forecast my-colony --tank north-shelf"`
+	Plan     planCommand      `cmd:"" help:"Print what would become of a new colony, or compare several.\n\nExample: pleopod plan --founders 10 --temperature 22C --volume 40L --goal 200"`
 	Version  kong.VersionFlag `help:"Print the version."`
 }
 

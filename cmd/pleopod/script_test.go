@@ -25,7 +25,7 @@ func TestMain(m *testing.M) {
 
 // TestScripts tells one story for each file in testdata/script.
 func TestScripts(t *testing.T) {
-	schema, err := filepath.Abs("../../journal/forecast/testdata/forecast.schema.json")
+	schemas, err := filepath.Abs("../../journal/forecast/testdata")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -39,7 +39,7 @@ func TestScripts(t *testing.T) {
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"fits":  func(ts *testscript.TestScript, neg bool, args []string) { fits(ts, schema, neg, args) },
+			"fits":  func(ts *testscript.TestScript, neg bool, args []string) { fits(ts, schemas, neg, args) },
 			"same":  same,
 			"holds": holds,
 			"fill":  fill,
@@ -48,11 +48,15 @@ func TestScripts(t *testing.T) {
 	})
 }
 
-// fits FILE checks a JSON document against the schema of forecast --json.
-func fits(ts *testscript.TestScript, schema string, neg bool, args []string) {
+// fits FILE [NAME] checks a JSON document against the schema of forecast --json, or that of another command by name.
+func fits(ts *testscript.TestScript, schemas string, neg bool, args []string) {
+	name := "forecast"
+	if len(args) > 1 {
+		name = args[1]
+	}
 	compiler := jsonschema.NewCompiler()
 	compiler.AssertFormat()
-	compiled, err := compiler.Compile(schema)
+	compiled, err := compiler.Compile(filepath.Join(schemas, name+".schema.json"))
 	ts.Check(err)
 	value, err := jsonschema.UnmarshalJSON(bytes.NewReader([]byte(ts.ReadFile(args[0]))))
 	ts.Check(err)

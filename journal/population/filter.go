@@ -86,12 +86,17 @@ func (f *Filter) exchange(day Day) {
 
 // each calls do for every tank with its place, several at a time.
 func (f *Filter) each(do func(i int, t *tank)) {
+	side(len(f.tanks), func(i int) { do(i, f.tanks[i]) })
+}
+
+// side calls do for 0 to n-1, as many at a time as there are cores.
+func side(n int, do func(i int)) {
 	gate := make(chan struct{}, runtime.GOMAXPROCS(0))
 	var wait sync.WaitGroup
-	for i, t := range f.tanks {
+	for i := range n {
 		gate <- struct{}{}
 		wait.Go(func() {
-			do(i, t)
+			do(i)
 			<-gate
 		})
 	}

@@ -35,6 +35,13 @@ type Prospect struct {
 // founding is the day on which plans begin; any day large enough that ages before it stay above 0.
 const founding Day = 700000
 
+// Prospects runs plans side by side, each with so many particles, at least 2, and returns their prospects in order.
+func Prospects(plans []Plan, particles int) []Prospect {
+	all := make([]Prospect, len(plans))
+	side(len(plans), func(i int) { all[i] = plans[i].Prospect(particles) })
+	return all
+}
+
 // Prospect runs the plan with so many particles, at least 2.
 func (p Plan) Prospect(particles int) Prospect {
 	r := Record{

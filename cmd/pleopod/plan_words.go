@@ -1,0 +1,92 @@
+package main
+
+import (
+	"fmt"
+	"math"
+
+	"pleopod/journal/forecast"
+	"pleopod/journal/population"
+)
+
+// daysPerMonth is the length of a plan's months.
+const daysPerMonth = 30
+
+// celsius writes a temperature.
+func celsius(c float64) string { return fmt.Sprintf("%.1f °C", c) }
+
+// tankOf writes the tank of a plan.
+func tankOf(p *forecast.Planned) string {
+	if p.Litres == 0 {
+		return "a tank of unknown volume"
+	}
+	return fmt.Sprintf("%.0f L", p.Litres)
+}
+
+// foundersNeeded says how many founders hold both sexes.
+func foundersNeeded(p *forecast.Planned) string {
+	for90, for95, for99 := forecast.SmallestFoundings(p.Profile)
+	return fmt.Sprintf("For both sexes it takes %d founders for 90 %%, %d for 95 %%, %d for 99 %%.", for90, for95, for99)
+}
+
+// chance writes a probability. Near 0 and 1 it never claims more than a thousand histories can show.
+func chance(share float64) string {
+	switch {
+	case share < 0.005:
+		return "under 1 %"
+	case share > 0.9995:
+		return "over 99.9 %"
+	case share > 0.99:
+		return fmt.Sprintf("%.1f %%", math.Floor(share*1000)/10)
+	}
+	return fmt.Sprintf("%.0f %%", 100*share)
+}
+
+// bothSexes writes the odds that both sexes are among the founders.
+func bothSexes(p *forecast.Planned) string {
+	if p.BothSexes == 0 {
+		return "never"
+	}
+	return chance(p.BothSexes)
+}
+
+// passes says when something comes true, as a sentence.
+func passes(p population.Passing, months int) string {
+	words := fmt.Sprintf("%s within %s", chance(p.Probability), number(months, "month", "months"))
+	if len(p.Days) == 0 {
+		return words + "."
+	}
+	return fmt.Sprintf("%s; if so, about day %d (8 in 10 times: day %d to %d).", words, p.Days[3], p.Days[1], p.Days[5])
+}
+
+// passesShort says the same in a table.
+func passesShort(p population.Passing) string {
+	if len(p.Days) == 0 {
+		return chance(p.Probability)
+	}
+	return fmt.Sprintf("%s, day %d", chance(p.Probability), p.Days[3])
+}
+
+// leaving says how many may leave.
+func leaving(p *forecast.Planned) string {
+	switch {
+	case p.MayLeave > 0:
+		return fmt.Sprintf("May leave a month, from month %d on: %d, with at most 5 %% chance of fewer adults a year later.", p.Months, p.MayLeave)
+	case p.MayThin > 0:
+		return fmt.Sprintf("May leave a month, from month %d on: none without more than 5 %% chance of fewer adults a year later; %d if half of them are enough.", p.Months, p.MayThin)
+	}
+	return fmt.Sprintf("May leave a month, from month %d on: none.", p.Months)
+}
+
+// tableMonths are the months that a table of several plans shows.
+func tableMonths(last int) []int {
+	var months []int
+	for _, m := range []int{3, 6, last} {
+		if m <= last && (len(months) == 0 || months[len(months)-1] < m) {
+			months = append(months, m)
+		}
+	}
+	return months
+}
+
+// lineName is the letter of a line in a chart.
+func lineName(i int) byte { return byte('a' + i) }
