@@ -30,7 +30,7 @@ func (c *forecastCommand) Run(w *world) error {
 	if err != nil {
 		return err
 	}
-	if err := c.checkTank(told.journal); err != nil {
+	if err := checkTank(c.Tank, told.journal); err != nil {
 		return err
 	}
 	if err := w.show(told.problems, root.FS()); err != nil {
@@ -43,18 +43,19 @@ func (c *forecastCommand) Run(w *world) error {
 	return nil
 }
 
-func (c *forecastCommand) checkTank(j *journal.Journal) error {
-	if c.Tank == "" || j.Settings.Tank(c.Tank) != nil {
+// checkTank refuses a tank of the command line that the journal does not have.
+func checkTank(id string, j *journal.Journal) error {
+	if id == "" || j.Settings.Tank(id) != nil {
 		return nil
 	}
 	var ids []string
 	for _, tank := range j.Settings.Tanks {
 		ids = append(ids, tank.ID)
 	}
-	if near := journal.Nearest(c.Tank, ids); near != "" {
-		return misuse{fmt.Errorf("unknown tank %q; did you mean %q?", c.Tank, near)}
+	if near := journal.Nearest(id, ids); near != "" {
+		return misuse{fmt.Errorf("unknown tank %q; did you mean %q?", id, near)}
 	}
-	return misuse{fmt.Errorf("unknown tank %q; the journal has %s", c.Tank, strings.Join(ids, ", "))}
+	return misuse{fmt.Errorf("unknown tank %q; the journal has %s", id, strings.Join(ids, ", "))}
 }
 
 // only leaves out of a document what is about other tanks than the one asked for.

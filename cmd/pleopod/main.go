@@ -60,6 +60,8 @@ type commands struct {
 	Check    checkCommand     `cmd:"" help:"Report every problem of the journal; write nothing.\n\nExample: pleopod check my-colony --private"`
 	Forecast forecastCommand  `cmd:"" help:"Print what is due and how sure it is.\n\nExample: pleopod forecast my-colony --tank north-shelf"`
 	Plan     planCommand      `cmd:"" help:"Print what would become of a new colony, or compare several.\n\nExample: pleopod plan --founders 10 --temperature 22C --volume 40L --goal 200"`
+	Start    startCommand     `cmd:"" help:"Make a new journal that publishes at once.\n\nExample: pleopod start my-colony"`
+	Entry    entryCommand     `cmd:"" help:"Write a new entry with what is likely today as comments.\n\nExample: pleopod entry my-colony --tank north-shelf --edit"`
 	Version  kong.VersionFlag `help:"Print the version."`
 }
 

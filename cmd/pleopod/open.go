@@ -75,6 +75,11 @@ type story struct {
 
 // tell reads, replays and predicts.
 func (p place) tell(files fs.FS, reader *journal.Reader, w *world) (story, error) {
+	return p.tellWith(forecast.Make, files, reader, w)
+}
+
+// tellWith is tell with a forecast of the caller's choice.
+func (p place) tellWith(predict func(*colony.Colony) *forecast.Forecast, files fs.FS, reader *journal.Reader, w *world) (story, error) {
 	s := story{journal: reader.Read(files)}
 	s.problems = s.journal.Problems
 	day, err := p.day(&s.journal.Settings, w)
@@ -84,7 +89,7 @@ func (p place) tell(files fs.FS, reader *journal.Reader, w *world) (story, error
 	s.colony = colony.Replay(s.journal, day)
 	s.problems = slices.Concat(s.problems, colony.Later(s.journal, day), s.colony.Problems)
 	if !journal.HasErrors(s.problems) {
-		s.forecast = forecast.Make(s.colony)
+		s.forecast = predict(s.colony)
 		s.problems = append(s.problems, s.forecast.Problems...)
 	}
 	journal.SortProblems(s.problems)
