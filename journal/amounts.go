@@ -154,32 +154,32 @@ func bounds(quantity Quantity) (low, high float64, unit string) {
 
 // changeOf reads the size of a water change: a share in percent or a volume, always with its unit.
 func (c *cell) changeOf(written amount, at Position) (number float64, share, good bool) {
-	word := c.found.word
-	text := c.single.text
+	number, share, problem := changeFrom(written, c.single.text)
+	if problem.code != "" {
+		c.fail(at, problem.of(c.found.word, c.single.text))
+		return 0, false, false
+	}
+	return number, share, true
+}
+
+// changeFrom turns an amount into a share, 0 to 1, or into litres.
+func changeFrom(written amount, text string) (number float64, share bool, problem issue) {
 	if u, ok := measureOf(QuantityShare).find(written.unit); ok && written.unit != "" {
 		number = u.base(written.number)
 		if number < 0 || number > 1 {
-			c.fail(at, issue{code: "number-without-meaning", message: "a share is 0 to 100 %"}.of(word, text))
-			return 0, false, false
+			return 0, false, issue{code: "number-without-meaning", message: "a share is 0 to 100 %"}
 		}
-		return number, true, true
+		return number, true, issue{}
 	}
-	volume := measureOf(QuantityVolume)
-	u, ok := volume.find(written.unit)
+	u, ok := measureOf(QuantityVolume).find(written.unit)
 	switch {
 	case written.unit == "":
-		c.fail(at, issue{code: "no-unit", message: `it needs a unit: "%", "L" or "gal"`, hint: "write " + decimal(written.number) + " % or " + decimal(written.number) + " L"}.of(word, text))
-		return 0, false, false
+		return 0, false, issue{code: "no-unit", message: `it needs a unit: "%", "L" or "gal"`, hint: "write " + decimal(written.number) + " % or " + decimal(written.number) + " L"}
 	case !ok:
-		c.fail(at, unknown{code: "unknown-unit", what: "unit", written: written.unit, known: []string{"%", "L", "gal"}}.issue().of(word, text))
-		return 0, false, false
+		return 0, false, unknown{code: "unknown-unit", what: "unit", written: written.unit, known: []string{"%", "L", "gal"}}.issue()
 	}
 	number = u.base(written.number)
-	if problem := meaningless(&Word{Quantity: QuantityVolume}, number, text); problem.code != "" {
-		c.fail(at, problem.of(word, text))
-		return 0, false, false
-	}
-	return number, false, true
+	return number, false, meaningless(&Word{Quantity: QuantityVolume}, number, text)
 }
 
 // readAmounts reads a list of amounts; a single one is a list of one.

@@ -46,21 +46,12 @@ func (c *cell) readingOf(word *Word, written child) (Reading, bool) {
 		c.fail(at, issue{code: "not-a-reading", message: quote(word.Name) + " takes one number"})
 		return reading, false
 	}
-	text, below := strings.CutPrefix(strings.TrimSpace(single.text), "<")
-	amount, ok := splitAmount(text)
-	if !ok {
-		c.fail(at, noReading(word, single.text))
-		return reading, false
-	}
-	value, problem := c.units.convert(amount, word.Quantity)
-	if problem.code == "" {
-		problem = meaninglessReading(word, value, text)
-	}
+	found, _, problem := c.units.readingFrom(word, single.text)
 	if problem.code != "" {
-		c.fail(at, problem.of(word, single.text))
+		c.fail(at, problem)
 		return reading, false
 	}
-	reading.Value, reading.Below = value, below
+	reading.Value, reading.Below = found.Value, found.Below
 	return reading, true
 }
 

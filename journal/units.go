@@ -3,6 +3,8 @@ package journal
 import (
 	"slices"
 	"strings"
+
+	"pleopod/journal/water"
 )
 
 // Quantity is what an amount measures. It decides which units may follow the number.
@@ -29,12 +31,6 @@ const (
 	QuantityDensity      Quantity = "shrimp per litre"        // per L
 	QuantityNumber       Quantity = "number without any unit" // as written
 )
-
-// LitresPerGallon is the US gallon, exactly: NIST SP 811, appendix B.
-const LitresPerGallon = 3.785411784
-
-// MGPerDegree is the hardness of one German degree in mg/L of calcium carbonate: DIN 38409-6, one degree is 10 mg/L of calcium oxide.
-const MGPerDegree = 17.848
 
 // unit is one way to write an amount: base = (written + shift) * scale.
 type unit struct {
@@ -72,21 +68,21 @@ var measures = []measure{
 		{"F·d", []string{"F d", "F-days", "°F·d", "°F d"}, 1 / 1.8, 0}}, true},
 	{QuantityVolume, []unit{
 		{"L", []string{"litre", "litres", "liter", "liters", "ltr"}, 1, 0},
-		{"gal", []string{"gallon", "gallons", "US gal", "gal US", "gal (US)", "US gallon", "US gallons"}, LitresPerGallon, 0},
-		{"UK gal", []string{"imp gal", "UK gallon", "UK gallons", "imperial gallon", "imperial gallons", "gal (UK)"}, 4.54609, 0},
+		{"gal", []string{"gallon", "gallons", "US gal", "gal US", "gal (US)", "US gallon", "US gallons"}, water.LitresPerUSGallon, 0},
+		{"UK gal", []string{"imp gal", "UK gallon", "UK gallons", "imperial gallon", "imperial gallons", "gal (UK)"}, water.LitresPerUKGallon, 0},
 		{"mL", []string{"millilitre", "millilitres", "milliliter", "milliliters"}, 0.001, 0}}, true},
 	{QuantityLength, []unit{
 		{"mm", []string{"millimetre", "millimetres", "millimeter", "millimeters"}, 1, 0},
 		{"cm", []string{"centimetre", "centimetres", "centimeter", "centimeters"}, 10, 0},
-		{"in", []string{"inch", "inches", "\"", "″"}, 25.4, 0}}, true},
+		{"in", []string{"inch", "inches", "\"", "″"}, water.MillimetresPerInch, 0}}, true},
 	{QuantityAge, times, false},
 	{QuantityDays, times, true},
 	{QuantityGH, []unit{
 		{"dGH", []string{"°dGH", "dH", "°dH", "GH", "degrees"}, 1, 0},
-		{"ppm", []string{"mg/L", "ppm CaCO3", "mg/L CaCO3"}, 1 / MGPerDegree, 0}}, true},
+		{"ppm", []string{"mg/L", "ppm CaCO3", "mg/L CaCO3"}, 1 / water.PPMPerDegree, 0}}, true},
 	{QuantityKH, []unit{
 		{"dKH", []string{"°dKH", "dH", "°dH", "KH", "degrees"}, 1, 0},
-		{"ppm", []string{"mg/L", "ppm CaCO3", "mg/L CaCO3"}, 1 / MGPerDegree, 0}}, true},
+		{"ppm", []string{"mg/L", "ppm CaCO3", "mg/L CaCO3"}, 1 / water.PPMPerDegree, 0}}, true},
 	{QuantityMass, []unit{
 		{"mg/L", []string{"ppm"}, 1, 0},
 		{"µg/L", []string{"μg/L", "ug/L", "ppb"}, 0.001, 0}}, true},

@@ -1,6 +1,10 @@
 package journal
 
-import "fmt"
+import (
+	"fmt"
+
+	"pleopod/journal/water"
+)
 
 // UsualRanges is what readings of a tank of dwarf shrimp usually lie in, in the units of Reading.Value. A reading outside
 // is a warning where the keeper gave no range of her own. Common practice, no source: spans that keepers quote,
@@ -90,7 +94,7 @@ func hardnessHint(reading Reading) string {
 	if (reading.Kind != GH && reading.Kind != KH) || reading.Value < 30 {
 		return ""
 	}
-	return fmt.Sprintf("if the test reports ppm, write %s ppm, which is %.1f degrees", decimal(round(reading.Value, 3)), reading.Value/MGPerDegree)
+	return fmt.Sprintf("if the test reports ppm, write %s ppm, which is %.1f degrees", decimal(round(reading.Value, 3)), reading.Value/water.PPMPerDegree)
 }
 
 // show writes a reading in the journal's units.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pleopod/journal"
+	"pleopod/journal/water"
 )
 
 // units shows values in the journal's own units. It is the one place that converts and rounds them for people.
@@ -32,7 +33,7 @@ func decimal(value float64, digits int) string {
 // degrees turns °C into the journal's scale.
 func (u units) degrees(celsius float64) float64 {
 	if u.Temperature == "F" {
-		return celsius*9/5 + 32
+		return water.Fahrenheit(celsius)
 	}
 	return celsius
 }
@@ -40,7 +41,7 @@ func (u units) degrees(celsius float64) float64 {
 // degreeSpan turns a difference in °C into the journal's scale.
 func (u units) degreeSpan(celsius float64) float64 {
 	if u.Temperature == "F" {
-		return celsius * 9 / 5
+		return water.FahrenheitSpan(celsius)
 	}
 	return celsius
 }
@@ -61,7 +62,7 @@ func (u units) temperature(celsius float64) string {
 // size turns millimetres into the journal's unit of length.
 func (u units) size(mm float64) float64 {
 	if u.Length == "in" {
-		return mm / 25.4
+		return mm / water.MillimetresPerInch
 	}
 	return mm
 }
@@ -83,19 +84,13 @@ func (u units) length(mm float64) string {
 	return decimal(u.size(mm), digits) + joined + u.sizeUnit()
 }
 
-// litresPerGallon is the US gallon, exactly (NIST SP 811).
-const litresPerGallon = 3.785411784
-
 // volume writes a volume with its unit.
 func (u units) volume(litres float64) string {
 	if u.Volume == "gal" {
-		return decimal(litres/litresPerGallon, 1) + joined + "US gal"
+		return decimal(litres/water.LitresPerUSGallon, 1) + joined + "US gal"
 	}
 	return decimal(litres, 1) + joined + "L"
 }
-
-// ppmPerDegree is 1 dGH in mg/L of calcium carbonate.
-const ppmPerDegree = 17.848
 
 // readingName is what people call a reading.
 var readingName = map[journal.ReadingKind]string{
@@ -132,7 +127,7 @@ func (u units) reading(kind journal.ReadingKind, value float64) float64 {
 		return u.degrees(value)
 	case journal.GH, journal.KH:
 		if u.Hardness == "ppm" {
-			return value * ppmPerDegree
+			return value * water.PPMPerDegree
 		}
 	}
 	return value

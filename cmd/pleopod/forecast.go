@@ -11,6 +11,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
+	"pleopod/journal/water"
 )
 
 type forecastCommand struct {
@@ -202,7 +203,7 @@ func on(ahead []forecast.At, day journal.Day) forecast.Quantiles {
 // temperature writes °C in the journal's own unit.
 func temperature(celsius float64, units journal.Units) string {
 	if units.Temperature == "F" {
-		return fmt.Sprintf("%.1f °F", celsius*1.8+32)
+		return fmt.Sprintf("%.1f °F", water.Fahrenheit(celsius))
 	}
 	return fmt.Sprintf("%.1f °C", celsius)
 }

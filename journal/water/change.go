@@ -127,13 +127,14 @@ func Blend(litres, first, second, target float64) (float64, error) {
 	return litres * share, err
 }
 
-// FreshTemperature returns the temperature in °C that the new water of a change must have so that the tank comes to a
-// target: ShareFor solved for the new water.
+// FreshValue returns the value that the new water of a change must have so that the tank comes to a target: ShareFor
+// solved for the new water.
 //
 //	n = c + (t − c)/s
 //
-// before and target are in °C, share is above 0 and up to 1. A result outside 0 to 45 °C is an error.
-func FreshTemperature(before, target, share float64) (float64, error) {
+// before and target are in the same unit and at least 0, share is above 0 and up to 1. A result below 0 is
+// ErrUnreachable: even pure water does not take out enough.
+func FreshValue(before, target, share float64) (float64, error) {
 	if err := within("the share of water changed", share, 0, 1, ""); err != nil {
 		return 0, err
 	}
@@ -141,8 +142,51 @@ func FreshTemperature(before, target, share float64) (float64, error) {
 		return 0, errors.New("no water is changed")
 	}
 	fresh := before + (target-before)/share
+	if !(fresh >= 0) {
+		return 0, fmt.Errorf("%w: from %v to %v with a share of %v", ErrTooSmall, before, target, share)
+	}
+	return fresh, nil
+}
+
+// ErrTooSmall is what FreshValue returns where even pure water takes out too little.
+var ErrTooSmall = errors.New("the change is too small for the target")
+
+// FreshTemperature returns the temperature in °C that the new water of a change must have so that the tank comes to a
+// target: FreshValue for heat. A result outside 0 to 45 °C is an error.
+func FreshTemperature(before, target, share float64) (float64, error) {
+	fresh, err := FreshValue(before, target, share)
+	if err != nil {
+		return 0, err
+	}
 	if err := within("the new water", fresh, 0, 45, " °C"); err != nil {
 		return 0, err
 	}
 	return fresh, nil
+}
+
+// SaltFor returns how many grams of a mineral salt bring so many litres from one hardness to a target.
+//
+//	g = p·(V/v)·(t − c)/r
+//
+// The packet tells the strength: grams p in litres v raise the hardness by r, all above 0. litres is V, at least 0; before
+// is c and target is t, in the unit of r. A target below before is ErrUnreachable: salt only adds. Source: proportion, as
+// packets state it; a salt that has drawn water weighs more.
+func SaltFor(litres, before, target float64, packet Salt) (float64, error) {
+	if err := within("the volume", litres, 0, math.Inf(1), " L"); err != nil {
+		return 0, err
+	}
+	if !(packet.Grams > 0 && packet.Litres > 0 && packet.Raises > 0) {
+		return 0, fmt.Errorf("the packet says that %v g in %v L raise the hardness by %v; each is above 0", packet.Grams, packet.Litres, packet.Raises)
+	}
+	if !(target >= before) {
+		return 0, fmt.Errorf("%w: salt does not bring %v down to %v", ErrUnreachable, before, target)
+	}
+	return packet.Grams * litres / packet.Litres * (target - before) / packet.Raises, nil
+}
+
+// Salt is the strength of a mineral salt as its packet states it.
+type Salt struct {
+	Grams  float64 // g
+	Litres float64 // of water that the grams are for
+	Raises float64 // what they add to its hardness, in any one unit
 }

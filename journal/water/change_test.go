@@ -173,6 +173,56 @@ func TestFreshTemperature(t *testing.T) {
 	}
 }
 
+func TestFreshValue(t *testing.T) {
+	got, err := FreshValue(12, 10, 0.25)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "a quarter that takes 12 to 10 [by hand]", got, 4, 1e-12)
+	if _, err := FreshValue(12, 8, 0.25); !errors.Is(err, ErrTooSmall) {
+		t.Errorf("a quarter cannot take 12 to 8, got %v", err)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		before, fresh := rapid.Float64Range(0, 300).Draw(t, "before"), rapid.Float64Range(0, 300).Draw(t, "fresh")
+		share := rapid.Float64Range(0.05, 1).Draw(t, "share")
+		after, _ := Changed(before, fresh, share)
+		back, err := FreshValue(before, after, share)
+		if math.Abs(back-fresh) > 1e-9 && !(fresh < 1e-9 && errors.Is(err, ErrTooSmall)) {
+			t.Fatalf("FreshValue(%v, %v, %v) = %v, %v, want %v", before, after, share, back, err, fresh)
+		}
+	})
+}
+
+func TestSaltFor(t *testing.T) {
+	packet := Salt{Grams: 2, Litres: 10, Raises: 1}
+	got, err := SaltFor(10, 0, 6, packet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "10 L to 6 degrees at 2 g a degree [by hand]", got, 12, 1e-12)
+	rapid.Check(t, func(t *rapid.T) {
+		litres, from := rapid.Float64Range(0, 300).Draw(t, "litres"), rapid.Float64Range(0, 10).Draw(t, "from")
+		middle, to := from+rapid.Float64Range(0, 5).Draw(t, "first"), from+rapid.Float64Range(5, 10).Draw(t, "both")
+		whole, _ := SaltFor(litres, from, to, packet)
+		one, _ := SaltFor(litres, from, middle, packet)
+		two, err := SaltFor(litres, middle, to, packet)
+		if err != nil || math.Abs(one+two-whole) > 1e-9*(1+whole) {
+			t.Fatalf("in two steps %v and %v g, at once %v (%v)", one, two, whole, err)
+		}
+	})
+	if _, err := SaltFor(10, 6, 4, packet); !errors.Is(err, ErrUnreachable) {
+		t.Errorf("salt softened the water: %v", err)
+	}
+	for _, bad := range []Salt{{0, 10, 1}, {2, 0, 1}, {2, 10, 0}, {math.NaN(), 10, 1}} {
+		if _, err := SaltFor(10, 0, 4, bad); err == nil {
+			t.Errorf("the packet %+v was accepted", bad)
+		}
+	}
+	if _, err := SaltFor(-1, 0, 4, packet); err == nil {
+		t.Error("a negative volume was accepted")
+	}
+}
+
 func ExampleShareFor() {
 	share, _ := ShareFor(40, 5, 20)
 	fmt.Printf("change %.0f %% to bring nitrate from 40 to 20 mg/L with water of 5 mg/L\n", 100*share)

@@ -19,10 +19,13 @@ const (
 	Milliequivalents HardnessUnit = "meq"  // per litre; two to the millimole
 )
 
+// PPMPerDegree is one German degree in mg/L of calcium carbonate, as tables of hardness print it: DIN 38409-6, 10 mg/L of
+// calcium oxide. From atomic weights it is 17.84813.
+const PPMPerDegree = 17.848 // mg/L of CaCO3
+
 const (
 	milligramsGrain = 64.79891 // mg in a grain, exactly: NIST SP 811
 	molarCaCO3      = 100.087  // g/mol, IUPAC standard atomic weights
-	molarCaO        = 56.077   // g/mol, IUPAC standard atomic weights
 )
 
 // HardnessUnits lists the units of hardness.
@@ -34,7 +37,7 @@ func HardnessUnits() []HardnessUnit {
 func (u HardnessUnit) ppm() (float64, bool) {
 	switch u {
 	case GermanDegree:
-		return 10 * molarCaCO3 / molarCaO, true // 17.848 mg/L: DIN 38409-6
+		return PPMPerDegree, true
 	case PartsPerMillion:
 		return 1, true
 	case FrenchDegree:
