@@ -62,6 +62,7 @@ type commands struct {
 	Plan     planCommand      `cmd:"" help:"Print what would become of a new colony, or compare several.\n\nExample: pleopod plan --founders 10 --temperature 22C --volume 40L --goal 200"`
 	Start    startCommand     `cmd:"" help:"Make a new journal that publishes at once.\n\nExample: pleopod start my-colony"`
 	Entry    entryCommand     `cmd:"" help:"Write a new entry with what is likely today as comments.\n\nExample: pleopod entry my-colony --tank north-shelf --edit"`
+	Water    waterCommand     `cmd:"" help:"What-if sums about water: a change, a target, a mixture, harder water, topping up, ammonia."`
 	Version  kong.VersionFlag `help:"Print the version."`
 }
 

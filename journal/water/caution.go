@@ -7,4 +7,8 @@ const (
 	// CopperCaution is one third of the 96 h LC50 of Macrobrachium nipponense in soft water: Yang 2014, doi
 	// 10.1186/0717-6287-47-13. It is a surrogate: no value for Neocaridina davidi stands behind it.
 	CopperCaution = 0.01 // mg/L
+	// QuickTemperature and QuickHardness are how far a water change moves a tank at once before it deserves a word. Common
+	// practice, no source.
+	QuickTemperature = 2.0 // °C
+	QuickHardness    = 2.0 // dGH or dKH
 )
