@@ -123,8 +123,11 @@ func (found issue) of(word *Word, text string) issue {
 
 // meaningless says what is wrong with a number that nothing in the world can have.
 func meaningless(word *Word, number float64, text string) issue {
-	low, high, unit := bounds(word.Quantity)
-	if number >= low && number <= high {
+	low, high, unit := word.bounds()
+	switch {
+	case word.Positive && number == 0:
+		return issue{code: "number-without-meaning", message: "it must be above zero"}
+	case number >= low && number <= high:
 		return issue{}
 	}
 	if number < low && low == 0 {
@@ -135,6 +138,14 @@ func meaningless(word *Word, number float64, text string) issue {
 		found.hint = "if it is Fahrenheit, write " + bare + " F"
 	}
 	return found
+}
+
+// bounds is the span outside which the number of a word has no meaning, in the reader's unit.
+func (w *Word) bounds() (low, high float64, unit string) {
+	if w.Low != 0 || w.High != 0 {
+		return w.Low, w.High, ""
+	}
+	return bounds(w.Quantity)
 }
 
 // bounds is the span outside which an amount has no meaning, in the reader's unit.

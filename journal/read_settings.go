@@ -106,9 +106,6 @@ func (r *settingsReader) take(found *values) {
 	}
 	if factor := found.get("tds-factor"); factor != nil {
 		s.TDSFactor = factor.number
-		if factor.number < 0.4 || factor.number > 1 {
-			r.fail(factor.at, issue{code: "number-without-meaning", message: fmt.Sprintf(`"tds-factor" is %s; it can be 0.4 to 1`, decimal(factor.number))})
-		}
 	}
 }
 
@@ -194,8 +191,8 @@ func (r *settingsReader) readTank(c child) {
 	found := r.readMapping(children, tankWords, &context{owner: "tank " + quote(c.name), settings: r.settings})
 	tank.Name = or(found.text("name"), tank.Name)
 	tank.Species = or(found.text("species"), tank.Species)
-	tank.Volume = r.positive(found, "volume")
-	tank.Capacity = r.positive(found, "capacity")
+	tank.Volume = found.number("volume")
+	tank.Capacity = found.number("capacity")
 	tank.Heater = found.number("heater")
 	tank.Places = found.places()
 	tank.Since = found.day("since")
@@ -206,16 +203,6 @@ func (r *settingsReader) readTank(c child) {
 		tank.Range = span.ranges
 	}
 	r.settings.Tanks = append(r.settings.Tanks, tank)
-}
-
-// positive returns a number that must be above zero.
-func (r *settingsReader) positive(found *values, name string) Maybe[float64] {
-	written := found.get(name)
-	if written != nil && written.number == 0 {
-		r.fail(written.at, issue{code: "number-without-meaning", message: quote(name) + " is 0; it must be above zero"})
-		return Maybe[float64]{}
-	}
-	return found.number(name)
 }
 
 // tankHint turns a name into an id.

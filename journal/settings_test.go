@@ -53,7 +53,7 @@ func TestMistakesInSettings(t *testing.T) {
 		{titled + "tanks: {a: {volum: 38}}", []string{
 			`3:13 unknown-key: unknown key "volum" in tank "a"; did you mean "volume"?`}},
 		{titled + "tanks: {a: {volume: 0}}", []string{
-			`3:21 number-without-meaning: "volume" is 0; it must be above zero`}},
+			`3:21 number-without-meaning: "volume" is "0"; it must be above zero`}},
 		{titled + "tanks: {a: {volume: -3 L, heater: 60 C, since: 1.2.2025, fish: yes, capacity: many}}", []string{
 			`3:21 number-without-meaning: "volume" is "-3 L"; it cannot be below zero`,
 			`3:35 number-without-meaning: "heater" is "60 C"; it can be 0 to 45 C`,
@@ -105,7 +105,7 @@ func TestMistakesInSettings(t *testing.T) {
 		{titled + "tanks: {a: }\ntds-factor: 0,5", []string{
 			`4:13 decimal-comma: "tds-factor" is "0,5"; it takes a number | write 0.5`}},
 		{titled + "tanks: {a: }\ntds-factor: 5", []string{
-			`4:13 number-without-meaning: "tds-factor" is 5; it can be 0.4 to 1`}},
+			`4:13 number-without-meaning: "tds-factor" is "5"; it can be 0.4 to 1`}},
 		{titled + "tanks: {a: }\ntds-factor: 0.5 ppm", []string{
 			`4:13 unknown-unit: "tds-factor" is "0.5 ppm"; "ppm" after the number; it takes a number alone`}},
 		{titled + "tanks: {a: }\nbiology: {incubation: {base: 25 C, degree-days: 239, becaus: x}, incubatoin: {}}", []string{

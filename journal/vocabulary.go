@@ -44,6 +44,10 @@ type Word struct {
 	Name     string
 	Form     Form
 	Quantity Quantity // of amounts, readings and ranges
+	// Low and High are the span of a number in the reader's unit where it is narrower than that of its quantity; both zero
+	// otherwise. Positive means that zero is refused too.
+	Low, High float64
+	Positive  bool
 	Allowed  []string // the words of a choice
 	Keys     []Word   // the keys of a mapping
 	Required bool
@@ -68,6 +72,8 @@ type Vocabulary struct {
 	Event    []Word      // what every event may carry
 	Kinds    []EventKind // what can happen
 	Readings []Word      // what a water test can measure
+	Classes  []Word      // the classes of a count
+	Biology  []Word      // the groups of species parameters, with their parameters as keys
 }
 
 // Words returns the vocabulary of the format: what the reader accepts, the schema describes and the manual explains.
@@ -85,6 +91,8 @@ var vocabulary = Vocabulary{
 		measured, graded, died, removed, moved, waterTest, waterChange, dosed, fed,
 	},
 	Readings: readingWords,
+	Classes:  classWords,
+	Biology:  biologyWords(),
 }
 
 // entryWords is the front matter of an entry.
@@ -108,7 +116,7 @@ var eventWords = []Word{
 // readingWords is what a water test can measure.
 var readingWords = []Word{
 	{Name: string(Temperature), Form: FormReading, Quantity: QuantityTemperature, Example: "23.4 C", About: "water temperature, C or F", Also: []string{"temp"}},
-	{Name: string(PH), Form: FormReading, Quantity: QuantityNumber, Example: "7.4", About: "acidity, 0 to 14"},
+	{Name: string(PH), Form: FormReading, Quantity: QuantityNumber, High: 14, Example: "7.4", About: "acidity, 0 to 14"},
 	{Name: string(GH), Form: FormReading, Quantity: QuantityGH, Example: "8", About: "general hardness, dGH or ppm", Also: []string{"hardness"}},
 	{Name: string(KH), Form: FormReading, Quantity: QuantityKH, Example: "4", About: "carbonate hardness, dKH or ppm", Also: []string{"alkalinity"}},
 	{Name: string(TDS), Form: FormReading, Quantity: QuantityTDS, Example: "210", About: "total dissolved solids, ppm"},

@@ -16,7 +16,7 @@ var settingsWords = []Word{
 	{Name: "grades", Form: FormWords, Example: "[pale, even, deep]", About: "the keeper's own colour scale, worst first; needed for graded", Also: []string{"scale"}},
 	{Name: "as-of", Form: FormDate, Example: "2026-04-01", About: "the day of every calculation; only for a finished or a sample journal", Also: []string{"today", "date"}},
 	{Name: "ammonia-as", Form: FormChoice, Allowed: []string{string(BasisN), string(BasisNH3), string(BasisNH4)}, Example: "N", About: "what the ammonia test reports: nitrogen, ammonia or ammonium"},
-	{Name: "tds-factor", Form: FormNumber, Example: "0.5", About: "TDS in ppm for one µS/cm of conductivity, 0.4 to 1"},
+	{Name: "tds-factor", Form: FormNumber, Low: 0.4, High: 1, Example: "0.5", About: "TDS in ppm for one µS/cm of conductivity, 0.4 to 1"},
 	{Name: "charts", Form: FormMapping, Example: "{runtime: assets/charts.js}", About: "interactive charts from the keeper's own site", Keys: []Word{
 		{Name: "runtime", Form: FormPath, Example: "assets/charts.js", About: "script file inside the journal that draws them"},
 	}},
@@ -28,11 +28,11 @@ var settingsWords = []Word{
 // tankWords is one tank of journal.yaml.
 var tankWords = []Word{
 	{Name: "name", Form: FormText, Example: "North shelf", About: "name for people; the id when left out", Also: []string{"title"}},
-	{Name: "volume", Form: FormAmount, Quantity: QuantityVolume, Example: "38 L", About: "how much water it holds", Also: []string{"size", "litres", "gallons"}},
+	{Name: "volume", Form: FormAmount, Quantity: QuantityVolume, Positive: true, Example: "38 L", About: "how much water it holds", Also: []string{"size", "litres", "gallons"}},
 	{Name: "since", Form: FormDate, Example: "2025-01-12", About: "the day it was set up", Also: []string{"start", "started", "date", "setup"}},
 	{Name: "heater", Form: FormAmount, Quantity: QuantityTemperature, Example: "23 C", About: "set-point of the heater; left out for an unheated tank", Also: []string{"heated", "set-point"}},
 	{Name: "temperature-log", Form: FormPath, Example: "readings/north-shelf.csv", About: "file of a temperature logger", Also: []string{"log", "logger"}},
-	{Name: "capacity", Form: FormNumber, Example: "180", About: "adults the tank can carry"},
+	{Name: "capacity", Form: FormNumber, Positive: true, Example: "180", About: "adults the tank can carry"},
 	{Name: "species", Form: FormChoice, Allowed: speciesNames(), Example: "neocaridina-davidi", About: "species of this tank, when it is not the journal's"},
 	{Name: "fish", Form: FormFlag, Example: "true", About: "fish or other animals live there that eat the young", Also: []string{"predators"}},
 	{Name: "cover", Form: FormPath, Example: "photos/north-shelf.jpg", About: "picture of the tank", Also: []string{"photo", "picture", "image"}},

@@ -32,6 +32,7 @@ var levels = map[string]int{
 	"journal":            1,
 	"journal/colony":     2,
 	"journal/forecast":   3,
+	"journal/schema":     2,
 	"journal/draft":      4,
 	"theme":              4,
 	"cmd/pleopod":        5,
@@ -43,7 +44,7 @@ var levels = map[string]int{
 // pure lists the packages that must not reach for a clock's, disk's, network's or environment's package.
 var pure = []string{
 	"journal/lifecycle", "journal/water", "journal/evidence", "journal/population", "journal/colony", "journal/forecast",
-	"journal/invented", "journal/draft", "theme/figure",
+	"journal/invented", "journal/draft", "journal/schema", "theme/figure",
 }
 
 const module = "pleopod/"

@@ -48,7 +48,8 @@ func TestScripts(t *testing.T) {
 	})
 }
 
-// fits FILE [NAME] checks a JSON document against the schema of forecast --json, or that of another command by name.
+// fits FILE [NAME] checks a JSON document against the schema of forecast --json, or that of another command by name; a
+// name that ends in .json is a schema that the story made itself.
 func fits(ts *testscript.TestScript, schemas string, neg bool, args []string) {
 	name := "forecast"
 	if len(args) > 1 {
@@ -56,7 +57,11 @@ func fits(ts *testscript.TestScript, schemas string, neg bool, args []string) {
 	}
 	compiler := jsonschema.NewCompiler()
 	compiler.AssertFormat()
-	compiled, err := compiler.Compile(filepath.Join(schemas, name+".schema.json"))
+	file := filepath.Join(schemas, name+".schema.json")
+	if filepath.Ext(name) == ".json" {
+		file = ts.MkAbs(name)
+	}
+	compiled, err := compiler.Compile(file)
 	ts.Check(err)
 	value, err := jsonschema.UnmarshalJSON(bytes.NewReader([]byte(ts.ReadFile(args[0]))))
 	ts.Check(err)

@@ -1,0 +1,17 @@
+package main
+
+import "pleopod/journal/schema"
+
+type schemaCommand struct {
+	Of string `arg:"" optional:"" enum:"journal,entry" default:"journal" help:"Of journal.yaml (journal), or of the lines between the hyphens of an entry (entry)."`
+}
+
+// Run prints a JSON Schema, with which an editor completes and checks keys.
+func (c *schemaCommand) Run(w *world) error {
+	source := schema.Journal()
+	if c.Of == "entry" {
+		source = schema.Entry()
+	}
+	_, err := w.stdout.Write(source)
+	return err
+}
