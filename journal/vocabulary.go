@@ -48,12 +48,12 @@ type Word struct {
 	// otherwise. Positive means that zero is refused too.
 	Low, High float64
 	Positive  bool
-	Allowed  []string // the words of a choice
-	Keys     []Word   // the keys of a mapping
-	Required bool
-	Example  string   // a value as a keeper would write it
-	About    string   // one line for people
-	Also     []string // what people write instead; only for suggestions
+	Allowed   []string // the words of a choice
+	Keys      []Word   // the keys of a mapping
+	Required  bool
+	Example   string   // a value as a keeper would write it
+	About     string   // one line for people
+	Also      []string // what people write instead; only for suggestions
 }
 
 // EventKind is one kind of event: its word, its attributes, and how its values become a Happening.
