@@ -30,6 +30,7 @@ type book struct {
 	years             []int // with entries, newest first
 	paths             paths
 	photos            gallery
+	previews          map[string]Preview // by the id of the tank that each shows
 	runtime           chartProgram
 }
 
@@ -158,6 +159,7 @@ type Link struct{ Text, Href string }
 type pen struct {
 	*book
 	path  string // of the page
+	tank  string // id of the tank that the page is about, or ""
 	root  string // "" or "../"
 	icons map[string]bool
 	// figures are those of the page, in order, for their interactive charts.

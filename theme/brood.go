@@ -104,6 +104,7 @@ func (p *pen) broodPage(b *forecast.Brood) page {
 	}
 	out.Entries = p.newest(entries, len(entries))
 	out.Photos = p.photosOf(entries)
+	p.tank = b.Tank()
 	out.Frame = p.newFrame("Brood "+b.ID, plain(out.Summary))
 	return out
 }

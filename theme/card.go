@@ -31,6 +31,7 @@ func (p *pen) cardPage(t *forecast.Tank) page {
 	out := &CardPage{Name: p.tankName(t.Tank.ID), Sentence: now.Sentence, Eggs: now.Eggs, About: p.about(t), Tank: now.Tank}
 	due := slices.DeleteFunc(p.due(120), func(i DueItem) bool { return i.tank != t.Tank.ID || i.Past })
 	out.Due = due[:min(len(due), cardDue)]
+	p.tank = t.Tank.ID
 	out.Frame = p.newFrame("Card for "+out.Name, "A card to print and pin beside the tank.")
 	return out
 }

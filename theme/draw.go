@@ -47,6 +47,9 @@ func Draw(f *forecast.Forecast, files fs.FS, opt Options) (*Site, error) {
 	if err := b.showPhotos(site, files, opt.Photos); err != nil {
 		return nil, err
 	}
+	if err := b.showPreviews(site, look.files["style.css"]); err != nil {
+		return nil, err
+	}
 	jobs := b.jobs()
 	drawn := make([]sheet, len(jobs))
 	if err := each(len(jobs), func(i int) (err error) {

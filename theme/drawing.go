@@ -13,6 +13,7 @@ type Drawing struct {
 	ID, Title, Description string
 	SVG                    template.HTML
 	Table                  figure.Table
+	From                   string // host that the chart program comes from, or "" where it is part of the site
 }
 
 // draw makes the drawing of a figure and notes it for the page's interactive charts.
@@ -22,7 +23,7 @@ func (p *pen) drawFigure(f figure.Figure) Drawing {
 		p.err = err
 	}
 	p.figures = append(p.figures, f)
-	return Drawing{ID: f.ID, Title: f.Title, Description: f.Description, SVG: svg, Table: f.Table()}
+	return Drawing{ID: f.ID, Title: f.Title, Description: f.Description, SVG: svg, Table: f.Table(), From: p.runtime.host()}
 }
 
 // fingerprint is a short name for content.

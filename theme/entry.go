@@ -88,9 +88,25 @@ func (p *pen) entryPage(at int) page {
 	if at+1 < len(p.entries) {
 		out.Next = EntryStep{p.entryLink(p.entries[at+1]), moment(p.entries[at+1].Date)}
 	}
+	if tanks := tanksOf(e); len(tanks) > 0 {
+		p.tank = tanks[0]
+	}
 	out.Frame = p.newFrame(out.Heading, p.describe(e))
 	out.Type = "article"
+	out.Previews = append(p.photoPreview(e), out.Previews...)
 	return out
+}
+
+// photoPreview is the first photo of an entry for its preview, where the journal has an address.
+func (p *pen) photoPreview(e *journal.Entry) []Preview {
+	for _, image := range e.Images {
+		found, ok := p.photos[image.Path]
+		if ok && p.set.Address != "" {
+			large := found.sizes[len(found.sizes)-1]
+			return []Preview{{p.set.Address + large.path, image.Alt, large.width, large.height}}
+		}
+	}
+	return nil
 }
 
 // describe sums an entry up for previews: its text, else its events.

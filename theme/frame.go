@@ -1,6 +1,7 @@
 package theme
 
 import (
+	"net/url"
 	"slices"
 	"strings"
 )
@@ -12,12 +13,11 @@ type Frame struct {
 	Site        string // of the journal
 	Description string
 	Keeper      string
-	Root        string // from the page to the top of the site
-	Canonical   string // absolute address, or "" where the journal has none
-	Picture     string // absolute address of a picture for previews, or ""
-	PictureAlt  string
-	Type        string // "website" or "article"
-	Policy      string // Content-Security-Policy
+	Root        string    // from the page to the top of the site
+	Canonical   string    // absolute address, or "" where the journal has none
+	Previews    []Preview // pictures for previews of the page, the best first; none where the journal has no address
+	Type        string    // "website" or "article"
+	Policy      string    // Content-Security-Policy
 	Nav, Foot   []NavItem
 	Icons       []string // drawings that the page uses
 	AsOf        Moment
@@ -48,7 +48,7 @@ func (f *Frame) frame() *Frame { return f }
 func (p *pen) newFrame(title, description string) Frame {
 	f := Frame{
 		Lang: p.set.Language, Title: title, Site: p.set.Title, Description: excerpt(description, 200), Keeper: p.set.Keeper,
-		Root: p.root, Type: "website", AsOf: moment(p.asOf), Feed: p.set.Address != "",
+		Root: p.root, Type: "website", AsOf: moment(p.asOf), Feed: p.set.Address != "", Previews: p.preview(),
 	}
 	if f.Lang == "" {
 		f.Lang = "en"
@@ -87,6 +87,14 @@ type chartProgram struct {
 	path      string // in the site, or ""
 	address   string // elsewhere
 	integrity string
+}
+
+// host is the host that the program comes from, or "" where it is part of the site.
+func (c chartProgram) host() string {
+	if u, err := url.Parse(c.address); err == nil {
+		return u.Host
+	}
+	return ""
 }
 
 // pinned is the chart runtime on a public network, loaded only when a reader asks for it: Apache ECharts 5.6.0.

@@ -105,6 +105,7 @@ func (p picture) large() string { return p.sizes[len(p.sizes)-1].path }
 // Photo is a picture on a page.
 type Photo struct {
 	Src, SrcSet, Large string
+	Sizes              string // how wide it is shown, where it stands in the text
 	Width, Height      int
 	Alt, Caption       string
 	Page               Link // where it was published, in a gallery
@@ -113,7 +114,7 @@ type Photo struct {
 // photo returns a picture as a page at root shows it.
 func (p picture) photo(root, alt string) Photo {
 	middle := p.sizes[min(1, len(p.sizes)-1)]
-	out := Photo{Src: root + middle.path, Width: middle.width, Height: middle.height, Alt: alt, Large: root + p.large()}
+	out := Photo{Src: root + middle.path, Width: middle.width, Height: middle.height, Alt: alt, Large: root + p.large(), Sizes: sizes}
 	if len(p.sizes) > 1 {
 		var set []string
 		for _, s := range p.sizes {
@@ -139,7 +140,7 @@ func (p *pen) photo(path, alt string) Photo {
 }
 
 // sizes tells the browser how wide a photo in the text is shown.
-const sizes = "(min-width: 46rem) 43rem, 94vw"
+const sizes = "(min-width: 60rem) 46rem, (min-width: 46rem) calc(100vw - 14rem), calc(100vw - 2.5rem)"
 
 // writeTo writes the photo as HTML: as a figure where it stands alone, else in the line. It leads to its largest
 // size unless it is part of a link already.

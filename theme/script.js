@@ -27,13 +27,12 @@
   for (const time of document.querySelectorAll("time[data-from-today]")) {
     const days = Math.round((Date.parse(time.dateTime) - today) / 864e5);
     const words = Math.abs(days) < 60 ? away.format(days, "day") : away.format(Math.round(days / 30.44), "month");
-    time.after(make("span", words, { class: "away" }));
+    time.nextElementSibling.textContent = words;
   }
 
   // Readouts: the nearest mark, else the nearest row of the table, at the pointer or by the arrow keys.
   const readout = (plot) => {
     const box = plot.querySelector(".fig");
-    if (!box) return;
     const rows = [...plot.querySelectorAll("tbody tr")].map((row) => ({ x: Number(row.dataset.x), cells: [...row.cells].map((c) => c.textContent) }));
     const heads = [...plot.querySelectorAll("thead th")].map((th) => th.textContent);
     const note = make("p", "", { class: "readout", "aria-live": "polite" });
@@ -54,7 +53,6 @@
     for (const svg of box.querySelectorAll("svg")) {
       const items = [...svg.querySelectorAll(".fig-item")];
       for (const item of items) item.querySelector("title")?.remove();
-      svg.setAttribute("tabindex", "0");
       const set = svg.dataset;
       const scale = () => svg.getBoundingClientRect().width / svg.viewBox.baseVal.width;
       const middle = (item) => {
@@ -70,7 +68,7 @@
         mark(-1);
         show(svg, [], 0);
       };
-      svg.addEventListener("pointermove", (event) => {
+      const point = (event) => {
         const item = event.target.closest?.(".fig-item");
         if (item) {
           mark(items.indexOf(item));
@@ -83,8 +81,17 @@
         const x = Number(set.from) + (place - set.left) / (set.right - set.left) * (set.to - set.from);
         const row = rows.reduce((best, r) => Math.abs(r.x - x) < Math.abs(best.x - x) ? r : best);
         show(svg, ofRow(row), (Number(set.left) + (row.x - set.from) / (set.to - set.from) * (set.right - set.left)) * scale());
+      };
+      svg.addEventListener("pointermove", point);
+      svg.addEventListener("pointerdown", point);
+      svg.addEventListener("pointerleave", (event) => event.pointerType === "mouse" && hide());
+      let shown;
+      svg.addEventListener("click", (event) => { // by touch the first tap shows, the second follows
+        if (event.pointerType !== "touch") return;
+        const item = event.target.closest(".fig-item");
+        if (item && item !== shown) event.preventDefault();
+        shown = item;
       });
-      svg.addEventListener("pointerleave", hide);
       svg.addEventListener("blur", hide);
       let at = -1;
       svg.addEventListener("keydown", (event) => {
@@ -184,16 +191,20 @@
     }
   };
   for (const plot of document.querySelectorAll(".plot")) {
-    readout(plot);
-    if (!page.charts || !plot.querySelector(".fig svg")) continue;
-    const button = make("button", "Explore", { type: "button", class: "explore" });
-    if (page.integrity) button.append(make("small", " loads from " + new URL(page.runtime).host));
+    for (const svg of plot.querySelectorAll(".fig svg")) svg.setAttribute("tabindex", "0");
+    let ready;
+    const prepare = () => { // at the first touch of a figure, so that a page with many opens at once
+      if (!ready) readout(plot);
+      ready = true;
+    };
+    for (const kind of ["pointerover", "focusin"]) plot.addEventListener(kind, prepare);
+    const button = plot.querySelector(".explore");
+    button.hidden = !page.charts || !plot.querySelector("tbody tr");
     button.addEventListener("click", () => explore(plot, button));
-    plot.querySelector("figcaption").append(" ", button);
   }
 
   // Search: the index is loaded when the box opens for the first time.
-  const ways = document.querySelector(".ways ul");
+  const find = document.querySelector(".find");
   let index;
   window.pleopodSearch = (found) => {
     index = found;
@@ -212,7 +223,7 @@
     });
     return pages;
   };
-  const find = (text) => {
+  const matches = (text) => {
     const words = text.toLowerCase().match(/[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}]|[\p{L}\p{N}\p{M}]+/gu) ?? [];
     if (words.length === 0) return [];
     const each = words.map(pagesWith);
@@ -223,7 +234,7 @@
       })
       .sort((a, b) => b.rank - a.rank || a.n - b.n).slice(0, 50).map((hit) => index.docs[hit.n]);
   };
-  if (ways && window.HTMLDialogElement) {
+  if (find && window.HTMLDialogElement) {
     const box = make("dialog", "", { class: "search", "aria-label": "Search" });
     const form = make("form", "", { method: "dialog" });
     const label = make("label", "Search in titles, text, tanks and broods", { for: "search-words" });
@@ -235,7 +246,7 @@
     box.append(form, count, list);
     document.body.append(box);
     const search = () => {
-      const hits = index ? find(input.value) : [];
+      const hits = index ? matches(input.value) : [];
       count.textContent = !input.value.trim() ? "" : hits.length === 0 ? "Nothing found" : hits.length === 1 ? "1 page" : hits.length + " pages";
       list.replaceChildren(...hits.map(([path, title, day]) => {
         const item = make("li");
@@ -261,11 +272,8 @@
     });
     input.addEventListener("input", search);
     close.addEventListener("click", () => box.close());
-    const button = make("button", "Search", { type: "button" });
-    button.addEventListener("click", open);
-    const item = make("li");
-    item.append(button);
-    ways.append(item);
+    find.hidden = false;
+    find.addEventListener("click", open);
     addEventListener("keydown", (event) => {
       if (event.key === "/" && !/^(INPUT|TEXTAREA|SELECT)$/.test(document.activeElement.tagName) && !box.open) {
         event.preventDefault();

@@ -99,6 +99,7 @@ func (p *pen) shrimpPage(s *colony.Shrimp) page {
 	}
 	out.Photos = p.photosNaming(s.Name, entries)
 	out.Life = p.drawFigure(p.life(s))
+	p.tank = s.Tank
 	out.Frame = p.newFrame(out.Name, plain(out.Summary))
 	return out
 }

@@ -30,6 +30,7 @@ func (b *book) standards(site *Site, look *Look) error {
 		return err
 	}
 	site.Files[searchPath] = index
+	site.Files["robots.txt"] = b.robots()
 	if site.Files[forecastPath], err = b.document(); err != nil || b.set.Address == "" {
 		return err
 	}
@@ -50,6 +51,15 @@ func (b *book) document() ([]byte, error) {
 	shown.Broods = slices.DeleteFunc(slices.Clone(shown.Broods), func(x forecast.Brood) bool { return x.State == closed })
 	text, err := json.MarshalIndent(forecast.NewDocument(&shown, true), "", " ")
 	return append(text, '\n'), err
+}
+
+// robots lets every program read the site (RFC 9309), and names the site map where there is one.
+func (b *book) robots() []byte {
+	text := "User-agent: *\nAllow: /\n"
+	if b.set.Address != "" {
+		text += "Sitemap: " + b.set.Address + "sitemap.xml\n"
+	}
+	return []byte(text)
 }
 
 // host is the host of the journal's address, which makes identifiers unique in the world.

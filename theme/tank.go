@@ -54,6 +54,7 @@ func (p *pen) tankPage(t *forecast.Tank) page {
 	if !out.Blank {
 		p.fillTank(out, t)
 	}
+	p.tank = t.Tank.ID
 	out.Frame = p.newFrame(p.tankName(t.Tank.ID), plain(out.Now.Sentence))
 	return out
 }

@@ -103,6 +103,7 @@ func (p *pen) yearsPage(t *forecast.Tank) page {
 		f.Title += " in " + strconv.Itoa(year)
 		out.Years = append(out.Years, TimelineYear{strconv.Itoa(year), p.drawFigure(f)})
 	}
+	p.tank = t.Tank.ID
 	out.Frame = p.newFrame("Years of "+p.tankName(t.Tank.ID), "The timeline of every year of this tank: broods, cohorts, stock and the temperature of the water.")
 	return out
 }

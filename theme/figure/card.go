@@ -27,6 +27,9 @@ const (
 	cardFoot   = 44
 )
 
+// cardPlot is the least height of a plot on a card, in units of the drawing.
+const cardPlot = 80
+
 // cardLanes is how many rows of lanes a card has room for.
 const cardLanes = 9
 
@@ -65,13 +68,11 @@ const room = CardHeight - 2*cardMargin - cardTitle - cardFoot
 func (f Figure) forCard() drawing {
 	s := sheet{Name: "card", width: 720, beside: true, height: 1, perTick: 40}
 	f.Lanes = f.Lanes[:min(len(f.Lanes), cardLanes)]
-	f.Height = 170
+	f.Height = cardPlot
 	const ratio = float64(CardWidth-2*cardMargin) / room
 	height := f.draw(s).height()
-	if !f.hasPlot() {
-		s.width = max(s.width, height*ratio)
-	}
-	f.Height = max(60, f.Height+int(s.width/ratio-height))
+	s.width = max(s.width, height*ratio)
+	f.Height += max(0, int(s.width/ratio-height))
 	return f.draw(s)
 }
 

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"golang.org/x/image/font"
+	"golang.org/x/image/font/gofont/goregular"
 	"golang.org/x/image/font/opentype"
 	"golang.org/x/image/math/fixed"
 	"golang.org/x/image/vector"
@@ -226,6 +227,9 @@ func (l letters) known(text string) string {
 		return r
 	}, text))
 }
+
+// Drawable returns a text without the letters that a card cannot show, because the Go fonts lack them.
+func Drawable(text string) string { return openFace(goregular.TTF).at(textSize).known(clean(text)) }
 
 func (l letters) width(text string) float64 {
 	return float64(font.MeasureString(l.Face, text)) / 64

@@ -1,0 +1,100 @@
+package theme
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"pleopod/journal"
+	"pleopod/journal/forecast"
+	"pleopod/theme/figure"
+)
+
+// Preview is the picture that other places show beside a link to a page.
+type Preview struct {
+	Address       string // absolute
+	Alt           string
+	Width, Height int // pixels
+}
+
+// previewDays is how far the timeline on a tank's preview reaches back, previewAhead how far ahead, and previewLanes
+// how many of its rows there is room for.
+const (
+	previewDays  journal.Day = 120
+	previewAhead journal.Day = 60
+	previewLanes             = 5
+)
+
+// showPreviews draws one picture for each tank, where the journal has an address: a preview needs an absolute one.
+func (b *book) showPreviews(site *Site, style []byte) error {
+	b.previews = map[string]Preview{}
+	if b.set.Address == "" {
+		return nil
+	}
+	colours := figureColours(string(style))
+	cards := make([][]byte, len(b.Tanks))
+	if err := each(len(cards), func(i int) (err error) {
+		cards[i], err = b.previewFigure(&b.Tanks[i]).Card(b.set.Title, colours)
+		return err
+	}); err != nil {
+		return err
+	}
+	for i := range b.Tanks {
+		id := b.Tanks[i].Tank.ID
+		path := "previews/" + strings.TrimSuffix(strings.TrimPrefix(b.paths.tank[id], "tanks/"), ".html") + "-" + fingerprint(cards[i]) + ".png"
+		site.Files[path] = cards[i]
+		alt := fmt.Sprintf("The broods of %s on a calendar up to %s, with the temperature of the water.", b.tankName(id), longDay(b.asOf))
+		b.previews[id] = Preview{b.set.Address + path, alt, figure.CardWidth, figure.CardHeight}
+	}
+	return nil
+}
+
+// previewFigure is the last part of a tank's timeline, as much of it as can be read in a small picture.
+func (b *book) previewFigure(t *forecast.Tank) figure.Figure {
+	f := b.pen("").timeline("preview", t, b.asOf-previewDays, b.asOf+previewAhead)
+	f.Title = figure.Drawable(b.tankName(t.Tank.ID))
+	if f.Title == "" {
+		f.Title = "A tank of small shrimp"
+	}
+	f.Empty = "Nothing is written about this tank yet"
+	if over := len(f.Lanes) - previewLanes; over > 0 {
+		f.Lanes = f.Lanes[over:]
+	}
+	f.Strips, f.Keys = f.Strips[:min(len(f.Strips), 1)], f.Keys[:4]
+	return f
+}
+
+// preview is the picture of the tank that a page is about. A page about no tank has that of the first that something
+// is written about.
+func (p *pen) preview() []Preview {
+	if found, ok := p.previews[p.tank]; ok {
+		return []Preview{found}
+	}
+	for i := range p.Tanks {
+		if t := p.Tanks[i].Tank; len(t.Events) > 0 {
+			return []Preview{p.previews[t.ID]}
+		}
+	}
+	return nil
+}
+
+var (
+	figureVariable = regexp.MustCompile(`--fig-([a-z]+): (?:var\(--([a-z]+)\)|(#[0-9a-f]{3,6}));`)
+	styleVariable  = regexp.MustCompile(`--([a-z]+): (#[0-9a-f]{3,6});`)
+)
+
+// figureColours are the colours that a style sheet gives to figures on light pages, by their name without --fig-.
+func figureColours(style string) map[string]string {
+	light, _, _ := strings.Cut(style, "@media")
+	named := map[string]string{}
+	for _, pair := range styleVariable.FindAllStringSubmatch(light, -1) {
+		named[pair[1]] = pair[2]
+	}
+	colours := map[string]string{}
+	for _, pair := range figureVariable.FindAllStringSubmatch(light, -1) {
+		if value := pair[3] + named[pair[2]]; value != "" {
+			colours[pair[1]] = value
+		}
+	}
+	return colours
+}

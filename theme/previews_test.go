@@ -1,0 +1,145 @@
+package theme
+
+import (
+	"bytes"
+	"encoding/json"
+	"image"
+	"image/png"
+	"strconv"
+	"strings"
+	"testing"
+
+	"golang.org/x/net/html"
+
+	"pleopod/theme/figure"
+)
+
+// metas returns the values of a page's meta elements of one property, in order.
+func metas(p pageOf, property string) []string {
+	var out []string
+	for n := range p.root.Descendants() {
+		if n.Type == html.ElementNode && attribute(n, "property") == property {
+			out = append(out, attribute(n, "content"))
+		}
+	}
+	return out
+}
+
+// Every page has pictures for its previews, each a file of the site with the size that the page says, and words for it.
+func TestPreviewOfEveryPage(t *testing.T) {
+	for _, name := range []string{"full", "private", "hostile"} {
+		s, address := site(t, name), foretold(t, name).Colony.Settings.Address
+		for at, p := range parsed(t, s) {
+			pictures, alts := metas(p, "og:image"), metas(p, "og:image:alt")
+			widths, heights := metas(p, "og:image:width"), metas(p, "og:image:height")
+			if n := len(pictures); n == 0 || len(alts) != n || len(widths) != n || len(heights) != n {
+				t.Fatalf("%s: %s: %d pictures, %d alts, %d widths, %d heights", name, at, n, len(alts), len(widths), len(heights))
+			}
+			for i, picture := range pictures {
+				path, ok := strings.CutPrefix(picture, address)
+				config, _, err := image.DecodeConfig(bytes.NewReader(s.Files[path]))
+				if !ok || err != nil || strconv.Itoa(config.Width) != widths[i] || strconv.Itoa(config.Height) != heights[i] {
+					t.Errorf("%s: %s: picture %s of %s x %s: %v", name, at, picture, widths[i], heights[i], err)
+				}
+			}
+			last := pictures[len(pictures)-1]
+			if !strings.HasPrefix(last, address+"previews/") || alts[len(alts)-1] == "" {
+				t.Errorf("%s: %s: the last picture is %s, %q", name, at, last, alts)
+			}
+			if tank, ok := strings.CutPrefix(at, "tanks/"); ok {
+				tank, _, _ = strings.Cut(tank, ".")
+				if !strings.HasPrefix(last, address+"previews/"+tank+"-") {
+					t.Errorf("%s: %s shows the preview %s", name, at, last)
+				}
+			}
+		}
+	}
+}
+
+// A new picture has a new name, so that no place shows an old one; the same has the same.
+func TestPreviewNames(t *testing.T) {
+	names := func(mutate func(*book)) string {
+		b := shelfBook(t)
+		mutate(b)
+		s := &Site{Files: map[string][]byte{}}
+		if err := b.showPreviews(s, nil); err != nil {
+			t.Fatal(err)
+		}
+		return b.previews["north-shelf"].Address
+	}
+	same := names(func(*book) {})
+	if again := names(func(*book) {}); again != same || !strings.HasPrefix(same, "https://example.org/shrimp/previews/north-shelf-") {
+		t.Errorf("two names for one picture: %s and %s", same, again)
+	}
+	if later := names(func(b *book) { b.asOf += 20 }); later == same {
+		t.Errorf("another picture is also called %s", same)
+	}
+}
+
+func TestNoPreviewWithoutAddress(t *testing.T) {
+	s := site(t, "empty")
+	for at, p := range parsed(t, s) {
+		if got := metas(p, "og:image"); got != nil {
+			t.Errorf("%s: pictures %q without an address", at, got)
+		}
+	}
+	for name := range s.Files {
+		if strings.HasPrefix(name, "previews/") {
+			t.Errorf("%s is made for nobody", name)
+		}
+	}
+}
+
+// The figure of a preview holds nothing of a private entry.
+func TestPreviewKeepsPrivacy(t *testing.T) {
+	b := newBook(public(foretold(t, "private")))
+	for i := range b.Tanks {
+		option, err := b.previewFigure(&b.Tanks[i]).Option()
+		if err != nil || !json.Valid(option) {
+			t.Fatal(err)
+		}
+		for _, word := range []string{"secret", "27.77", "43 shrimp", "3 came"} {
+			if strings.Contains(string(option), word) {
+				t.Errorf("the preview of %s shows %q", b.Tanks[i].Tank.ID, word)
+			}
+		}
+	}
+}
+
+// The newest broods are on the picture, however many there are, and a name that the picture cannot write has a stand-in.
+func TestPreviewOfManyBroods(t *testing.T) {
+	b := shelfBook(t)
+	f := b.previewFigure(b.tanks["north-shelf"])
+	if len(f.Lanes) == 0 || len(f.Lanes) > previewLanes || f.Title != "North shelf" {
+		t.Errorf("%d rows under %q", len(f.Lanes), f.Title)
+	}
+	if newest := f.Lanes[len(f.Lanes)-1].Label; newest != b.tanks["north-shelf"].Tank.Broods[len(b.tanks["north-shelf"].Tank.Broods)-1].ID {
+		t.Errorf("the last row is %s", newest)
+	}
+	b.set.Tank("north-shelf").Name = "北棚"
+	defer func() { b.set.Tank("north-shelf").Name = "North shelf" }()
+	card, err := b.previewFigure(b.tanks["north-shelf"]).Card("", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p, err := png.Decode(bytes.NewReader(card)); err != nil || p.Bounds().Dx() != figure.CardWidth {
+		t.Errorf("the card of a tank with a name in Chinese: %v", err)
+	}
+	if title := b.previewFigure(b.tanks["north-shelf"]).Title; title != "A tank of small shrimp" {
+		t.Errorf("its title is %q", title)
+	}
+}
+
+func TestFigureColours(t *testing.T) {
+	got := figureColours(":root {\n --paper: #fff; --fig-paper: var(--paper); --fig-moss: #4b6a1c; --fig-ink: red; }\n@media print { :root { --fig-moss: #000; } }")
+	if len(got) != 2 || got["paper"] != "#fff" || got["moss"] != "#4b6a1c" {
+		t.Errorf("colours %v", got)
+	}
+	style, err := FS.ReadFile("style.css")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := figureColours(string(style)); len(got) < 11 {
+		t.Errorf("the built-in style gives only %v", got)
+	}
+}
