@@ -47,6 +47,7 @@ func public(f *forecast.Forecast) *forecast.Forecast {
 		}
 	}
 	out.Record.Hindcasts = v.hindcasts(f.Record.Hindcasts)
+	out.Record.Young = v.young(f.Record.Young)
 	out.Learning.Incubation.LeftOut = v.sentences(f.Learning.Incubation.LeftOut)
 	out.Learning.Maturity.LeftOut = v.sentences(f.Learning.Maturity.LeftOut)
 	return &out
@@ -362,6 +363,20 @@ func (v *veil) hindcasts(all []forecast.Hindcast) []forecast.Hindcast {
 			h.Brood = kept
 			out = append(out, h)
 		}
+	}
+	return out
+}
+
+// young leaves out the cohorts that are private, and those whose first grown daughter is.
+func (v *veil) young(all []forecast.YoungHindcast) []forecast.YoungHindcast {
+	var out []forecast.YoungHindcast
+	for _, h := range all {
+		kept := v.cohorts[h.Cohort]
+		if kept == nil || h.Observed != kept.FirstSaddled && h.Observed != kept.FirstBerried {
+			continue
+		}
+		h.Cohort = kept
+		out = append(out, h)
 	}
 	return out
 }

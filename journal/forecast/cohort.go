@@ -26,11 +26,14 @@ func (v view) nursery(c *colony.Cohort) nursery {
 	hatched := interval(c.Brood.LastCarried, c.Hatched, math.Min(hatchBefore, 1+b.profile.Incubation.NoticeDays))
 	n := nursery{cohort: c, basin: b, first: journal.Day(math.Floor(hatched.From))}
 	n.begun = lifecycle.Interval{From: hatched.From - float64(n.first), To: hatched.To - float64(n.first)}
-	whole := v.whole(c.Tank)
-	from := int(n.first) - whole.First
 	// for a cohort of the past, the days long after it matured are of no use
-	to := min(whole.Days(), from+longestYouth)
-	n.warmth = whole.Slice(from, to)
+	last := min(v.asOf+yearAhead, n.first+longestYouth-1)
+	if v.asOf == v.colony.AsOf {
+		whole := v.whole(c.Tank)
+		n.warmth = whole.Slice(int(n.first)-whole.First, int(last)-whole.First+1)
+	} else {
+		n.warmth = v.course(c.Tank).Span(int(n.first), int(last), v.desk.span(0))
+	}
 	v.desk.progress.Count(n.warmth, b.growing)
 	return n
 }
@@ -119,33 +122,4 @@ func earliest(a, b journal.Day) journal.Day {
 		return b
 	}
 	return a
-}
-
-// noticeSaddle is how many days a saddle may be there before somebody notes it: an assumption, about a moult.
-const noticeSaddle = 14
-
-// learnYoung learns from the cohorts whose named daughters showed a saddle or eggs. Nothing looks back at what it taught
-// on an earlier day, so that it rests on all that is known on the as-of day.
-func (r *record) learnYoung() {
-	r.young = newSchool(r.profiles[r.colony.Settings.Species].Maturity.PriorSD, len(r.basins))
-	var d desk
-	v := r.view(r.colony.AsOf, &d)
-	for _, c := range r.colony.Cohorts {
-		if seen := earliest(c.FirstSaddled, c.FirstBerried); seen > c.Hatched {
-			r.young.learn(v.firstMature(c, seen))
-		}
-	}
-}
-
-// firstMature returns what a cohort teaches whose first named daughter was seen mature on a day.
-func (v view) firstMature(c *colony.Cohort, seen journal.Day) lesson {
-	n := v.nursery(c)
-	l := lesson{id: c.ID, known: v.asOf, tank: n.basin.index}
-	end := lifecycle.Interval{From: math.Max(float64(seen)-noticeSaddle, float64(c.Hatched)), To: float64(seen)}
-	l.log, l.sd = v.taken(n.first, n.begun, end)
-	l.sd = math.Hypot(l.sd, logSD(n.basin.profile.Maturity.CV))
-	if math.IsInf(l.log, -1) || math.IsNaN(l.log) {
-		l.leftOut = "the water was too cold to mature in"
-	}
-	return l
 }

@@ -195,7 +195,19 @@ type TrackRecord struct {
 	Broods                             int
 	Coverage50, Coverage80, Coverage90 float64
 	MAEDays, CRPSDays                  float64
-	FixedRuleMAEDays                   float64 // of "21 days after berried"
+	FixedRuleMAEDays                   float64         // of "21 days after berried"
+	Halfway                            Score           // of the same broods predicted again half-way
+	Young                              []YoungHindcast // of the cohorts with a named daughter seen grown
+	Maturity                           Score           // of them, predicted on the day of the hatch
+	MaturityHalfway                    Score
+}
+
+// Score sums up predictions of one kind. Windows hold whole days, so that a day on their edge counts half.
+type Score struct {
+	Count                              int
+	Coverage50, Coverage80, Coverage90 float64 // share that came within the window of that name; 0 without any
+	MAEDays                            float64 // mean distance from the median day
+	CRPSDays                           float64 // mean continuous ranked probability score
 }
 
 // Hindcast is one finished brood predicted with what was known on an earlier day.
@@ -204,6 +216,18 @@ type Hindcast struct {
 	Made     journal.Day // the day of the prediction
 	Halfway  bool        // made half-way instead of on the berried day
 	Window   Window
+	Observed journal.Day
+	CRPS     float64 // days
+}
+
+// YoungHindcast is the day on which the first named daughter of a cohort is seen grown, predicted with what was known on
+// an earlier day.
+type YoungHindcast struct {
+	Cohort   *colony.Cohort
+	Made     journal.Day // the day of the prediction
+	Halfway  bool        // made half-way instead of on the day of the hatch
+	Eggs     bool        // the sign was eggs that she carried, not a saddle
+	Window   Window      // of the day on which such a sign is seen
 	Observed journal.Day
 	CRPS     float64 // days
 }

@@ -24,6 +24,7 @@ type keeper struct {
 	notesClear  float64                       // probability to note the last day without eggs
 	notesEyes   float64
 	tanks       []*pond
+	nursery     nurseryTruth
 }
 
 // pond is a tank's true daily means.
@@ -52,6 +53,7 @@ func newKeeper(seed uint64, years float64) *keeper {
 	k.looks = 0.5 + 0.5*random.Float64()
 	k.notesClear = 0.8 * random.Float64()
 	k.notesEyes = random.Float64()
+	k.nursery = newNurseryTruth(seed)
 	for i := range 1 + random.IntN(3) {
 		k.tanks = append(k.tanks, k.newPond(fmt.Sprintf("tank-%d", i+1)))
 	}
@@ -76,25 +78,25 @@ func (k *keeper) newPond(id string) *pond {
 	return w
 }
 
-// rate is the truth of development on a day of a mean temperature.
-func (k *keeper) rate(w *pond, celsius float64) float64 {
+// rate is a law averaged over a day of a mean temperature.
+func (w *pond) rate(law func(float64) float64, celsius float64) float64 {
 	if w.swing == 0 {
-		return k.law(celsius)
+		return law(celsius)
 	}
 	const hours = 8
 	var sum float64
 	for i := range hours {
-		sum += k.law(celsius + w.swing*math.Sin(2*math.Pi*(float64(i)+0.5)/hours))
+		sum += law(celsius + w.swing*math.Sin(2*math.Pi*(float64(i)+0.5)/hours))
 	}
 	return sum / hours
 }
 
 // reach returns the moment at which development from a moment on reaches an amount, and false when that is after the end.
-func (k *keeper) reach(w *pond, from, amount float64) (float64, bool) {
+func (w *pond) reach(law func(float64) float64, from, amount float64) (float64, bool) {
 	for at := from; at < float64(len(w.celsius)-1); {
 		day := int(math.Floor(at + 0.5))
 		end := float64(day) + 0.5
-		rate := k.rate(w, w.celsius[day])
+		rate := w.rate(law, w.celsius[day])
 		if rate*(end-at) >= amount {
 			return at + amount/rate, true
 		}
@@ -151,11 +153,12 @@ func (k *keeper) breed(d *diary, w *pond, female int) {
 	for n, at := 1, 20+40*r.Float64(); ; n++ {
 		id := fmt.Sprintf("%s-%d-%d", w.id, female, n)
 		spread := k.brood()
-		hatched, ok := k.reach(w, at, spread)
+		hatched, ok := w.reach(k.law, at, spread)
 		if !ok || hatched > float64(k.days-5) {
 			return
 		}
 		k.note(d, w, id, at, hatched, spread)
+		k.raise(d, w, id, hatched)
 		at = hatched + 5 + 25*r.Float64()
 	}
 }
@@ -172,7 +175,7 @@ func (k *keeper) note(d *diary, w *pond, id string, at, hatched, spread float64)
 		}
 	}
 	d.on(seen, w.id, berried)
-	eyes, ok := k.reach(w, at, spread*(0.58+0.08*r.NormFloat64()))
+	eyes, ok := w.reach(k.law, at, spread*(0.58+0.08*r.NormFloat64()))
 	if noted := eyes + 3*r.Float64(); ok && r.Float64() < k.notesEyes && day(noted) < day(hatched) && day(noted) > seen {
 		d.on(day(noted), w.id, &journal.Eyed{Brood: id})
 	}
@@ -203,7 +206,7 @@ func (k *keeper) oracle(d *diary) map[string]Hindcast {
 	}
 	r := newRecord(k.seen(&told))
 	for _, w := range k.tanks {
-		r.basins[w.id].eggs = lifecycle.Averaged(func(shown float64) float64 { return k.rate(w, shown-w.bias) })
+		r.basins[w.id].eggs = lifecycle.Averaged(func(shown float64) float64 { return w.rate(k.law, shown-w.bias) })
 	}
 	r.learnEggs()
 	first := map[string]Hindcast{}

@@ -18,6 +18,7 @@ type record struct {
 	basins   map[string]*basin
 	clutches []*clutch
 	school   *school // what finished broods taught about incubation
+	families []family
 	young    *school // what cohorts taught about maturity
 }
 

@@ -18,6 +18,10 @@ func newStranger(seed uint64, years float64) *keeper {
 	}
 	multiplier := math.Exp(0.26 * (2*r.Float64() - 1))
 	k.law = func(celsius float64) float64 { return curve(celsius) / curve(27) / (15 * multiplier) }
+	youth := briere(7+5*r.Float64(), 33+4*r.Float64())
+	slow := 75 * math.Exp(0.35*(2*r.Float64()-1))
+	k.nursery.law = func(celsius float64) float64 { return youth(celsius) / youth(27) / slow }
+	k.nursery.spread = func() float64 { return 1 + 0.2*(r.ExpFloat64()-1) }
 	k.broodSpread = 0.06 + 0.06*r.Float64()
 	k.brood = func() float64 { return 1 + k.broodSpread*(r.ExpFloat64()-1) }
 	k.looks = 0.3 + 0.6*r.Float64()

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"testing"
+
+	"pleopod/journal"
 )
 
 var full = flag.Bool("full", false, "judge the predictions on many invented keepers instead of a few")
@@ -19,13 +21,18 @@ type verdict struct {
 }
 
 func (v *verdict) add(h Hindcast) {
-	v.n++
-	v.in50 += held(h.Window.P25, h.Window.P75, h.Observed)
-	v.in80 += held(h.Window.P10, h.Window.P90, h.Observed)
-	v.in90 += held(h.Window.P05, h.Window.P95, h.Observed)
-	v.miss += miss(h)
-	v.crps += h.CRPS
+	v.count(h.Window, h.Observed, h.CRPS)
 	v.rule += math.Abs(float64(h.Observed - h.Brood.Berried - 21))
+}
+
+// count holds one window against what came.
+func (v *verdict) count(w Window, observed journal.Day, crps float64) {
+	v.n++
+	v.in50 += held(w.P25, w.P75, observed)
+	v.in80 += held(w.P10, w.P90, observed)
+	v.in90 += held(w.P05, w.P95, observed)
+	v.miss += math.Abs(float64(observed - w.P50))
+	v.crps += crps
 }
 
 func miss(h Hindcast) float64 { return math.Abs(float64(h.Observed - h.Window.P50)) }
@@ -82,8 +89,15 @@ func TestAgainstHiddenTruth(t *testing.T) {
 
 func (v verdict) String() string {
 	n := float64(v.n)
-	return fmt.Sprintf("%d broods: 50 %% %.3f, 80 %% %.3f, 90 %% %.3f; error %.2f d, CRPS %.2f d, the rule %.2f d; after five broods %.2f d, an oracle %.2f d (%d)",
-		v.n, v.in50/n, v.in80/n, v.in90/n, v.miss/n, v.crps/n, v.rule/n, v.taught/float64(v.taughtN), v.oracleMiss/float64(v.taughtN), v.taughtN)
+	text := fmt.Sprintf("%d: 50 %% %.3f, 80 %% %.3f, 90 %% %.3f; error %.2f d, CRPS %.2f d", v.n, v.in50/n, v.in80/n, v.in90/n, v.miss/n, v.crps/n)
+	if v.rule > 0 {
+		text += fmt.Sprintf("; the rule of 21 days %.2f d", v.rule/n)
+	}
+	if v.taughtN > 0 {
+		taught := float64(v.taughtN)
+		text += fmt.Sprintf("; after five broods %.2f d, an oracle %.2f d (%d)", v.taught/taught, v.oracleMiss/taught, v.taughtN)
+	}
+	return text
 }
 
 // hold fails where the predictions are not as good as promised.
