@@ -28,6 +28,7 @@ var levels = map[string]int{
 	"theme/preview":      0,
 	"journal/saves":      0,
 	"journal/invented":   0,
+	"journal/digest":     0,
 	"journal/population": 1,
 	"journal":            1,
 	"journal/colony":     2,

@@ -44,13 +44,14 @@ type world struct {
 	stdout, stderr io.Writer
 	getenv         func(string) string
 	now            func() time.Time
-	terminal       bool // stderr is a terminal and colour is wanted
+	terminal       bool        // stderr is a terminal and colour is wanted
+	cache          cacheFolder // what may be kept between runs
 }
 
 func system() *world {
 	info, err := os.Stderr.Stat()
 	terminal := err == nil && info.Mode()&os.ModeCharDevice != 0 && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
-	return &world{stdout: os.Stdout, stderr: os.Stderr, getenv: os.Getenv, now: time.Now, terminal: terminal}
+	return &world{stdout: os.Stdout, stderr: os.Stderr, getenv: os.Getenv, now: time.Now, terminal: terminal, cache: userCache()}
 }
 
 // commands is the command line.

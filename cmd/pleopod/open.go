@@ -75,7 +75,7 @@ type story struct {
 
 // tell reads, replays and predicts.
 func (p place) tell(files fs.FS, reader *journal.Reader, w *world) (story, error) {
-	return p.tellWith(forecast.Make, files, reader, w)
+	return p.tellWith(w.predict, files, reader, w)
 }
 
 // tellWith is tell with a forecast of the caller's choice.

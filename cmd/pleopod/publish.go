@@ -10,6 +10,7 @@ import (
 	"pleopod/journal"
 	"pleopod/theme"
 	"pleopod/theme/folder"
+	"pleopod/theme/photo"
 )
 
 type publishCommand struct {
@@ -39,7 +40,7 @@ func (c *publishCommand) Run(w *world) error {
 	if err := w.show(told.problems, root.FS()); err != nil {
 		return err
 	}
-	site, err := drawSite(told, root.FS(), c.Look)
+	site, err := drawSite(told, root.FS(), c.Look, w.cache.photos())
 	if err != nil {
 		return err
 	}
@@ -62,7 +63,7 @@ func (c *publishCommand) Run(w *world) error {
 }
 
 // drawSite draws the site with the look of the flag, else of the journal, else the built-in one.
-func drawSite(told story, files fs.FS, look string) (*theme.Site, error) {
+func drawSite(told story, files fs.FS, look string, photos photo.Cache) (*theme.Site, error) {
 	var own fs.FS
 	switch {
 	case look != "":
@@ -83,7 +84,7 @@ func drawSite(told story, files fs.FS, look string) (*theme.Site, error) {
 	if err != nil {
 		return nil, err
 	}
-	return theme.Draw(told.forecast, files, theme.Options{Look: parsed})
+	return theme.Draw(told.forecast, files, theme.Options{Look: parsed, Photos: photos})
 }
 
 // stopwatch measures the parts of a run.

@@ -20,6 +20,11 @@ var update = flag.Bool("update", false, "write what the commands print into the 
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
 		"pleopod": func() { os.Exit(run(context.Background(), os.Args[1:], system())) },
+		"floor": func() {
+			if err := floor(os.Args[1], os.Args[2]); err != nil {
+				panic(err)
+			}
+		},
 	})
 }
 

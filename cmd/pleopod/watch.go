@@ -112,7 +112,7 @@ func (r *watcher) tryPublish(out string, clock *stopwatch) ([]preview.Mistake, e
 }
 
 func (r *watcher) drawAndWrite(told story, files fs.FS, out string, clock *stopwatch) error {
-	site, err := drawSite(told, files, r.Look)
+	site, err := drawSite(told, files, r.Look, r.w.cache.photos())
 	if err != nil {
 		return err
 	}

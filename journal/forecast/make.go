@@ -1,13 +1,15 @@
 package forecast
 
-import "pleopod/journal/colony"
+import (
+	"context"
+
+	"pleopod/journal/colony"
+)
 
 // Make predicts everything that a colony's record lets one predict. It is a pure function of the colony: no clock, no
 // random numbers that the colony does not fix, nothing that changes.
 func Make(c *colony.Colony) *Forecast {
-	f := predict(c)
-	f.populate()
-	return f
+	return new(Predictor).Make(context.Background(), c)
 }
 
 // Days predicts what has a day, such as hatches, and leaves out the numbers of shrimp: Population is empty. It takes a

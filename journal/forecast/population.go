@@ -3,6 +3,7 @@ package forecast
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"pleopod/journal"
@@ -15,24 +16,11 @@ import (
 // unseen. Assumption.
 const forgotten = 21
 
-// populate fills in the numbers of every tank, and adds the warnings found on the way. Broods and tanks must be there.
-func (f *Forecast) populate() {
-	ledger := newChronicle(f)
-	records := make([]model.Record, len(f.Tanks))
-	for i := range f.Tanks {
-		records[i] = ledger.record(&f.Tanks[i])
-	}
-	filter := model.New(records, model.Particles)
-	filter.Advance(model.Day(f.Colony.AsOf))
-	for i, outlook := range filter.Outlooks() {
-		p := populationOf(outlook)
-		p.Evidence = ledger.evidence(outlook)
-		p.Gradings = ledger.gradings(&f.Tanks[i], p.Generations)
-		p.Selecting = selecting(p.Gradings)
-		f.Tanks[i].Population = p
-		f.Tanks[i].Founders = f.founders(&f.Tanks[i])
-		f.Problems = append(f.Problems, ledger.problems(outlook.Doubts)...)
-	}
+// conclude draws the conclusions from a tank's numbers.
+func (l *chronicle) conclude(t *Tank) {
+	t.Population.Gradings = l.gradings(t, t.Population.Generations)
+	t.Population.Selecting = selecting(t.Population.Gradings)
+	t.Founders = l.forecast.founders(t)
 }
 
 // chronicle turns the events of a colony into what the simulation knows.
@@ -52,7 +40,7 @@ func newChronicle(f *Forecast) *chronicle {
 	}
 	for _, tank := range f.Colony.Tanks {
 		for _, e := range tank.Events {
-			if l.order[e] == 0 {
+			if l.order[e] == 0 && simulated(e) {
 				l.order[e] = 1
 				l.events = append(l.events, e)
 			}
@@ -75,6 +63,15 @@ func newChronicle(f *Forecast) *chronicle {
 	return l
 }
 
+// simulated reports whether the simulation learns anything from an event of a kind.
+func simulated(e *journal.Event) bool {
+	switch e.What.(type) {
+	case *journal.WaterTest, *journal.WaterChange, *journal.Dosed, *journal.Fed, *journal.Courting, *journal.Moulted, *journal.Eyed:
+		return false
+	}
+	return true
+}
+
 // inReplay orders events as the replay does: by day, path and place.
 func inReplay(a, b *journal.Event) int {
 	return cmp.Or(
@@ -90,7 +87,7 @@ func (l *chronicle) record(t *Tank) model.Record {
 		Incubation: multiplier(l.forecast.Learning.Incubation), Maturity: multiplier(l.forecast.Learning.Maturity),
 	}
 	for _, day := range t.Course {
-		r.Water = append(r.Water, model.Temperature{Mean: day.Mean, SD: day.SD})
+		r.Water = append(r.Water, model.Temperature{Mean: thousandth(day.Mean), SD: thousandth(day.SD)})
 	}
 	if len(t.Course) > 0 {
 		r.From = model.Day(t.Course[0].Day)
@@ -108,6 +105,10 @@ func (l *chronicle) record(t *Tank) model.Record {
 	})
 	return r
 }
+
+// thousandth returns a temperature to a thousandth of a degree, far finer than anything measured. The trace that a new reading
+// leaves in the estimates of months before it is smaller, so the simulation of those months need not be run again.
+func thousandth(celsius float64) float64 { return math.Round(celsius*1000) / 1000 }
 
 func multiplier(l Learned) model.Multiplier {
 	return model.Multiplier{Median: l.Mean, SD: l.SD}

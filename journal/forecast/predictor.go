@@ -1,0 +1,104 @@
+package forecast
+
+import (
+	"context"
+
+	"pleopod/journal/colony"
+	"pleopod/journal/digest"
+	model "pleopod/journal/population"
+)
+
+// Shelf keeps bytes by name between runs of the program, such as a folder in the user's cache. It may lose or spoil what
+// it was given: what comes back is checked.
+type Shelf interface {
+	// Get returns what was put under a name, or nil.
+	Get(name string) []byte
+	// Put keeps content under a name.
+	Put(name string, content []byte)
+}
+
+// Predictor predicts a journal again and again. It keeps the simulated numbers of shrimp for as long as nothing that they
+// rest on has changed, and simulates only the days from the first change on. Its forecasts are those of Make, bit for
+// bit. The zero Predictor is ready. One Predictor serves one goroutine at a time.
+type Predictor struct {
+	// Shelf keeps simulated numbers between runs; nil keeps none.
+	Shelf Shelf
+	// Version names the program that simulates: numbers that another version put on the shelf are not used.
+	Version string
+	// Repeats says that Make is called again and again: then earlier states of the simulation are kept in memory, a few
+	// megabytes for each tank.
+	Repeats bool
+
+	known map[digest.Sum][]model.Outlook // of the last forecast, by what they rest on
+	marks map[string][]mark              // by the first tank of a part
+	last  map[string]Population          // by tank
+}
+
+// Make predicts everything, as the function Make does. When ctx ends before it has done so, it returns nil.
+func (p *Predictor) Make(ctx context.Context, c *colony.Colony) *Forecast {
+	f := predict(c)
+	ledger, parts := f.parts(p.Version)
+	results := make([][]model.Outlook, len(parts))
+	for i := range parts {
+		results[i] = p.recall(&parts[i])
+	}
+	p.simulate(ctx, parts, results)
+	if ctx.Err() != nil {
+		return nil
+	}
+	p.keep(parts, results)
+	f.fill(ledger, parts, results)
+	if p.Repeats {
+		p.last = map[string]Population{}
+		for i := range f.Tanks {
+			p.last[f.Tanks[i].ID] = f.Tanks[i].Population
+		}
+	}
+	return f
+}
+
+// MakeAtOnce predicts without simulating. Where the numbers of shrimp are known from earlier the forecast is complete;
+// else it has those of the last forecast, which may be a little off, and MakeAtOnce returns false.
+func (p *Predictor) MakeAtOnce(c *colony.Colony) (f *Forecast, complete bool) {
+	f = predict(c)
+	ledger, parts := f.parts(p.Version)
+	results := make([][]model.Outlook, len(parts))
+	complete = true
+	for i := range parts {
+		results[i] = p.recall(&parts[i])
+		complete = complete && results[i] != nil
+	}
+	if complete {
+		p.keep(parts, results)
+		f.fill(ledger, parts, results)
+		return f, true
+	}
+	for i := range f.Tanks {
+		tank := &f.Tanks[i]
+		tank.Population = p.last[tank.ID]
+		ledger.conclude(tank)
+	}
+	return f, false
+}
+
+// recall returns the numbers of a part from memory or from the shelf, or nil.
+func (p *Predictor) recall(one *part) []model.Outlook {
+	if found := p.known[one.key]; found != nil {
+		return found
+	}
+	if p.Shelf == nil {
+		return nil
+	}
+	return decodeOutlooks(p.Shelf.Get(shelfName(one.key)), len(one.records))
+}
+
+// keep remembers the numbers of the newest forecast, and of no other.
+func (p *Predictor) keep(parts []part, results [][]model.Outlook) {
+	known := map[digest.Sum][]model.Outlook{}
+	for i := range parts {
+		known[parts[i].key] = results[i]
+	}
+	p.known = known
+}
+
+func shelfName(key digest.Sum) string { return "numbers-" + key.String() }

@@ -1,0 +1,282 @@
+package forecast
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"encoding/gob"
+	"reflect"
+	"runtime"
+	"slices"
+	"sync"
+
+	"pleopod/journal/digest"
+	model "pleopod/journal/population"
+)
+
+// part is the tanks that have exchanged shrimp, however far around: what must be simulated together. The facts of a part
+// are numbered among themselves, so that an event in another part changes nothing in it.
+type part struct {
+	tanks   []int // places in the forecast
+	records []model.Record
+	orders  []int // orders[i] is the number, among the events of the colony, of the facts numbered i+1
+	last    model.Day
+	key     digest.Sum // of everything that the numbers rest on
+}
+
+// parts gathers what the simulation knows of every tank.
+func (f *Forecast) parts(version string) (*chronicle, []part) {
+	ledger := newChronicle(f)
+	records := make([]model.Record, len(f.Tanks))
+	for i := range f.Tanks {
+		records[i] = ledger.record(&f.Tanks[i])
+	}
+	var all []part
+	for _, tanks := range together(records) {
+		one := part{tanks: tanks, last: model.Day(f.Colony.AsOf)}
+		for _, i := range tanks {
+			one.records = append(one.records, records[i])
+		}
+		one.number()
+		one.key = digest.Of(version, model.Particles, one.last, one.records)
+		all = append(all, one)
+	}
+	return ledger, all
+}
+
+// together returns the places of the records in groups that are tied by moves.
+func together(records []model.Record) [][]int {
+	group := make([]int, len(records))
+	first := map[int]int{} // the record in which a parcel was seen first
+	for i := range records {
+		group[i] = i
+		for _, fact := range records[i].Facts {
+			number, moved := parcelOf(fact.What)
+			if !moved {
+				continue
+			}
+			other, seen := first[number]
+			if !seen {
+				first[number] = i
+				continue
+			}
+			from, to := max(group[i], group[other]), min(group[i], group[other])
+			for k := range i + 1 {
+				if group[k] == from {
+					group[k] = to
+				}
+			}
+		}
+	}
+	var all [][]int
+	for i := range records {
+		var tied []int
+		for k := range group {
+			if group[k] == i {
+				tied = append(tied, k)
+			}
+		}
+		if len(tied) > 0 {
+			all = append(all, tied)
+		}
+	}
+	return all
+}
+
+// parcelOf returns the number of the parcel that a fact is about.
+func parcelOf(what model.What) (number int, moved bool) {
+	switch what := what.(type) {
+	case model.MovedOut:
+		return what.Parcel, true
+	case model.MovedIn:
+		return what.Parcel, true
+	}
+	return 0, false
+}
+
+// number counts the facts of the part, and the parcels with them.
+func (p *part) number() {
+	for i := range p.records {
+		for _, fact := range p.records[i].Facts {
+			p.orders = append(p.orders, fact.Order)
+		}
+	}
+	slices.Sort(p.orders)
+	p.orders = slices.Compact(p.orders)
+	for i := range p.records {
+		for k := range p.records[i].Facts {
+			fact := &p.records[i].Facts[k]
+			at, _ := slices.BinarySearch(p.orders, fact.Order)
+			fact.Order = at + 1
+			switch what := fact.What.(type) {
+			case model.MovedOut:
+				what.Parcel = fact.Order
+				fact.What = what
+			case model.MovedIn:
+				what.Parcel = fact.Order
+				fact.What = what
+			}
+		}
+	}
+}
+
+// fill puts the simulated numbers into the forecast, with the warnings found on the way.
+func (f *Forecast) fill(ledger *chronicle, parts []part, results [][]model.Outlook) {
+	outlooks := make([]model.Outlook, len(f.Tanks))
+	for i := range parts {
+		for k, tank := range parts[i].tanks {
+			outlooks[tank] = parts[i].renumbered(results[i][k])
+		}
+	}
+	for i, outlook := range outlooks {
+		tank := &f.Tanks[i]
+		tank.Population = populationOf(outlook)
+		tank.Population.Evidence = ledger.evidence(outlook)
+		ledger.conclude(tank)
+		f.Problems = append(f.Problems, ledger.problems(outlook.Doubts)...)
+	}
+}
+
+// renumbered returns an outlook whose findings and doubts have the numbers of the colony's events.
+func (p *part) renumbered(o model.Outlook) model.Outlook {
+	o.Findings, o.Doubts = slices.Clone(o.Findings), slices.Clone(o.Doubts)
+	for i := range o.Findings {
+		o.Findings[i].Order = p.orders[o.Findings[i].Order-1]
+	}
+	for i := range o.Doubts {
+		o.Doubts[i].Order = p.orders[o.Doubts[i].Order-1]
+	}
+	return o
+}
+
+// mark is the state of a part's simulation on the evening of an earlier day.
+type mark struct {
+	day     model.Day
+	records []model.Record // that led there
+	filter  *model.Filter
+}
+
+// back is how many days before the last one marks are set, to the week: most edits are about the last days.
+var back = [...]model.Day{728, 364, 182, 91, 56, 28, 14, 7}
+
+// simulate fills in the results that are missing, and keeps them on the shelf.
+func (p *Predictor) simulate(ctx context.Context, parts []part, results [][]model.Outlook) {
+	if p.marks == nil {
+		p.marks = map[string][]mark{}
+	}
+	var crew sync.WaitGroup
+	var guard sync.Mutex
+	gate := make(chan struct{}, runtime.GOMAXPROCS(0))
+	for i := range parts {
+		if results[i] != nil {
+			continue
+		}
+		one, name := &parts[i], parts[i].records[0].Tank
+		guard.Lock()
+		marks := p.marks[name]
+		guard.Unlock()
+		gate <- struct{}{}
+		crew.Go(func() {
+			defer func() { <-gate }()
+			outlooks, set := one.run(ctx, marks, p.Repeats)
+			guard.Lock()
+			defer guard.Unlock()
+			results[i], p.marks[name] = outlooks, set
+			if outlooks != nil && p.Shelf != nil {
+				p.Shelf.Put(shelfName(one.key), encodeOutlooks(outlooks))
+			}
+		})
+	}
+	crew.Wait()
+}
+
+// run simulates a part from the latest mark that still holds. It returns the marks for the next time, and no outlooks when
+// ctx ended on the way.
+func (p *part) run(ctx context.Context, marks []mark, repeats bool) ([]model.Outlook, []mark) {
+	marks = slices.Clone(marks)
+	for len(marks) > 0 && !p.holds(&marks[len(marks)-1]) {
+		marks = marks[:len(marks)-1]
+	}
+	var filter *model.Filter
+	reached := model.Day(0)
+	if len(marks) == 0 {
+		filter = model.New(p.records, model.Particles)
+	} else {
+		latest := marks[len(marks)-1]
+		filter, reached = latest.filter.Clone(), latest.day
+		filter.Follow(p.records)
+	}
+	for _, days := range back {
+		day := (p.last - days) / 7 * 7
+		if !repeats || day <= reached {
+			continue
+		}
+		filter.Advance(day)
+		if ctx.Err() != nil {
+			return nil, marks
+		}
+		marks = append(marks, mark{day, p.records, filter.Clone()})
+	}
+	filter.Advance(p.last)
+	if ctx.Err() != nil {
+		return nil, marks
+	}
+	return filter.Outlooks(), marks
+}
+
+// holds reports whether the records of a part say the same as those of a mark up to its day.
+func (p *part) holds(m *mark) bool {
+	if m.day >= p.last || len(m.records) != len(p.records) {
+		return false
+	}
+	for i := range p.records {
+		if !samePast(&p.records[i], &m.records[i], m.day) {
+			return false
+		}
+	}
+	return true
+}
+
+// samePast reports whether two records say the same up to and with a day.
+func samePast(a, b *model.Record, day model.Day) bool {
+	return reflect.DeepEqual(past(a, day), past(b, day))
+}
+
+// past returns what a simulation has read of a record by the evening of a day: its first fact too, from which it begins.
+func past(r *model.Record, day model.Day) model.Record {
+	known := *r
+	known.Open = nil
+	known.Water = r.Water[:min(len(r.Water), max(0, int(day-r.From)+1))]
+	n := 0
+	for n < len(r.Facts) && (n == 0 || r.Facts[n].Day <= day) {
+		n++
+	}
+	known.Facts = r.Facts[:n]
+	return known
+}
+
+// encodeOutlooks writes numbers with a checksum before them.
+func encodeOutlooks(outlooks []model.Outlook) []byte {
+	var body bytes.Buffer
+	if err := gob.NewEncoder(&body).Encode(outlooks); err != nil {
+		panic("forecast: " + err.Error()) // an Outlook holds only numbers and texts
+	}
+	sum := sha256.Sum256(body.Bytes())
+	return append(sum[:], body.Bytes()...)
+}
+
+// decodeOutlooks reads what encodeOutlooks wrote about so many tanks, and returns nil for anything else.
+func decodeOutlooks(content []byte, tanks int) []model.Outlook {
+	if len(content) < sha256.Size {
+		return nil
+	}
+	body := content[sha256.Size:]
+	var outlooks []model.Outlook
+	if sum := sha256.Sum256(body); !bytes.Equal(sum[:], content[:sha256.Size]) {
+		return nil
+	}
+	if gob.NewDecoder(bytes.NewReader(body)).Decode(&outlooks) != nil || len(outlooks) != tanks {
+		return nil
+	}
+	return outlooks
+}
