@@ -31,6 +31,7 @@ type BroodPage struct {
 	Entries   []EntryLine
 	Photos    []Photo
 	Notices   []NoticeItem
+	Ended     []NoticeItem // notices of earlier days
 }
 
 // KeyDay is a day that matters for a brood or cohort.
@@ -87,6 +88,7 @@ func (p *pen) broodPage(b *forecast.Brood) page {
 		out.Window = p.howSure(b)
 		out.Notices = p.notices(func(n forecast.Notice) bool { return n.Brood == b.ID })
 	}
+	out.Ended = p.endedNotices(func(n forecast.Notice) bool { return n.Brood == b.ID })
 	if len(b.History) > 1 {
 		out.Narrowing, out.Steps, out.HasSteps = p.drawFigure(p.narrowing(b)), p.steps(b), true
 	}

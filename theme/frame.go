@@ -61,7 +61,7 @@ func (p *pen) newFrame(title, description string) Frame {
 		{Text: "Broods", Href: "broods.html"}, {Text: "Shrimp", Href: "shrimp.html"}, {Text: "Topics", Href: "topics.html"},
 	})
 	f.Foot = p.nav([]NavItem{
-		{Text: "Track record", Href: "track-record.html"}, {Text: "Methods", Href: "methods.html"},
+		{Text: "Notices", Href: noticesPath}, {Text: "Track record", Href: "track-record.html"}, {Text: "Methods", Href: "methods.html"},
 		{Text: "Data", Href: "data.html"}, {Text: "Cautions", Href: "cautions.html"},
 	})
 	return f

@@ -18,6 +18,7 @@ type HomePage struct {
 	Due       []DueItem
 	More      string // how many more things are due, or ""
 	Notices   []NoticeItem
+	MoreToSee string // how many more notices stand, or ""
 	Newest    []EntryLine
 	Blank     bool   // no entry yet
 	FirstTank string // id to write in the first entry, where the journal has several tanks
@@ -44,6 +45,9 @@ func (p *pen) homePage() page {
 		out.Ruler = p.rulerAhead()
 		notices := p.notices(func(forecast.Notice) bool { return true })
 		out.Notices = notices[:min(len(notices), homeNotices)]
+		if more := len(notices) - len(out.Notices); more > 0 {
+			out.MoreToSee = inWords(more) + " more"
+		}
 	}
 	if len(p.Tanks) > 1 {
 		out.FirstTank = p.Tanks[0].Tank.ID

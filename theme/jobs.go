@@ -7,6 +7,7 @@ func (b *book) jobs() []job {
 	jobs := []job{
 		{"index.html", "home", (*pen).homePage},
 		{"due.html", "due", (*pen).duePage},
+		{noticesPath, "notices", (*pen).noticesPage},
 		{"track-record.html", "record", (*pen).recordPage},
 		{"methods.html", "methods", (*pen).methodsPage},
 		{"cautions.html", "cautions", (*pen).cautionsPage},

@@ -1,15 +1,26 @@
 package theme
 
 import (
+	"cmp"
+	"slices"
+
+	"pleopod/journal"
 	"pleopod/journal/forecast"
+	"pleopod/journal/notice"
 )
 
 // NoticeItem is something that the record makes unusual.
 type NoticeItem struct {
 	Icon     string
+	ID       string // of its place on the page of notices
+	Href     string // of that place, from this page
+	Kind     string
 	Severity string // "Have a look", "Soon", "Now"
+	Grade    string // the same as a class of the style
 	Tank     Link
 	Since    Moment
+	Days     string // when it stood
+	Ended    bool
 	Headline string
 	Seen     string
 	Expected string
@@ -20,10 +31,33 @@ type NoticeItem struct {
 	Entries  []Link
 }
 
+// NoticesPage is every notice, those that stand and those that ended.
+type NoticesPage struct {
+	Frame
+	Standing []NoticeItem
+	Ended    []NoticeItem
+	Kinds    []NoticeKind
+}
+
+// NoticeKind is what one kind of notice is about.
+type NoticeKind struct{ Name, Watches, Probability string }
+
+// noticesPath is the page of all notices.
+const noticesPath = "notices.html"
+
 // severityWords are what each severity is called.
 var severityWords = map[forecast.Severity]string{forecast.Look: "Have a look", forecast.Soon: "Soon", forecast.Now: "Now"}
 
-// notices fills the notices that which lets through, the most pressing first.
+// kindNames returns what each kind of notice is called.
+func kindNames() map[string]string {
+	names := map[string]string{}
+	for _, kind := range notice.Kinds() {
+		names[kind.Word] = kind.Name
+	}
+	return names
+}
+
+// notices fills the notices that stand and that which lets through, the most pressing first.
 func (p *pen) notices(which func(forecast.Notice) bool) []NoticeItem {
 	var out []NoticeItem
 	for _, severity := range []forecast.Severity{forecast.Now, forecast.Soon, forecast.Look} {
@@ -36,20 +70,71 @@ func (p *pen) notices(which func(forecast.Notice) bool) []NoticeItem {
 	return out
 }
 
+// endedNotices fills the notices of earlier days that which lets through, those that ended last first.
+func (p *pen) endedNotices(which func(forecast.Notice) bool) []NoticeItem {
+	ended := slices.Clone(p.Ended)
+	slices.SortStableFunc(ended, func(a, b forecast.Notice) int { return cmp.Compare(b.Until, a.Until) })
+	var out []NoticeItem
+	for _, n := range ended {
+		if which(n) {
+			out = append(out, p.notice(n))
+		}
+	}
+	return out
+}
+
 func (p *pen) notice(n forecast.Notice) NoticeItem {
 	item := NoticeItem{
-		Icon: p.icon("notice"), Severity: severityWords[n.Severity], Tank: p.tankLink(n.Tank), Since: moment(n.Since), Headline: n.Headline,
-		Seen: n.Seen, Expected: n.Expected, Other: n.Other, Checks: n.Checks, Ends: n.Ends,
+		Icon: p.icon("notice"), ID: noticeID(n), Severity: severityWords[n.Severity], Grade: string(n.Severity), Kind: kindNames()[n.Kind],
+		Tank: p.tankLink(n.Tank), Since: moment(n.Since), Days: "since " + longDay(n.Since), Ended: n.Until != 0, Headline: n.Headline,
+		Seen: n.Seen, Expected: n.Expected, Odds: n.Odds, Other: n.Other, Checks: n.Checks, Ends: n.Ends,
 	}
-	if n.Probability > 0 {
-		item.Odds = percent(n.Probability)
+	item.Href = p.href(noticesPath) + "#" + item.ID
+	if item.Ended {
+		item.Days = span(n.Since, n.Until-1)
 	}
 	for _, e := range n.Events {
 		link := p.entryLink(e.Entry)
 		link.Text = longDay(e.Day)
-		if len(item.Entries) == 0 || item.Entries[len(item.Entries)-1] != link {
+		if !slices.Contains(item.Entries, link) {
 			item.Entries = append(item.Entries, link)
 		}
 	}
 	return item
+}
+
+// noticeID names a notice within the page of all of them: no two of one kind begin on one day in one tank for one brood.
+func noticeID(n forecast.Notice) string {
+	id := n.Kind + "-" + n.Tank + "-" + n.Since.String()
+	if n.Brood != "" {
+		id += "-" + slug(n.Brood)
+	}
+	return id
+}
+
+// noticesOf returns the notices, standing or ended, that rest on an event of an entry, by the day they came up.
+func (p *pen) noticesOf(e *journal.Entry) []NoticeItem {
+	all := slices.Concat(p.Ended, p.Notices)
+	slices.SortStableFunc(all, func(a, b forecast.Notice) int { return cmp.Compare(a.Since, b.Since) })
+	var out []NoticeItem
+	for _, n := range all {
+		if slices.ContainsFunc(n.Events, func(event *journal.Event) bool { return event.Entry.Path == e.Path }) {
+			out = append(out, p.notice(n))
+		}
+	}
+	return out
+}
+
+func (p *pen) noticesPage() page {
+	all := func(forecast.Notice) bool { return true }
+	out := &NoticesPage{Standing: p.notices(all), Ended: p.endedNotices(all)}
+	for _, kind := range notice.Kinds() {
+		out.Kinds = append(out.Kinds, NoticeKind{kind.Name, kind.Watches, kind.Probability})
+	}
+	words := "Nothing in the record is unusual on " + longDay(p.asOf) + "."
+	if n := len(out.Standing); n > 0 {
+		words = sentence(several(n, "thing", "things")) + " in the record " + map[bool]string{true: "is", false: "are"}[n == 1] + " unusual on " + longDay(p.asOf) + "."
+	}
+	out.Frame = p.newFrame("Worth a look", words)
+	return out
 }

@@ -26,7 +26,7 @@ func public(f *forecast.Forecast) *forecast.Forecast {
 	out := *f
 	out.Problems = nil
 	out.Colony = v.colony(f.Colony)
-	out.Broods, out.Cohorts, out.Tanks, out.Notices = nil, nil, nil, nil
+	out.Broods, out.Cohorts, out.Tanks = nil, nil, nil
 	for _, b := range f.Broods {
 		if kept := v.broods[b.Brood]; kept != nil {
 			out.Broods = append(out.Broods, v.foreseen(b, kept))
@@ -41,16 +41,19 @@ func public(f *forecast.Forecast) *forecast.Forecast {
 	for _, t := range f.Tanks {
 		out.Tanks = append(out.Tanks, v.estimated(t))
 	}
-	for _, n := range f.Notices {
-		if n.Public && !slices.ContainsFunc(n.Events, hidden) {
-			out.Notices = append(out.Notices, n)
-		}
-	}
+	out.Notices, out.Ended = open(f.Notices), open(f.Ended)
 	out.Record.Hindcasts = v.hindcasts(f.Record.Hindcasts)
 	out.Record.Young = v.young(f.Record.Young)
 	out.Learning.Incubation.LeftOut = v.sentences(f.Learning.Incubation.LeftOut)
 	out.Learning.Maturity.LeftOut = v.sentences(f.Learning.Maturity.LeftOut)
 	return &out
+}
+
+// open leaves out the notices that rest on a private entry, or that one ended.
+func open(all []forecast.Notice) []forecast.Notice {
+	return slices.DeleteFunc(slices.Clone(all), func(n forecast.Notice) bool {
+		return !n.Public || hidden(n.Ending) || slices.ContainsFunc(n.Events, hidden)
+	})
 }
 
 // hidden reports whether an event stands in a private entry. A value without an event comes from a logger file.

@@ -18,6 +18,7 @@ type TankPage struct {
 	Now        TankNow
 	Blank      bool // nothing is written about the tank
 	Notices    []NoticeItem
+	Ended      []NoticeItem // notices of earlier days, the latest
 	Timeline   Drawing
 	Population Drawing
 	Numbers    []Fact
@@ -49,6 +50,9 @@ type LedgerLine struct {
 	Words  []Link
 }
 
+// tankEnded is how many notices of earlier days a tank's page lists.
+const tankEnded = 6
+
 func (p *pen) tankPage(t *forecast.Tank) page {
 	out := &TankPage{Now: p.tankNow(t), Blank: len(t.Tank.Events) == 0, About: p.about(t), Card: p.href(p.cardPath(t.Tank.ID))}
 	if !out.Blank {
@@ -64,6 +68,8 @@ func (p *pen) fillTank(out *TankPage, t *forecast.Tank) {
 	id := t.Tank.ID
 	from, to := p.stretch(t)
 	out.Notices = p.notices(func(n forecast.Notice) bool { return n.Tank == id })
+	out.Ended = p.endedNotices(func(n forecast.Notice) bool { return n.Tank == id })
+	out.Ended = out.Ended[:min(len(out.Ended), tankEnded)]
 	out.Timeline = p.drawFigure(p.timeline("timeline", t, from, to))
 	if p.hasYears(t) {
 		out.Earlier = p.href(p.yearsPath(id))

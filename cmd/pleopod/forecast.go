@@ -67,7 +67,8 @@ func (c *forecastCommand) only(d forecast.Document) forecast.Document {
 	d.Broods = slices.DeleteFunc(d.Broods, func(b forecast.BroodDocument) bool { return b.Tank != c.Tank })
 	d.Cohorts = slices.DeleteFunc(d.Cohorts, func(b forecast.CohortDocument) bool { return b.Tank != c.Tank })
 	d.Tanks = slices.DeleteFunc(d.Tanks, func(b forecast.TankDocument) bool { return b.ID != c.Tank })
-	d.Notices = slices.DeleteFunc(d.Notices, func(b forecast.NoticeDocument) bool { return b.Tank != c.Tank })
+	elsewhere := func(n forecast.NoticeDocument) bool { return n.Tank != c.Tank }
+	d.Notices, d.Ended = slices.DeleteFunc(d.Notices, elsewhere), slices.DeleteFunc(d.Ended, elsewhere)
 	return d
 }
 
@@ -91,16 +92,34 @@ func (c *forecastCommand) print(out io.Writer, f *forecast.Forecast) {
 		fmt.Fprintf(out, "Track record over %d broods: %.1f days off on average (the rule of 21 days: %.1f); the 80 %% window held %.0f %%.\n",
 			r.Broods, r.MAEDays, r.FixedRuleMAEDays, 100*r.Coverage80)
 	}
-	for _, notice := range f.Notices {
-		if c.Tank == "" || notice.Tank == c.Tank {
-			fmt.Fprintf(out, "\n%s: %s (%s, since %s)\n", notice.Severity, printable(notice.Headline), notice.Tank, notice.Since)
-			for _, check := range notice.Checks {
-				fmt.Fprintf(out, "  - %s\n", printable(check))
+	c.printNotices(out, f)
+	fmt.Fprint(out, "\nEstimates with their uncertainty, not veterinary advice.\n")
+}
+
+// severityWords are what each severity is called, the most pressing first.
+var severityWords = []struct {
+	severity forecast.Severity
+	words    string
+}{{forecast.Now, "now"}, {forecast.Soon, "soon"}, {forecast.Look, "have a look"}}
+
+// printNotices writes what is unusual in the record, the most pressing first.
+func (c *forecastCommand) printNotices(out io.Writer, f *forecast.Forecast) {
+	for _, s := range severityWords {
+		for _, n := range f.Notices {
+			if n.Severity != s.severity || c.Tank != "" && n.Tank != c.Tank {
+				continue
+			}
+			fmt.Fprintf(out, "\n%s: %s (%s, since %s)\n", sentenceCase(s.words), printable(n.Headline), n.Tank, n.Since)
+			fmt.Fprintf(out, "  seen: %s\n  expected: %s %s\n  what to check first:\n", printable(n.Seen), printable(n.Expected), printable(n.Odds))
+			for i, check := range n.Checks {
+				fmt.Fprintf(out, "  %d. %s\n", i+1, printable(check))
 			}
 		}
 	}
-	fmt.Fprint(out, "\nEstimates with their uncertainty, not veterinary advice.\n")
 }
+
+// sentenceCase puts a capital at the front.
+func sentenceCase(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
 // due lists what is coming, soonest first.
 func (c *forecastCommand) due(f *forecast.Forecast) []due {

@@ -12,6 +12,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/colony"
 	"pleopod/journal/forecast"
+	"pleopod/journal/notice"
 )
 
 // place is the journal that a command is about, and its day.
@@ -73,7 +74,7 @@ type story struct {
 	problems []journal.Problem  // of all rooms, in order
 }
 
-// tell reads, replays and predicts.
+// tell reads, replays, predicts and weighs.
 func (p place) tell(files fs.FS, reader *journal.Reader, w *world) (story, error) {
 	return p.tellWith(w.predict, files, reader, w)
 }
@@ -90,6 +91,7 @@ func (p place) tellWith(predict func(*colony.Colony) *forecast.Forecast, files f
 	s.problems = slices.Concat(s.problems, colony.Later(s.journal, day), s.colony.Problems)
 	if !journal.HasErrors(s.problems) {
 		s.forecast = predict(s.colony)
+		s.forecast.Notices, s.forecast.Ended = notice.Weigh(s.forecast)
 		s.problems = append(s.problems, s.forecast.Problems...)
 	}
 	journal.SortProblems(s.problems)

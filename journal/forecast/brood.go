@@ -52,7 +52,7 @@ func (r *record) brood(c *clutch, d *desk) Brood {
 			b.State = Overdue
 		}
 	}
-	b.History = r.history(c, last, d)
+	r.follow(&b, c, last, d)
 	return b
 }
 
@@ -64,24 +64,36 @@ func (r *record) lastCarried(c *clutch) journal.Day {
 	return max(c.noted, c.ended-1)
 }
 
-// history returns how the window looked day after day, and what changed it. Days on which it stood still are left out.
-func (r *record) history(c *clutch, last journal.Day, d *desk) []Snapshot {
-	var shots []Snapshot
+// follow fills in how the window looked day after day and what changed it, and since when she was late. Days on which the
+// window stood still are left out.
+func (r *record) follow(b *Brood, c *clutch, last journal.Day, d *desk) {
 	for day := c.noted; day <= min(last, c.noted+longestHistory); day++ {
 		v := r.view(day, d)
 		f := v.facts(c)
 		o := v.eggs(f)
 		w := v.window(o)
 		if w.Reason != "" {
+			b.LateFrom = 0
 			continue
 		}
+		b.late(o, day)
 		shot := Snapshot{Day: day, P10: w.P10, P50: w.P50, P90: w.P90, Why: v.news(c, f)}
-		if n := len(shots); n > 0 && shots[n-1].P10 == shot.P10 && shots[n-1].P50 == shot.P50 && shots[n-1].P90 == shot.P90 {
+		if n := len(b.History); n > 0 && b.History[n-1].P10 == shot.P10 && b.History[n-1].P50 == shot.P50 && b.History[n-1].P90 == shot.P90 {
 			continue
 		}
-		shots = append(shots, shot)
+		b.History = append(b.History, shot)
 	}
-	return shots
+}
+
+// late notes whether the brood was late at the end of a day on which it was carried.
+func (b *Brood) late(o outlook, day journal.Day) {
+	b.StillCarried = o.dist.Later(int(day - o.first))
+	switch late := o.day(o.dist, 0.95); {
+	case late == 0 || day <= late:
+		b.LateFrom = 0
+	case b.LateFrom == 0:
+		b.LateFrom = day
+	}
 }
 
 // news says what became known on the day of the view that bears on a brood.

@@ -16,7 +16,7 @@ import (
 // number that was not measured, or only as "below". Lists are never null. Days are YYYY-MM-DD.
 //
 // Rounding, here and nowhere else: numbers of shrimp and of days ahead to whole numbers, effective size to 0.1;
-// temperatures to 0.1 °C and their sd to 0.01; lengths to 0.1 mm; shares, probabilities and multipliers to 0.001;
+// temperatures to 0.1 °C and their sd to 0.01; lengths to 0.1 mm; shares, probabilities and multipliers to 0.001, those of notices to 0.000001;
 // days of error to 0.01; readings to 0.01, un-ionised ammonia to 0.0001 mg/L.
 type Document struct {
 	AsOf        journal.Day         `json:"asOf"`
@@ -25,7 +25,8 @@ type Document struct {
 	Tanks       []TankDocument      `json:"tanks"`   // in the order of journal.yaml
 	Learning    LearningDocument    `json:"learning"`
 	TrackRecord TrackRecordDocument `json:"trackRecord"`
-	Notices     []NoticeDocument    `json:"notices"` // by day, then kind, tank and brood
+	Notices     []NoticeDocument    `json:"notices"` // that stand, by day, then kind, tank and brood
+	Ended       []NoticeDocument    `json:"ended"`   // notices that stood on earlier days, in the same order
 }
 
 // BroodDocument is one brood.
@@ -177,13 +178,20 @@ type TrackRecordDocument struct {
 
 // NoticeDocument is something that the record makes unusual.
 type NoticeDocument struct {
-	Kind        string      `json:"kind"`
-	Tank        string      `json:"tank"`
-	Brood       *string     `json:"brood"`
-	Since       journal.Day `json:"since"`
-	Headline    string      `json:"headline"`
-	Probability *float64    `json:"probability"` // of something at least as unusual when all is well
-	Checks      []string    `json:"checks"`
+	Kind        string       `json:"kind"`
+	Tank        string       `json:"tank"`
+	Brood       *string      `json:"brood"`
+	Since       journal.Day  `json:"since"`
+	Headline    string       `json:"headline"`
+	Probability *float64     `json:"probability"` // how unusual it is, as odds says
+	Checks      []string     `json:"checks"`
+	Severity    Severity     `json:"severity"`
+	Until       *journal.Day `json:"until"` // first day on which it stood no more
+	Seen        string       `json:"seen"`
+	Expected    string       `json:"expected"`
+	Odds        string       `json:"odds"`
+	Other       []string     `json:"other"` // other explanations
+	Ends        string       `json:"ends"`  // when it ends by itself
 }
 
 // NewDocument writes a forecast as open data. With publicOnly it leaves out what a reader of the site may not see:
@@ -198,7 +206,8 @@ func NewDocument(f *Forecast, publicOnly bool) Document {
 		Tanks:       w.tanks(),
 		Learning:    w.learning(),
 		TrackRecord: w.trackRecord(),
-		Notices:     w.notices(),
+		Notices:     w.notices(f.Notices),
+		Ended:       w.notices(f.Ended),
 	}
 }
 
@@ -367,19 +376,24 @@ func (w documentWriter) trackRecord() TrackRecordDocument {
 	}
 }
 
-func (w documentWriter) notices() []NoticeDocument {
+// noticeDecimals keeps apart what is rare and what is hardly possible.
+const noticeDecimals = 6
+
+func (w documentWriter) notices(notices []Notice) []NoticeDocument {
 	private := map[string]bool{}
 	for _, b := range w.Broods {
 		private[b.ID] = !b.Public()
 	}
 	all := []NoticeDocument{}
-	for _, n := range w.Notices {
+	for _, n := range notices {
 		if w.publicOnly && (!n.Public || private[n.Brood]) {
 			continue
 		}
 		all = append(all, NoticeDocument{
 			Kind: n.Kind, Tank: n.Tank, Brood: text(n.Brood), Since: n.Since, Headline: n.Headline,
-			Probability: rounded(n.Probability, 3), Checks: append([]string{}, n.Checks...),
+			Probability: rounded(n.Probability, noticeDecimals), Checks: append([]string{}, n.Checks...),
+			Severity: cmp.Or(n.Severity, Look), Until: date(n.Until), Seen: n.Seen, Expected: n.Expected, Odds: n.Odds,
+			Other: append([]string{}, n.Other...), Ends: n.Ends,
 		})
 	}
 	slices.SortStableFunc(all, func(a, b NoticeDocument) int {

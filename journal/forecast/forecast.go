@@ -15,7 +15,8 @@ type Forecast struct {
 	Tanks    []Tank                       // one for each tank of the colony, in its order
 	Learning Learning
 	Record   TrackRecord
-	Notices  []Notice
+	Notices  []Notice          // that stand on the as-of day; package notice fills them in
+	Ended    []Notice          // that stood on earlier days, likewise
 	Problems []journal.Problem // warnings found while predicting
 }
 
@@ -48,6 +49,11 @@ type Brood struct {
 	AltP50    journal.Day // the median day by the alternative law, to show how far the two differ
 	Celsius   float64     // mean temperature over the days carried and still expected
 	CelsiusSD float64
+	// LateFrom is the first day of the last unbroken stretch on which she still carried and the p95 of the window, without
+	// the still-carried condition, was past; or zero.
+	LateFrom journal.Day
+	// StillCarried is the probability, as it stood on the last day of History, that such a brood is still carried then.
+	StillCarried float64
 	// History is how the window looked on earlier days, oldest first: at most one a day from berried to the end.
 	History []Snapshot
 }
@@ -247,15 +253,18 @@ type Notice struct {
 	Kind        string // lower-case words with hyphens, such as "overdue-brood"
 	Severity    Severity
 	Tank        string
-	Brood       string // or ""
-	Since       journal.Day
+	Brood       string      // or ""
+	Since       journal.Day // the first day on which it stood
+	Until       journal.Day // the first day on which it stood no more, or zero while it stands
 	Headline    string
-	Seen        string   // what was seen
-	Expected    string   // what was expected
-	Probability float64  // of something at least as unusual when all is well
-	Other       []string // other explanations
-	Checks      []string // what to check, in order
-	Ends        string   // when it ends by itself
-	Events      []*journal.Event
-	Public      bool // rests on public entries only
+	Seen        string           // what was seen
+	Expected    string           // what was expected
+	Probability float64          // how unusual that is: package notice says for each kind of what it is the probability
+	Odds        string           // the same as a sentence
+	Other       []string         // other explanations
+	Checks      []string         // what to check, in order
+	Ends        string           // when it ends by itself
+	Events      []*journal.Event // what it rests on, by day
+	Ending      *journal.Event   // what ended it, or nil
+	Public      bool             // rests on public entries only, its end too
 }

@@ -12,9 +12,9 @@ import (
 	model "pleopod/journal/population"
 )
 
-// forgotten is how many days after the last day on which a brood should have hatched, as foreseen, it is taken as hatched
+// Forgotten is how many days after the last day on which a brood should have hatched, as foreseen, it is taken as hatched
 // unseen. Assumption.
-const forgotten = 21
+const Forgotten = 21
 
 // conclude draws the conclusions from a tank's numbers.
 func (l *chronicle) conclude(t *Tank) {
@@ -122,7 +122,7 @@ func (l *chronicle) carried(b *colony.Brood, tank string, r *model.Record) {
 	}
 	brood := &l.forecast.Broods[i]
 	last := brood.Foreseen.P95
-	if last != 0 && l.forecast.Colony.AsOf > last+forgotten {
+	if last != 0 && l.forecast.Colony.AsOf > last+Forgotten {
 		day := max(brood.Foreseen.P50, b.Stays[len(b.Stays)-1].From)
 		r.Facts = append(r.Facts, model.Fact{Day: model.Day(day), Order: l.order[b.Opened], What: model.Hatched{Brood: b.ID}})
 		return

@@ -1,0 +1,146 @@
+package notice
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"pleopod/journal"
+	"pleopod/journal/forecast"
+)
+
+// Kind is one kind of notice.
+type Kind struct {
+	Word        string // as the open data writes it: lower-case words with hyphens
+	Name        string // what people call it
+	Watches     string // what calls for it, as a sentence
+	Probability string // what its probability is of, as a sentence
+	find        func(*record) []forecast.Notice
+}
+
+// Kinds returns every kind of notice, in the order in which pages list them.
+func Kinds() []Kind {
+	return []Kind{
+		overdueBrood, droppedAgain,
+		ammoniaFound, nitriteFound, copperFound,
+	}
+}
+
+// Weigh returns the notices that stand on the forecast's as-of day and those that stood on earlier days, each list by
+// since, kind, tank and brood. It changes nothing in the forecast.
+func Weigh(f *forecast.Forecast) (standing, ended []forecast.Notice) {
+	for i := range f.Tanks {
+		r := newRecord(f, &f.Tanks[i])
+		for _, kind := range Kinds() {
+			for _, n := range kind.find(r) {
+				n.Kind, n.Tank = kind.Word, r.ID
+				r.close(&n)
+				if n.Until == 0 {
+					standing = append(standing, n)
+					continue
+				}
+				ended = append(ended, n)
+			}
+		}
+	}
+	slices.SortStableFunc(standing, inOrder)
+	slices.SortStableFunc(ended, inOrder)
+	return standing, ended
+}
+
+func inOrder(a, b forecast.Notice) int {
+	return cmp.Or(cmp.Compare(a.Since, b.Since), strings.Compare(a.Kind, b.Kind), strings.Compare(a.Tank, b.Tank), strings.Compare(a.Brood, b.Brood))
+}
+
+// close settles what follows from the rest of a notice: an end that lies ahead is none yet, and what rests on a private
+// entry is private.
+func (r *record) close(n *forecast.Notice) {
+	if n.Until > r.asOf {
+		n.Until, n.Ending = 0, nil
+	}
+	slices.SortStableFunc(n.Events, func(a, b *journal.Event) int { return cmp.Compare(a.Day, b.Day) })
+	n.Events = slices.Compact(slices.DeleteFunc(n.Events, func(e *journal.Event) bool { return e == nil }))
+	n.Public = !slices.ContainsFunc(append([]*journal.Event{n.Ending}, n.Events...), func(e *journal.Event) bool {
+		return e != nil && e.Entry.Private
+	})
+	if n.Odds == "" {
+		n.Odds = "When all is well, something as unusual comes up with a chance of " + chance(n.Probability) + "."
+	}
+}
+
+// sign is something in the record that bears on one kind of notice, on the day it became known.
+type sign struct {
+	day      journal.Day
+	calls    bool // for the notice; else it ends one
+	p        float64
+	severity forecast.Severity
+	events   []*journal.Event
+}
+
+// episode is a stretch of signs that call for one notice.
+type episode struct {
+	signs  []sign      // those that call for it, at least one, by day
+	until  journal.Day // the first day on which it stands no more; may lie ahead
+	ending *journal.Event
+}
+
+// episodes joins signs, by day, into stretches: one ends with a sign that all is well, or so many days after its last.
+func episodes(signs []sign, keep journal.Day) []episode {
+	var all []episode
+	open := false
+	for _, s := range signs {
+		if open && s.day >= all[len(all)-1].until {
+			open = false
+		}
+		switch {
+		case s.calls && open:
+			e := &all[len(all)-1]
+			e.signs, e.until = append(e.signs, s), s.day+keep
+		case s.calls:
+			all, open = append(all, episode{signs: []sign{s}, until: s.day + keep}), true
+		case open:
+			e := &all[len(all)-1]
+			e.until, open = s.day, false
+			if len(s.events) > 0 {
+				e.ending = s.events[0]
+			}
+		}
+	}
+	// A sign that all is well on the day the notice came up would leave nothing of it.
+	return slices.DeleteFunc(all, func(e episode) bool { return e.until <= e.signs[0].day })
+}
+
+// notice begins a notice from an episode: its days, its events, the least likely and the gravest of its signs.
+func (e episode) notice() forecast.Notice {
+	n := forecast.Notice{Since: e.signs[0].day, Until: e.until, Ending: e.ending, Probability: 1, Severity: forecast.Look}
+	for _, s := range e.signs {
+		n.Events = append(n.Events, s.events...)
+		n.Probability = min(n.Probability, s.p)
+		n.Severity = graver(n.Severity, s.severity)
+	}
+	return n
+}
+
+// worst returns the gravest sign, and of several the least likely.
+func (e episode) worst() sign {
+	return slices.MaxFunc(e.signs, func(a, b sign) int {
+		return cmp.Or(cmp.Compare(gravity(a.severity), gravity(b.severity)), cmp.Compare(b.p, a.p))
+	})
+}
+
+// last returns the newest sign.
+func (e episode) last() sign { return e.signs[len(e.signs)-1] }
+
+func gravity(s forecast.Severity) int {
+	return slices.Index([]forecast.Severity{forecast.Look, forecast.Soon, forecast.Now}, s)
+}
+
+func graver(a, b forecast.Severity) forecast.Severity {
+	if gravity(b) > gravity(a) {
+		return b
+	}
+	return a
+}
+
+// known returns the day from which an event was known: its own, or that of the entry when it was written down later.
+func known(e *journal.Event) journal.Day { return max(e.Day, e.Entry.Date) }

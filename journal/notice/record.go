@@ -1,0 +1,83 @@
+package notice
+
+import (
+	"cmp"
+	"slices"
+
+	"pleopod/journal"
+	"pleopod/journal/forecast"
+)
+
+// record is one tank's record, ready to be weighed.
+type record struct {
+	*forecast.Tank
+	forecast *forecast.Forecast
+	asOf     journal.Day
+	units    journal.Units
+	events   []*journal.Event // by the day they became known
+	visits   []journal.Day    // days of entries about the tank, each once
+}
+
+func newRecord(f *forecast.Forecast, t *forecast.Tank) *record {
+	r := &record{Tank: t, forecast: f, asOf: f.Colony.AsOf, units: f.Colony.Settings.Units}
+	r.events = slices.Clone(t.Events)
+	slices.SortStableFunc(r.events, func(a, b *journal.Event) int { return cmp.Compare(known(a), known(b)) })
+	for _, e := range f.Colony.Entries {
+		if !slices.Contains(e.Tanks, t.ID) && !slices.ContainsFunc(e.Events, func(e journal.Event) bool { return e.Tank == t.ID }) {
+			continue
+		}
+		if n := len(r.visits); n == 0 || r.visits[n-1] != e.Date {
+			r.visits = append(r.visits, e.Date)
+		}
+	}
+	return r
+}
+
+// name returns what the tank is called.
+func (r *record) name() string {
+	if r.Tank.Name != "" {
+		return r.Tank.Name
+	}
+	return r.ID
+}
+
+// celsius returns the estimated mean temperature of a day.
+func (r *record) celsius(day journal.Day) float64 {
+	if len(r.Course) == 0 {
+		return r.Tank.Celsius
+	}
+	i := min(max(0, int(day-r.Course[0].Day)), len(r.Course)-1)
+	return r.Course[i].Mean
+}
+
+// reading is one value of a water test.
+type reading struct {
+	journal.Reading
+	day   journal.Day // from which it was known
+	event *journal.Event
+	test  []journal.Reading // all of the test
+}
+
+// readings returns the values of a kind by day; those that only say "below" are among them.
+func (r *record) readings(kind journal.ReadingKind) []reading {
+	var all []reading
+	for _, test := range r.Tests {
+		for _, one := range test.Readings {
+			if one.Kind == kind {
+				all = append(all, reading{one, known(test.Event), test.Event, test.Readings})
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b reading) int { return cmp.Compare(a.day, b.day) })
+	return all
+}
+
+// of returns the exact value of a kind in the same test.
+func (x reading) of(kind journal.ReadingKind) (float64, bool) {
+	for _, one := range x.test {
+		if one.Kind == kind && !one.Below {
+			return one.Value, true
+		}
+	}
+	return 0, false
+}

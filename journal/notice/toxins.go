@@ -1,0 +1,262 @@
+package notice
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"pleopod/journal"
+	"pleopod/journal/forecast"
+	"pleopod/journal/water"
+)
+
+// toxin is something that a settled tank does not hold.
+type toxin struct {
+	kind journal.ReadingKind
+	// usual is the share of tests of a settled tank that find it, and weight is how many tests that is worth beside the
+	// tank's own. Assumptions.
+	usual, weight float64
+	least         float64 // mg/L, below which it is no matter
+	soon, now     float64 // mg/L from which it presses
+	keep          journal.Day
+}
+
+// The limits of what is found by a test.
+//
+// Ammonia is judged by its un-ionised part as nitrogen: 0.0076 and 0.067 mg/L are those of the criteria of 1.9 (30 days) and
+// 17 (one hour) mg/L total at pH 7 and 20 °C (US EPA 2013, EPA-822-R-13-001; from memory), for the animals of a lake. Nitrite
+// at 0.5 and 5 mg/L is common practice without a source. Copper at 0.01 mg/L is a third of the 96 h LC50 of Macrobrachium nipponense
+// in soft water, a surrogate (Yang 2014, doi 10.1186/0717-6287-47-13), and 0.03 is that LC50.
+var (
+	ammonia = toxin{journal.Ammonia, 0.05, 10, 0, 0.0076, 0.067, 21}
+	nitrite = toxin{journal.Nitrite, 0.05, 10, 0, 0.5, 5, 21}
+	copper  = toxin{journal.Copper, 0.02, 10, 0.01, 0.01, 0.03, 30}
+)
+
+// withoutPH is the un-ionised share that is taken where nobody measured the pH: that of pH 7.6 at 24 °C, high on purpose.
+const withoutPH = 0.02
+
+var ammoniaFound = Kind{
+	Word: "ammonia", Name: "Ammonia above zero",
+	Watches:     "A test found ammonia. How much it presses follows from the un-ionised part, which is the harmful one.",
+	Probability: "That a test of this tank finds ammonia at all, from its earlier tests and one in twenty as the usual share.",
+	find:        func(r *record) []forecast.Notice { return r.found(ammonia, r.ammoniaNotice) },
+}
+
+var nitriteFound = Kind{
+	Word: "nitrite", Name: "Nitrite above zero",
+	Watches:     "A test found nitrite.",
+	Probability: "That a test of this tank finds nitrite at all, from its earlier tests and one in twenty as the usual share.",
+	find:        func(r *record) []forecast.Notice { return r.found(nitrite, r.nitriteNotice) },
+}
+
+// found follows the tests of a toxin.
+func (r *record) found(x toxin, write func(n *forecast.Notice, worst reading)) []forecast.Notice {
+	var signs []sign
+	tests := r.readings(x.kind)
+	above := 0
+	for i, test := range tests {
+		s := sign{day: test.day, events: []*journal.Event{test.event}}
+		if !test.Below && test.Value > 0 && test.Value >= x.least {
+			s.calls = true
+			s.p = (float64(above) + x.usual*x.weight) / (float64(i) + x.weight)
+			s.severity = x.severity(r.harmful(test))
+			above++
+		}
+		signs = append(signs, s)
+	}
+	var out []forecast.Notice
+	for _, e := range episodes(signs, x.keep) {
+		n := e.notice()
+		n.Probability = e.signs[0].p // later tests of one spell are no news
+		worst := e.worst()
+		write(&n, tests[slices.IndexFunc(tests, func(t reading) bool { return t.event == worst.events[0] })])
+		out = append(out, n)
+	}
+	return out
+}
+
+func (x toxin) severity(value float64) forecast.Severity {
+	switch {
+	case value >= x.now:
+		return forecast.Now
+	case value >= x.soon:
+		return forecast.Soon
+	}
+	return forecast.Look
+}
+
+// harmful returns what the limits of a toxin are about: for ammonia the un-ionised nitrogen, else the value itself.
+func (r *record) harmful(test reading) float64 {
+	if test.Kind != journal.Ammonia {
+		return test.Value
+	}
+	value, _ := r.unionised(test)
+	basis := water.AmmoniaBasis(r.forecast.Colony.Settings.Ammonia)
+	nitrogen, err := basis.Convert(value, water.AsN)
+	if err != nil {
+		return value
+	}
+	return nitrogen
+}
+
+// unionised returns the un-ionised part of an ammonia test on the test's own basis, and whether a pH stands behind it.
+func (r *record) unionised(test reading) (float64, bool) {
+	for _, day := range r.Water {
+		if day.Event == test.event && day.UnionisedAmmonia.Known {
+			return day.UnionisedAmmonia.Value, true
+		}
+	}
+	return withoutPH * test.Value, false
+}
+
+func (r *record) ammoniaNotice(n *forecast.Notice, worst reading) {
+	n.Headline = fmt.Sprintf("Ammonia above zero: %s", r.amount(worst.Kind, worst.Value))
+	part, measured := r.unionised(worst)
+	switch {
+	case measured:
+		n.Seen = fmt.Sprintf("%s total ammonia on %s, of which %s mg/L is un-ionised, the harmful part.",
+			r.amount(worst.Kind, worst.Value), date(worst.event.Day), number(part, 4))
+	default:
+		n.Seen = fmt.Sprintf("%s total ammonia on %s. Nobody measured the pH near that day, which decides how much of it is harmful.",
+			r.amount(worst.Kind, worst.Value), date(worst.event.Day))
+	}
+	n.Expected = "In a settled tank a test shows zero: bacteria turn ammonia into nitrate faster than it comes."
+	n.Odds = fmt.Sprintf("A test of this tank finds some with a chance of %s.", chance(n.Probability))
+	n.Other = []string{
+		"The tank is young, or its filter was cleaned or stood still.",
+		"Tap water treated with chloramine, old test liquid, or a colour read in poor light.",
+		"Some tests also count ammonia that a water conditioner has bound.",
+	}
+	n.Checks = []string{
+		"Repeat the test, and test the tap water beside it.",
+		"Look for a dead animal and for food that was left.",
+		"Look whether the filter runs and the water moves.",
+		"Measure the pH: the higher it is, the more of the ammonia harms.",
+		"Test nitrite in the next days: it follows ammonia.",
+	}
+	n.Ends = "Ends with a test that finds none, or three weeks after the last that did."
+}
+
+func (r *record) nitriteNotice(n *forecast.Notice, worst reading) {
+	n.Headline = fmt.Sprintf("Nitrite above zero: %s", r.amount(worst.Kind, worst.Value))
+	n.Seen = fmt.Sprintf("%s nitrite on %s.", r.amount(worst.Kind, worst.Value), date(worst.event.Day))
+	n.Expected = "In a settled tank a test shows zero: bacteria turn nitrite into nitrate faster than it comes."
+	n.Odds = fmt.Sprintf("A test of this tank finds some with a chance of %s.", chance(n.Probability))
+	n.Other = []string{
+		"The tank is young, or its filter was cleaned or stood still.",
+		"Old test liquid, or a colour read in poor light.",
+		"Ammonia some days before: nitrite is what becomes of it.",
+	}
+	n.Checks = []string{
+		"Repeat the test, and test the tap water beside it.",
+		"Test ammonia too.",
+		"Look for a dead animal and for food that was left.",
+		"Look whether the filter runs and the water moves.",
+	}
+	n.Ends = "Ends with a test that finds none, or three weeks after the last that did."
+}
+
+var copperFound = Kind{
+	Word: "copper", Name: "Copper",
+	Watches:     "Copper was measured, or something with copper in its name was added to the water.",
+	Probability: "That a test of this tank finds so much copper, from its earlier tests and one in fifty as the usual share.",
+	find:        (*record).copperSigns,
+}
+
+// copperSigns joins tests of copper and doses whose name tells of it. Deaths within a week after make it press.
+func (r *record) copperSigns() []forecast.Notice {
+	var signs []sign
+	tests, above := 0, 0.0
+	for _, e := range r.events {
+		s := sign{day: known(e), events: []*journal.Event{e}, p: (above + copper.usual*copper.weight) / (float64(tests) + copper.weight)}
+		switch what := e.What.(type) {
+		case *journal.Dosed:
+			if !namesCopper(what.Substance + " " + what.Amount) {
+				continue
+			}
+			s.calls, s.severity = true, forecast.Soon
+		case *journal.WaterTest:
+			value, below, ok := copperOf(what.Readings)
+			if !ok {
+				continue
+			}
+			tests++
+			if s.calls = !below && value >= copper.least; s.calls {
+				above++
+				s.severity = copper.severity(value)
+			}
+		case *journal.Died:
+			if n := len(signs); n == 0 || !signs[n-1].calls || s.day-signs[n-1].day > 7 {
+				continue
+			}
+			s.calls, s.severity, s.p = true, forecast.Now, signs[len(signs)-1].p
+		default:
+			continue
+		}
+		signs = append(signs, s)
+	}
+	var out []forecast.Notice
+	for _, e := range episodes(signs, copper.keep) {
+		out = append(out, r.copperNotice(e))
+	}
+	return out
+}
+
+func copperOf(readings []journal.Reading) (value float64, below, ok bool) {
+	for _, x := range readings {
+		if x.Kind == journal.Copper {
+			return x.Value, x.Below, true
+		}
+	}
+	return 0, false, false
+}
+
+// namesCopper reports whether a text tells of copper in what was added, and not of its absence.
+func namesCopper(text string) bool {
+	text = strings.NewReplacer("-", " ", "sulphate", "sulfate").Replace(strings.ToLower(text))
+	for _, without := range []string{"copper free", "no copper", "without copper", "free of copper", "removes copper"} {
+		text = strings.ReplaceAll(text, without, "")
+	}
+	for _, word := range []string{"copper", "cuso4", "cupric"} {
+		if strings.Contains(text, word) {
+			return true
+		}
+	}
+	return false
+}
+
+func (r *record) copperNotice(e episode) forecast.Notice {
+	n := e.notice()
+	n.Probability = e.signs[0].p
+	n.Headline, n.Seen = "Copper in the water", ""
+	var seen []string
+	for _, s := range e.signs {
+		switch what := s.events[0].What.(type) {
+		case *journal.WaterTest:
+			value, _, _ := copperOf(what.Readings)
+			seen = append(seen, fmt.Sprintf("%s measured on %s", r.amount(journal.Copper, value), date(s.events[0].Day)))
+		case *journal.Dosed:
+			seen = append(seen, fmt.Sprintf("something with copper added on %s", date(s.events[0].Day)))
+		case *journal.Died:
+			seen = append(seen, fmt.Sprintf("%s found dead on %s", several(what.Shrimp.Count.Total, "shrimp", "shrimp"), date(s.events[0].Day)))
+		}
+	}
+	n.Seen = sentence(list(seen)) + "."
+	n.Expected = fmt.Sprintf("None. From %s on shrimp may suffer: a third of what killed half of another freshwater shrimp in soft water within four days.",
+		r.amount(journal.Copper, copper.least))
+	n.Odds = fmt.Sprintf("A test of this tank finds so much with a chance of %s.", chance(n.Probability))
+	n.Other = []string{
+		"Copper pipes, above all with soft water that stood in them.",
+		"Many fertilisers hold traces that harm nothing; the label says how much.",
+		"Tests for copper are near their limit at so little, and read too high in coloured water.",
+	}
+	n.Checks = []string{
+		"Read the labels of all that was added for copper, also as Cu or copper sulfate. Medicines with copper kill shrimp.",
+		"Test the tap water, after it has run for a minute, beside the tank's.",
+		"If a dose is the cause: several small water changes with water of the same temperature and hardness, and fresh activated carbon.",
+		"Watch for shrimp that lie on their side or swim without rest.",
+	}
+	n.Ends = fmt.Sprintf("Ends with a test below %s, or 30 days after the last sign.", r.amount(journal.Copper, copper.least))
+	return n
+}
