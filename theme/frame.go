@@ -117,7 +117,8 @@ func (p *pen) finish(f *Frame) {
 			script += " " + p.runtime.address
 		}
 	}
-	f.Policy = "default-src 'none'; style-src 'self'; img-src 'self'; script-src " + script + "; connect-src 'none'; base-uri 'none'; form-action 'none'"
+	// Pages ask their own host for nothing, but what checks or previews them from inside may.
+	f.Policy = "default-src 'none'; style-src 'self'; img-src 'self'; script-src " + script + "; connect-src 'self'; base-uri 'none'; form-action 'none'"
 }
 
 // optionsPath is the script beside a page that holds its charts.

@@ -47,12 +47,17 @@
       const room = box.clientWidth;
       note.style.left = Math.max(0, Math.min(room - note.offsetWidth, at - note.offsetWidth / 2)) + "px";
     };
-    const ofItem = (item) => [item.dataset.label, item.dataset.x, item.dataset.y];
+    const ofItem = (item) => [item.getAttribute("aria-label")];
     const ofRow = (row) => [row.cells[0], ...row.cells.slice(1).map((cell, i) => cell && heads[i + 1] + ": " + cell)];
 
     for (const svg of box.querySelectorAll("svg")) {
       const items = [...svg.querySelectorAll(".fig-item")];
-      for (const item of items) item.querySelector("title")?.remove();
+      for (const item of items) {
+        const title = item.querySelector("title");
+        if (!title) continue;
+        item.setAttribute("aria-label", title.textContent);
+        title.remove();
+      }
       const set = svg.dataset;
       const scale = () => svg.getBoundingClientRect().width / svg.viewBox.baseVal.width;
       const middle = (item) => {

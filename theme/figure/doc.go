@@ -21,8 +21,7 @@
 // A mark or span that can be pointed at is a <g class="fig-item">, or an <a class="fig-item" tabindex="-1"> where
 // it leads somewhere, in the order of the figure, with
 //
-//	data-x, data-y, data-label   texts for people; data-y is "" on a lane, data-label may be ""
-//	<title> or aria-label        the three in one line, for pages without a script
+//	<title> or aria-label        what it stands for, in one line: its place on X, its value, its label
 //
 // A script that shows a readout should remove the <title> elements inside items (they would show twice), give the
 // visible svg tabindex="0", move the class fig-here from item to item on the arrow keys, follow the link on Enter,

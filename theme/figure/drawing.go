@@ -1,6 +1,9 @@
 package figure
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // sheet is the size of one of the two drawings of a figure.
 type sheet struct {
@@ -84,7 +87,7 @@ func (d *drawing) add(it item) {
 	it.X, it.Y, it.Label = clean(it.X), clean(it.Y), clean(it.Label)
 	var said []string
 	for _, part := range []string{it.X, it.Y, it.Label} {
-		if part != "" {
+		if part != "" && !slices.Contains(said, part) {
 			said = append(said, part)
 		}
 	}

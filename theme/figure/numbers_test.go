@@ -157,7 +157,7 @@ func TestTableThinning(t *testing.T) {
 		figure   Figure
 		low, top int
 		note     bool
-	}{{fan(), 50, 85, true}, {decade(), 50, 64, true}, {strip(), 9, 9, false}, {growth(), 62, 62, false}} {
+	}{{fan(), 30, 62, true}, {decade(), 30, 42, true}, {strip(), 9, 9, false}, {growth(), 30, 42, true}} {
 		table := test.figure.Table()
 		if len(table.Rows) < test.low || len(table.Rows) > test.top || (table.Note != "") != test.note {
 			t.Errorf("%s: %d rows, note %q", test.figure.ID, len(table.Rows), table.Note)

@@ -77,8 +77,8 @@ func TestDrawingsHoldOnlyDrawing(t *testing.T) {
 	allowed := map[string]string{
 		"div": "class", "svg": "class role viewBox width height aria-labelledby aria-describedby data-left data-right data-from data-to",
 		"title": "id", "desc": "id", "pattern": "id class patternUnits width height patternTransform", "clipPath": "id",
-		"path": "class d fill", "g": "class clip-path data-x data-y data-label", "text": "class x y",
-		"a": "class href tabindex aria-label data-x data-y data-label",
+		"path": "class d fill", "g": "class clip-path", "text": "class x y",
+		"a": "class href tabindex aria-label",
 	}
 	links := regexp.MustCompile(`^([a-z]+/)?[A-Za-z0-9%. ="()-]+\.html|^#ZgotmplZ$|^x\.html`)
 	for _, f := range append(samples(), hostile()) {

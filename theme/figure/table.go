@@ -28,7 +28,7 @@ type Cell struct {
 }
 
 // tableRows is how many rows that stand only for lines and bands a table holds; with more, it shows every so many.
-const tableRows = 62
+const tableRows = 40
 
 // Table returns the numbers of the figure: a row per place on X with a column per line, band and cloud of marks, or a row
 // per span and mark of a lane. Every mark and span is there; of long lines every so many points, with both ends.

@@ -16,7 +16,7 @@ import (
 const port = 7421
 
 var site = map[string][]byte{
-	"index.html":       []byte(`<html><head><meta content="connect-src 'none'"></head><body>home</body></html>`),
+	"index.html":       []byte(`<html><head><meta content="connect-src 'self'"></head><body>home</body></html>`),
 	"tanks/north.html": []byte("<html><head></head><body>north</body></html>"),
 	"style.css":        []byte("p{}"),
 	"404.html":         []byte("<html><head></head><body>lost</body></html>"),
