@@ -14,6 +14,7 @@ var fileExplanations = []Explanation{
 	{"no-alt", "a picture without words", "People who cannot see the picture, and people whose page loads slowly, get the words between the brackets instead.", "![](../photos/ruby.jpg)", "![Ruby and her eggs](../photos/ruby.jpg)"},
 	{"unused-photo", "a picture that no entry shows", "Only what an entry or a tank shows is published. This picture stays at home.", "photos/spare.jpg", "show it in an entry, or leave it as it is"},
 	{"log-header", "a logger file without the right header", "The first line of a logger file names its columns: one of time, date or timestamp, and temperature, with its unit in parentheses where it differs from the journal's.", "Zeit;Wert", "time;temperature (C)"},
+	{"gather-row", "a row of a gathered table that is left out", "pleopod gather could not read the row as it stands, or what it says cannot be. The other rows become entries or readings; once it is mended, the same command adds it.", "yesterday;7.4", "2026-03-14;7.4"},
 	{"log-row", "a row of a logger file that is left out", "The time or the temperature of the row cannot be read, or no tank can have that temperature. The other rows are used.", "2026-03-14 08:00;ERR", "mend or delete the row; an empty temperature is taken for a gap"},
 }
 

@@ -14,7 +14,7 @@ import (
 )
 
 // rooms are the packages whose problems the table explains.
-var rooms = []string{".", "colony", "forecast"}
+var rooms = []string{".", "colony", "forecast", "gather"}
 
 // codeShape is what a code looks like.
 var codeShape = regexp.MustCompile(`^[a-z]+(-[a-z0-9]+)*$`)

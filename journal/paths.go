@@ -136,3 +136,18 @@ func readLimited(fsys fs.FS, name string, limit int) ([]byte, issue) {
 	}
 	return data, issue{}
 }
+
+// EntryFolder returns the folder in which a new entry of a day belongs: a folder of the year where most entries lie in
+// such ones, else the folder of all entries.
+func EntryFolder(entries []*Entry, day Day) string {
+	byYear := 0
+	for _, entry := range entries {
+		if path.Dir(entry.Path) == "entries/"+entry.Date.String()[:4] {
+			byYear++
+		}
+	}
+	if 2*byYear > len(entries) {
+		return "entries/" + day.String()[:4]
+	}
+	return "entries"
+}

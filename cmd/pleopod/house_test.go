@@ -35,6 +35,7 @@ var levels = map[string]int{
 	"journal/forecast":   3,
 	"journal/schema":     2,
 	"journal/notice":     4,
+	"journal/gather":     2,
 	"journal/draft":      4,
 	"theme":              5,
 	"cmd/pleopod":        6,
@@ -46,7 +47,7 @@ var levels = map[string]int{
 // pure lists the packages that must not reach for a clock's, disk's, network's or environment's package.
 var pure = []string{
 	"journal/lifecycle", "journal/water", "journal/evidence", "journal/population", "journal/colony", "journal/forecast",
-	"journal/notice", "journal/invented", "journal/draft", "journal/schema", "theme/figure",
+	"journal/notice", "journal/invented", "journal/draft", "journal/schema", "journal/gather", "theme/figure",
 }
 
 const module = "pleopod/"

@@ -64,6 +64,7 @@ type commands struct {
 	Start    startCommand     `cmd:"" help:"Make a new journal that publishes at once.\n\nExample: pleopod start my-colony"`
 	Entry    entryCommand     `cmd:"" help:"Write a new entry with what is likely today as comments.\n\nExample: pleopod entry my-colony --tank north-shelf --edit"`
 	Water    waterCommand     `cmd:"" help:"What-if sums about water: a change, a target, a mixture, harder water, topping up, ammonia."`
+	Gather   gatherCommand    `cmd:"" help:"Turn a logger file or a spreadsheet into entries and readings.\n\nExample: pleopod gather water-tests.csv my-colony --tank north-shelf --write"`
 	Schema   schemaCommand    `cmd:"" help:"Print a JSON Schema for editors that complete and check while you type.\n\nExample: pleopod schema journal"`
 	Version  kong.VersionFlag `help:"Print the version."`
 }

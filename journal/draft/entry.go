@@ -126,25 +126,17 @@ func proposalsFor(c *colony.Colony, f *forecast.Forecast, wanted Options) []prop
 	return l.found
 }
 
-// freePath returns a path that no entry has, in the folders that the keeper uses: by year, or all in one.
+// freePath returns a path that no entry has, in the folders that the keeper uses.
 func freePath(taken []*journal.Entry, wanted Options) string {
 	used := map[string]bool{}
-	byYear := 0
 	for _, entry := range taken {
 		used[strings.ToLower(entry.Path)] = true
-		if path.Dir(entry.Path) == "entries/"+entry.Date.String()[:4] {
-			byYear++
-		}
-	}
-	folder := "entries"
-	if 2*byYear > len(taken) {
-		folder += "/" + wanted.Day.String()[:4]
 	}
 	name := wanted.Day.String()
 	if s := slug(wanted.Title); s != "" {
 		name += "-" + s
 	}
-	return Free(folder+"/"+name+".md", func(p string) bool { return used[strings.ToLower(p)] })
+	return Free(journal.EntryFolder(taken, wanted.Day)+"/"+name+".md", func(p string) bool { return used[strings.ToLower(p)] })
 }
 
 // Free returns the path, with -2, -3 and so on before its ending when it is taken.
