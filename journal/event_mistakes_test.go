@@ -256,7 +256,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`5:19 not-a-number: "water-change" is "half"; it takes a number`,
 		}},
 		{"- water-change: 25%\n    with: {gh: x}\n    temperature: 22C", []string{
-			`6:16 not-a-reading: "gh" is "x"; it takes a number, or < and a number | for a trace too small to read, write < and the smallest step of the test, such as <0.25`,
+			`6:16 not-a-reading: "gh" is "x"; it takes a number, or < and a number | write the number beside the colour that comes nearest`,
 		}},
 		{"- dosed: {a: b}", []string{
 			`5:12 not-text: "dosed" is a mapping; it takes a text | put a text with brackets or braces in quotes`,

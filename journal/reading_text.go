@@ -87,10 +87,13 @@ func splitReading(text string) (name, value string) {
 func (units Units) readingFrom(word *Word, text string) (Reading, amount, issue) {
 	number, below := strings.CutPrefix(strings.TrimSpace(text), "<")
 	written, ok := splitAmount(number)
-	if !ok {
+	if _, _, isSpan := spanOf(number); isSpan || pastScale.MatchString(number) || !ok {
 		return Reading{}, amount{}, noReading(word, text)
 	}
 	value, problem := units.convert(written, word.Quantity)
+	if problem.code == "unknown-unit" && problem.hint == "" {
+		problem.hint = otherReading(word, written)
+	}
 	if problem.code == "" {
 		problem = meaninglessReading(word, value, number)
 	}
@@ -98,6 +101,15 @@ func (units Units) readingFrom(word *Word, text string) (Reading, amount, issue)
 		return Reading{}, amount{}, problem.of(word, text)
 	}
 	return Reading{Kind: ReadingKind(word.Name), Value: value, Below: below}, written, issue{}
+}
+
+// otherReading names the reading that a unit belongs to, for the two that are mixed up: dissolved solids and conductivity.
+func otherReading(word *Word, written amount) string {
+	other := map[string]ReadingKind{string(TDS): Conductivity, string(Conductivity): TDS}[word.Name]
+	if _, ok := measureOf(other.Quantity()).find(written.unit); !ok || other == "" {
+		return ""
+	}
+	return fmt.Sprintf("a meter that shows %s measures the %s: write %s: %s %s", written.unit, other, other, decimal(written.number), written.unit)
 }
 
 // ParseChange reads the size of a water change: a share of the water in percent, or a volume. Exactly one of the two

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"unicode"
 )
 
 // readReadings reads a mapping of readings.
@@ -57,15 +58,35 @@ func (c *cell) readingOf(word *Word, written child) (Reading, bool) {
 
 // noReading says that a text is no reading.
 func noReading(word *Word, text string) issue {
-	found := issue{code: "not-a-reading", message: fmt.Sprintf("%s is %s; it takes a number, or < and a number", quote(word.Name), quote(text)), hint: numberHint(text)}
+	found := issue{code: "not-a-reading", message: fmt.Sprintf("%s is %s; it takes a number, or < and a number", quote(word.Name), quote(text)), hint: readingHint(text)}
 	if decimalComma.MatchString(text) {
 		found.code = "decimal-comma"
 	}
-	if found.hint == "" && strings.IndexFunc(text, func(r rune) bool { return r >= '0' && r <= '9' }) < 0 {
-		found.hint = "for a trace too small to read, write < and the smallest step of the test, such as <0.25"
-	}
 	return found
 }
+
+// readingHint proposes the reading that a text may mean.
+func readingHint(text string) string {
+	from, to, isSpan := spanOf(text)
+	switch {
+	case isSpan:
+		return "a reading is one number: " + from + ", " + to + ", or <" + to + " for less than that"
+	case pastScale.MatchString(text):
+		return "where the colour is past the scale, thin the sample with pure water, test again and multiply; or write the end of the scale and say so in a note"
+	case strings.IndexFunc(text, unicode.IsDigit) >= 0:
+		return numberHint(text)
+	case traces.MatchString(text):
+		return "for a trace too small to read, write < and the smallest step of the test, such as <0.25"
+	}
+	return "write the number beside the colour that comes nearest"
+}
+
+var (
+	// pastScale is a reading above what the test can tell.
+	pastScale = regexp.MustCompile(`^>\s*\d|^\d[\d.]*\s*\+$`)
+	// traces are the words for a reading too small to tell.
+	traces = regexp.MustCompile(`(?i)^$|trace|none|nil|zero|\bn/?d\b|\bnot?\b|undetect|clear|negative`)
+)
 
 // meaninglessReading is meaningless for a reading: pH has an upper end of its own.
 func meaninglessReading(word *Word, value float64, text string) issue {

@@ -79,10 +79,10 @@ var measures = []measure{
 	{QuantityDays, times, true},
 	{QuantityGH, []unit{
 		{"dGH", []string{"°dGH", "dH", "°dH", "GH", "degrees"}, 1, 0},
-		{"ppm", []string{"mg/L", "ppm CaCO3", "mg/L CaCO3"}, 1 / water.PPMPerDegree, 0}}, true},
+		{"ppm", []string{"mg/L", "ppm CaCO3", "mg/L CaCO3", "ppm as CaCO3", "mg/L as CaCO3"}, 1 / water.PPMPerDegree, 0}}, true},
 	{QuantityKH, []unit{
 		{"dKH", []string{"°dKH", "dH", "°dH", "KH", "degrees"}, 1, 0},
-		{"ppm", []string{"mg/L", "ppm CaCO3", "mg/L CaCO3"}, 1 / water.PPMPerDegree, 0}}, true},
+		{"ppm", []string{"mg/L", "ppm CaCO3", "mg/L CaCO3", "ppm as CaCO3", "mg/L as CaCO3"}, 1 / water.PPMPerDegree, 0}}, true},
 	{QuantityMass, []unit{
 		{"mg/L", []string{"ppm"}, 1, 0},
 		{"µg/L", []string{"μg/L", "ug/L", "ppb"}, 0.001, 0}}, true},

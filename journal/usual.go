@@ -2,6 +2,7 @@ package journal
 
 import (
 	"fmt"
+	"strings"
 
 	"pleopod/journal/water"
 )
@@ -59,15 +60,16 @@ func (r *entryReader) checkReadings(tank string, readings []Reading) {
 	}
 	for _, reading := range readings {
 		span, mine := rangeOf(own, reading.Kind)
-		switch {
-		case !outside(reading, span):
-		case mine:
-			r.warn(reading.Position, issue{code: "outside-range", message: fmt.Sprintf("%s %s is outside the range of %s, %s",
-				reading.Kind, r.show(reading), quote(tank), r.showSpan(span))})
-		default:
-			r.warn(reading.Position, issue{code: "unusual-reading", message: fmt.Sprintf("%s %s is unusual; %s is usual",
-				reading.Kind, r.show(reading), r.showSpan(span)), hint: hardnessHint(reading)})
+		if !outside(reading, span) {
+			continue
 		}
+		found := issue{code: "unusual-reading", hint: hardnessHint(reading, span), message: fmt.Sprintf("%s %s is unusual; %s is usual",
+			reading.Kind, r.show(reading), r.showSpan(span))}
+		if mine {
+			found.code = "outside-range"
+			found.message = fmt.Sprintf("%s %s is outside the range of %s, %s", reading.Kind, r.show(reading), quote(tank), r.showSpan(span))
+		}
+		r.warn(reading.Position, found)
 	}
 }
 
@@ -89,12 +91,21 @@ func outside(reading Reading, span WaterRange) bool {
 	return reading.Value < span.Low-1e-9 || reading.Value > span.High+1e-9
 }
 
-// hardnessHint names the usual slip behind a hardness far too large: ppm noted as degrees.
-func hardnessHint(reading Reading) string {
-	if (reading.Kind != GH && reading.Kind != KH) || reading.Value < 30 {
+// hardnessHint names the usual slip behind a hardness outside its span, which the other unit would put inside: ppm noted
+// as degrees, or degrees noted as ppm. The value itself stays as it was written.
+func hardnessHint(reading Reading, span WaterRange) string {
+	if reading.Kind != GH && reading.Kind != KH || reading.Below {
 		return ""
 	}
-	return fmt.Sprintf("if the test reports ppm, write %s ppm, which is %.1f degrees", decimal(round(reading.Value, 3)), reading.Value/water.PPMPerDegree)
+	as := func(value float64) Reading { return Reading{Kind: reading.Kind, Value: value} }
+	degrees := "d" + strings.ToUpper(string(reading.Kind))
+	switch less, more := reading.Value/water.PPMPerDegree, reading.Value*water.PPMPerDegree; {
+	case reading.Value > span.High && !outside(as(less), span):
+		return fmt.Sprintf("if the test reports ppm, write %s ppm, which is %.1f degrees", decimal(round(reading.Value, 3)), less)
+	case reading.Value < span.Low && reading.Value > 0 && !outside(as(more), span):
+		return fmt.Sprintf("if the test reports degrees, write %s %s, which is %.0f ppm", decimal(round(more, 3)), degrees, more*water.PPMPerDegree)
+	}
+	return ""
 }
 
 // show writes a reading in the journal's units.

@@ -39,7 +39,7 @@ func public(f *forecast.Forecast) *forecast.Forecast {
 		}
 	}
 	for _, t := range f.Tanks {
-		out.Tanks = append(out.Tanks, v.estimated(t))
+		out.Tanks = append(out.Tanks, v.estimated(t, f.Colony))
 	}
 	out.Notices, out.Ended = open(f.Notices), open(f.Ended)
 	out.Record.Hindcasts = v.hindcasts(f.Record.Hindcasts)
@@ -66,7 +66,6 @@ type veil struct {
 	shrimp  map[*colony.Shrimp]*colony.Shrimp
 	tanks   map[*colony.Tank]*colony.Tank
 	names   map[string]bool // public names of shrimp
-	files   map[string]bool // paths of private entries
 	secrets []string        // names of private broods and shrimp
 }
 
@@ -74,12 +73,7 @@ func newVeil(c *colony.Colony) *veil {
 	v := &veil{
 		broods: map[*colony.Brood]*colony.Brood{}, cohorts: map[*colony.Cohort]*colony.Cohort{},
 		shrimp: map[*colony.Shrimp]*colony.Shrimp{}, tanks: map[*colony.Tank]*colony.Tank{},
-		names: map[string]bool{}, files: map[string]bool{},
-	}
-	for _, entry := range c.Entries {
-		if entry.Private {
-			v.files[entry.Path] = true
-		}
+		names: map[string]bool{},
 	}
 	for _, s := range c.Shrimp {
 		if !s.Public || hidden(s.First) {
@@ -308,27 +302,12 @@ func (v *veil) history(b forecast.Brood) []forecast.Snapshot {
 	return out
 }
 
-func (v *veil) estimated(t forecast.Tank) forecast.Tank {
-	secretPH := false
-	for _, test := range t.Tank.Tests {
-		secretPH = secretPH || hidden(test.Event) && slices.ContainsFunc(test.Readings, func(r journal.Reading) bool { return r.Kind == journal.PH })
-	}
-	var water []forecast.WaterDay
-	for _, day := range t.Water {
-		if hidden(day.Event) {
-			continue
-		}
-		readings := slices.DeleteFunc(slices.Clone(day.Readings), func(r journal.Reading) bool { return v.files[r.File] })
-		if len(readings) == 0 && len(day.Readings) > 0 {
-			continue
-		}
-		if len(readings) < len(day.Readings) || day.InterpolatedPH && secretPH {
-			day.UnionisedAmmonia = journal.Maybe[float64]{}
-		}
-		day.Readings = readings
-		water = append(water, day)
-	}
-	t.Water = water
+// estimated returns what is estimated of a tank. What follows from its water tests is calculated anew from the public
+// ones, so that no private reading shows through a sum.
+func (v *veil) estimated(t forecast.Tank, c *colony.Colony) forecast.Tank {
+	kept := v.tanks[t.Tank]
+	t.Water = forecast.WaterOf(kept, t.Course, c.Settings)
+	t.Rates, t.Creep = forecast.RatesOf(kept), forecast.CreepOf(kept, c.AsOf)
 	growth := slices.Clone(t.Growth)
 	for i := range growth {
 		var points []forecast.GrowthPoint
@@ -342,7 +321,7 @@ func (v *veil) estimated(t forecast.Tank) forecast.Tank {
 	}
 	t.Growth = growth
 	t.Population.Evidence = v.evidence(t)
-	t.Tank = v.tanks[t.Tank]
+	t.Tank = kept
 	return t
 }
 

@@ -4,6 +4,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/colony"
 	"pleopod/journal/lifecycle"
+	"pleopod/journal/water"
 )
 
 // Forecast is everything that is predicted, estimated or weighed from a colony's record on its as-of day.
@@ -84,6 +85,8 @@ type Tank struct {
 	Growth     []Growth
 	Founders   Founders
 	Water      []WaterDay
+	Rates      []WaterRate  // by kind in the order of journal.ReadingKinds, then by day
+	Creep      []WaterCreep // of the kinds that the record is long enough for
 }
 
 // Daily is the estimated mean temperature of one day.
@@ -174,13 +177,40 @@ type Founders struct {
 	OldFrom   journal.Day // day from which the oldest stocked founders may be past breeding age, or zero
 }
 
-// WaterDay is the readings of a day with what follows from them.
+// WaterDay is the readings of one water test with what follows from them.
 type WaterDay struct {
 	Day              journal.Day
 	Readings         []journal.Reading
 	UnionisedAmmonia journal.Maybe[float64] // mg/L, on the basis of the ammonia test
-	InterpolatedPH   bool
-	Event            *journal.Event
+	UnionisedAtMost  journal.Maybe[float64] // the same where the test only says "below"
+	// PH and Celsius are what the un-ionised part was calculated with: of the test, else of the day.
+	PH, Celsius          journal.Maybe[float64]
+	InterpolatedPH       bool                   // no pH that day: PH is that of the days around
+	EstimatedTemperature bool                   // no temperature that day: Celsius is that of the tank's course
+	TDS                  journal.Maybe[float64] // ppm
+	ConvertedTDS         bool                   // from the conductivity, by the journal's factor
+	Event                *journal.Event
+}
+
+// WaterRate is how far a reading moved from one day that has it to the next.
+type WaterRate struct {
+	Kind          journal.ReadingKind
+	From, To      journal.Day
+	Before, After float64 // in the units of journal.Reading
+}
+
+// PerWeek is the rate in the unit of the reading.
+func (r WaterRate) PerWeek() float64 { return 7 * (r.After - r.Before) / float64(r.To-r.From) }
+
+// WaterCreep is how a reading creeps beside what water changes do to it, estimated from the past year.
+type WaterCreep struct {
+	Kind journal.ReadingKind
+	water.Drift
+	Taken int // water changes whose new water was taken for that of an earlier note
+	// Share and Fresh are the weekly water change of the past quarter, 0 to 1, and its new water where it is known.
+	Share   float64
+	Fresh   journal.Maybe[float64]
+	Settles journal.Maybe[float64] // where creep and changes lead, if both go on; unknown without changes
 }
 
 // Learning is what the journal's own broods and cohorts taught.

@@ -36,7 +36,8 @@ func (v view) tank(tank *colony.Tank) Tank {
 	}
 	t.Celsius, t.CelsiusSD = v.lately(t.Course)
 	t.Growth = v.growth(tank)
-	t.Water = v.waterDays(tank, t.Course)
+	t.Water = WaterOf(tank, t.Course, v.colony.Settings)
+	t.Rates, t.Creep = RatesOf(tank), CreepOf(tank, v.asOf)
 	return t
 }
 

@@ -12,40 +12,82 @@ import (
 // nearbyPH is how many days a pH reading may be away from an ammonia test that has none of its own: an assumption.
 const nearbyPH = 14
 
-// waterDays returns a tank's water tests, one for each, with what follows from them.
-func (v view) waterDays(tank *colony.Tank, course []Daily) []WaterDay {
-	acidity := acidityOf(tank)
+// WaterOf returns a tank's water tests, one for each, with what follows from them: the un-ionised ammonia and the
+// dissolved solids. course is the tank's daily temperature. Nothing but the tank's own record goes in, so a record without
+// its private parts gives a result without them.
+func WaterOf(tank *colony.Tank, course []Daily, settings *journal.Settings) []WaterDay {
+	acidity, warmth := acidityOf(tank), warmthOf(tank)
 	var days []WaterDay
 	for _, test := range tank.Tests {
 		day := WaterDay{Day: test.Day, Readings: test.Readings, Event: test.Event}
-		day.unionise(course, acidity)
+		day.warm(warmth, course)
+		day.acid(acidity)
+		day.unionise()
+		day.dissolve(settings.TDSFactor)
 		days = append(days, day)
 	}
 	return days
 }
 
-// unionise fills in the un-ionised ammonia, with the day's own temperature and pH where they were measured, else with the
-// tank's course and with the pH of the days around. A test that only says "below" gives none.
-func (w *WaterDay) unionise(course []Daily, acidity []dayValue) {
-	ammonia, ok := measuredOf(w.Readings, journal.Ammonia)
+// warm finds the temperature of a test: its own, else the day's, else that of the tank's course.
+func (w *WaterDay) warm(warmth []dayValue, course []Daily) {
+	if celsius, ok := measuredOf(w.Readings, journal.Temperature); ok {
+		w.Celsius = journal.Known(celsius)
+		return
+	}
+	if celsius, ok := on(warmth, w.Day); ok {
+		w.Celsius = journal.Known(celsius)
+		return
+	}
+	if len(course) > 0 && w.Day >= course[0].Day && int(w.Day-course[0].Day) < len(course) {
+		w.Celsius, w.EstimatedTemperature = journal.Known(course[w.Day-course[0].Day].Mean), true
+	}
+}
+
+// acid finds the pH of a test: its own, else the day's, else that of the days around.
+func (w *WaterDay) acid(acidity []dayValue) {
+	if ph, ok := measuredOf(w.Readings, journal.PH); ok {
+		w.PH = journal.Known(ph)
+		return
+	}
+	if ph, ok := on(acidity, w.Day); ok {
+		w.PH = journal.Known(ph)
+		return
+	}
+	if ph, ok := around(acidity, w.Day); ok {
+		w.PH, w.InterpolatedPH = journal.Known(ph), true
+	}
+}
+
+// unionise fills in the un-ionised ammonia. A test that only says "below" gives an upper limit.
+func (w *WaterDay) unionise() {
+	for _, r := range w.Readings {
+		if r.Kind != journal.Ammonia || !w.PH.Known || !w.Celsius.Known {
+			continue
+		}
+		value, err := water.Unionised(r.Value, w.PH.Value, w.Celsius.Value)
+		switch {
+		case err != nil:
+		case r.Below:
+			w.UnionisedAtMost = journal.Known(value)
+		default:
+			w.UnionisedAmmonia = journal.Known(value)
+		}
+	}
+}
+
+// dissolve fills in the dissolved solids, as measured or from the conductivity.
+func (w *WaterDay) dissolve(factor float64) {
+	if tds, ok := measuredOf(w.Readings, journal.TDS); ok {
+		w.TDS = journal.Known(tds)
+		return
+	}
+	conductivity, ok := measuredOf(w.Readings, journal.Conductivity)
 	if !ok {
 		return
 	}
-	celsius, ok := measuredOf(w.Readings, journal.Temperature)
-	if !ok {
-		if len(course) == 0 || w.Day < course[0].Day || int(w.Day-course[0].Day) >= len(course) {
-			return
-		}
-		celsius = course[w.Day-course[0].Day].Mean
-	}
-	ph, measured := measuredOf(w.Readings, journal.PH)
-	if !measured {
-		if ph, ok = around(acidity, w.Day); !ok {
-			return
-		}
-	}
-	if value, err := water.Unionised(ammonia, ph, celsius); err == nil {
-		w.UnionisedAmmonia, w.InterpolatedPH = journal.Known(value), !measured
+	if tds, err := water.TDS(conductivity, factor); err == nil {
+		w.TDS, w.ConvertedTDS = journal.Known(tds), true
 	}
 }
 
@@ -65,7 +107,7 @@ type dayValue struct {
 	value float64
 }
 
-// acidityOf returns a tank's pH readings by day.
+// acidityOf returns a tank's pH by day, the mean where a day has several.
 func acidityOf(tank *colony.Tank) []dayValue {
 	var all []dayValue
 	for _, test := range tank.Tests {
@@ -73,8 +115,41 @@ func acidityOf(tank *colony.Tank) []dayValue {
 			all = append(all, dayValue{test.Day, ph})
 		}
 	}
+	return daily(all)
+}
+
+// warmthOf returns a tank's measured temperature by day, the mean where a day has several.
+func warmthOf(tank *colony.Tank) []dayValue {
+	var all []dayValue
+	for _, t := range tank.Temperatures {
+		all = append(all, dayValue{t.Day, t.Celsius})
+	}
+	return daily(all)
+}
+
+// daily sorts values by day and makes one of those of the same day: their mean.
+func daily(all []dayValue) []dayValue {
 	slices.SortStableFunc(all, func(a, b dayValue) int { return cmp.Compare(a.day, b.day) })
-	return all
+	var days []dayValue
+	count := 0.0
+	for _, v := range all {
+		if n := len(days); n > 0 && days[n-1].day == v.day {
+			count++
+			days[n-1].value += (v.value - days[n-1].value) / count
+			continue
+		}
+		days, count = append(days, v), 1
+	}
+	return days
+}
+
+// on returns the value of a day.
+func on(all []dayValue, day journal.Day) (float64, bool) {
+	i, ok := slices.BinarySearchFunc(all, day, func(v dayValue, day journal.Day) int { return cmp.Compare(v.day, day) })
+	if !ok {
+		return 0, false
+	}
+	return all[i].value, true
 }
 
 // around returns the value of a day on the straight line between its neighbours, or that of the only near one; false where
