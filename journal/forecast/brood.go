@@ -2,7 +2,6 @@ package forecast
 
 import (
 	"fmt"
-	"strings"
 
 	"pleopod/journal"
 	"pleopod/journal/colony"
@@ -53,6 +52,7 @@ func (r *record) brood(c *clutch, d *desk) Brood {
 		}
 	}
 	r.follow(&b, c, last, d)
+	b.Change = r.change(c, d)
 	return b
 }
 
@@ -94,32 +94,6 @@ func (b *Brood) late(o outlook, day journal.Day) {
 	case b.LateFrom == 0:
 		b.LateFrom = day
 	}
-}
-
-// news says what became known on the day of the view that bears on a brood.
-func (v view) news(c *clutch, f facts) string {
-	if c.noted == v.asOf {
-		return "seen with eggs"
-	}
-	var news []string
-	if f.eyed != 0 && c.eyed == v.asOf {
-		news = append(news, "eyes seen")
-	}
-	for i, stay := range f.stays {
-		if i > 0 && c.moves[i] == v.asOf {
-			news = append(news, "moved to "+nameOf(v.basins[stay.Tank].tank.Tank))
-		}
-	}
-	if warmth := v.measuredToday(f.tank()); warmth != "" {
-		news = append(news, warmth)
-	}
-	if n := v.school.today(v.asOf); n > 0 {
-		news = append(news, plural(n, "other brood", "other broods")+" hatched")
-	}
-	if len(news) == 0 {
-		return "still carried"
-	}
-	return strings.Join(news, "; ")
 }
 
 // measuredToday names the temperatures of a tank that became known on the day of the view.

@@ -57,6 +57,7 @@ type Brood struct {
 	StillCarried float64
 	// History is how the window looked on earlier days, oldest first: at most one a day from berried to the end.
 	History []Snapshot
+	Change  *Change // what moved the window since the day before; nil when it is not carried, or was not yet
 }
 
 // Snapshot is a window as it was predicted on an earlier day.

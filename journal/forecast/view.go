@@ -14,6 +14,8 @@ type view struct {
 	*record
 	asOf journal.Day
 	desk *desk
+	// The last days whose readings, lessons, and looks at a brood are known: asOf, unless a view asks what one of them changed.
+	water, taught, told journal.Day
 }
 
 // desk is working memory that one prediction after another uses.
@@ -22,7 +24,9 @@ type desk struct {
 	spans    []*water.Span
 }
 
-func (r *record) view(asOf journal.Day, d *desk) view { return view{r, asOf, d} }
+func (r *record) view(asOf journal.Day, d *desk) view {
+	return view{record: r, asOf: asOf, desk: d, water: asOf, taught: asOf, told: asOf}
+}
 
 // facts is what was known of a brood that was still carried.
 type facts struct {
@@ -36,11 +40,11 @@ func (f facts) tank() string { return f.stays[len(f.stays)-1].Tank }
 // facts returns what the view knows of a brood, leaving aside its end.
 func (v view) facts(c *clutch) facts {
 	f := facts{berried: c.Berried, lastClear: c.LastClear}
-	if c.eyed != 0 && c.eyed <= v.asOf {
+	if c.eyed != 0 && c.eyed <= v.told {
 		f.eyed = c.Eyed
 	}
 	for i, stay := range c.Stays {
-		if i == 0 || c.moves[i] <= v.asOf {
+		if i == 0 || c.moves[i] <= v.told {
 			f.stays = append(f.stays, stay)
 		}
 	}
@@ -48,9 +52,9 @@ func (v view) facts(c *clutch) facts {
 }
 
 // course returns the temperature of a tank as the view knows it.
-func (v view) course(tank string) *water.Course { return v.basins[tank].course(v.asOf) }
+func (v view) course(tank string) *water.Course { return v.basins[tank].course(v.water) }
 
 // multiplier returns what the view knows of ln of a tank's incubation against the default.
 func (v view) multiplier(tank string) evidence.Normal {
-	return v.school.on(v.asOf).tanks[v.basins[tank].index]
+	return v.school.on(v.taught).tanks[v.basins[tank].index]
 }
