@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
@@ -22,6 +23,8 @@ type BroodPage struct {
 	KeyDays   []KeyDay
 	Doubts    []string
 	Window    []Fact // how sure
+	Since     ChangePart
+	HasSince  bool
 	Narrowing Drawing
 	Steps     []Step
 	HasSteps  bool
@@ -32,6 +35,12 @@ type BroodPage struct {
 	Photos    []Photo
 	Notices   []NoticeItem
 	Ended     []NoticeItem // notices of earlier days
+}
+
+// ChangePart says what moved the window since the day before.
+type ChangePart struct {
+	Words  string
+	Causes []string // what became known, and what it did
 }
 
 // KeyDay is a day that matters for a brood or cohort.
@@ -89,6 +98,9 @@ func (p *pen) broodPage(b *forecast.Brood) page {
 		out.Notices = p.notices(func(n forecast.Notice) bool { return n.Brood == b.ID })
 	}
 	out.Ended = p.endedNotices(func(n forecast.Notice) bool { return n.Brood == b.ID })
+	if b.Change != nil {
+		out.Since, out.HasSince = changePart(b.Change), true
+	}
 	if len(b.History) > 1 {
 		out.Narrowing, out.Steps, out.HasSteps = p.drawFigure(p.narrowing(b)), p.steps(b), true
 	}
@@ -255,6 +267,44 @@ func (p *pen) narrowing(b *forecast.Brood) figure.Figure {
 	}
 	return f
 }
+
+// changePart puts the comparison of a window with the day before in words.
+func changePart(c *forecast.Change) ChangePart {
+	var part ChangePart
+	from, to := span(c.From.P10, c.From.P90), span(c.To.P10, c.To.P90)
+	switch {
+	case c.From.P50 != c.To.P50:
+		part.Words = fmt.Sprintf("Since %s the likeliest day moved from %s to %s", longDay(c.Since), longDay(c.From.P50), longDay(c.To.P50))
+	default:
+		part.Words = fmt.Sprintf("Since %s the likeliest day has stayed %s", longDay(c.Since), longDay(c.To.P50))
+	}
+	if from == to {
+		part.Words += ", and the 80\u00a0% window " + to + "."
+	} else {
+		part.Words += ", and the 80\u00a0% window went from " + from + " to " + to + "."
+	}
+	for _, cause := range c.Causes {
+		part.Causes = append(part.Causes, sentence(cause.Why)+": "+causeWords(cause)+".")
+	}
+	return part
+}
+
+// causeWords says what one cause did to a window.
+func causeWords(c forecast.Cause) string {
+	var words []string
+	if c.Shift != 0 {
+		words = append(words, "the likeliest day "+plural(magnitude(c.Shift), "day", "days")+map[bool]string{true: " later", false: " earlier"}[c.Shift > 0])
+	}
+	if c.Widened != 0 {
+		words = append(words, "the window "+plural(magnitude(c.Widened), "day", "days")+map[bool]string{true: " wider", false: " narrower"}[c.Widened > 0])
+	}
+	if len(words) == 0 {
+		return "no change by a whole day"
+	}
+	return strings.Join(words, ", ")
+}
+
+func magnitude(n int) int { return max(n, -n) }
 
 // stepLimit is how many changes of a window a page lists.
 const stepLimit = 12

@@ -275,20 +275,14 @@ func (v *veil) foreseen(b forecast.Brood, kept *colony.Brood) forecast.Brood {
 	if kept.State == colony.BroodState(closed) {
 		return forecast.Brood{Brood: kept, State: closed}
 	}
-	b.History = v.history(b)
+	b.History, b.Change = v.history(b), v.change(b.Change)
 	b.Brood = kept
 	return b
 }
 
 // history leaves out the days on which only private entries changed the window, and the reason of a day on which one did.
 func (v *veil) history(b forecast.Brood) []forecast.Snapshot {
-	private, open := map[journal.Day]bool{}, map[journal.Day]bool{}
-	for tank := range v.tanks {
-		for _, e := range tank.Events {
-			known := map[bool]map[journal.Day]bool{true: private, false: open}[hidden(e)]
-			known[e.Day], known[e.Entry.Date] = true, true
-		}
-	}
+	private, open := v.newsDays()
 	var out []forecast.Snapshot
 	for _, s := range b.History {
 		if private[s.Day] && !open[s.Day] {
@@ -345,20 +339,6 @@ func (v *veil) hindcasts(all []forecast.Hindcast) []forecast.Hindcast {
 			h.Brood = kept
 			out = append(out, h)
 		}
-	}
-	return out
-}
-
-// young leaves out the cohorts that are private, and those whose first grown daughter is.
-func (v *veil) young(all []forecast.YoungHindcast) []forecast.YoungHindcast {
-	var out []forecast.YoungHindcast
-	for _, h := range all {
-		kept := v.cohorts[h.Cohort]
-		if kept == nil || h.Observed != kept.FirstSaddled && h.Observed != kept.FirstBerried {
-			continue
-		}
-		h.Cohort = kept
-		out = append(out, h)
 	}
 	return out
 }

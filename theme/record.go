@@ -2,13 +2,10 @@ package theme
 
 import (
 	"fmt"
-	"math"
 	"slices"
-	"strings"
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
-	"pleopod/journal/lifecycle"
 	"pleopod/theme/figure"
 )
 
@@ -20,7 +17,16 @@ type RecordPage struct {
 	Plot      Drawing
 	HasPlot   bool
 	Hindcasts []HindcastLine
+	Grown     []HindcastLine // first grown daughters
+	GrownSum  string
+	Scores    []Fact // of the cohorts, where there are enough to judge
+	Narrowing Drawing
+	Narrowed  Link // whose window is drawn
+	HasNarrow bool
 }
+
+// enough is how many predictions must stand behind a share before it says something.
+const enough = 10
 
 // HindcastLine is one prediction against what came.
 type HindcastLine struct {
@@ -36,34 +42,90 @@ func (p *pen) recordPage() page {
 	r := p.Record
 	out := &RecordPage{Words: "No brood has hatched yet whose prediction could be checked."}
 	if r.Broods > 0 {
-		out.Words = fmt.Sprintf("%s predicted again with only what was known on the day it was berried, and compared with what came.", sentence(several(r.Broods, "finished brood was", "finished broods were")))
-		out.Facts = []Fact{
-			fact("Inside the 50\u00a0% window", percent(r.Coverage50), ", 50\u00a0% would be right"),
-			fact("Inside the 80\u00a0% window", percent(r.Coverage80), ", 80\u00a0% would be right"),
-			fact("Inside the 90\u00a0% window", percent(r.Coverage90), ", 90\u00a0% would be right"),
-			fact("Off by, on average", decimal(r.MAEDays, 1), " days"),
-			fact("A plain rule of 21 days", "would be off by ", decimal(r.FixedRuleMAEDays, 1), " days"),
-			fact("Sharpness and truth together", decimal(r.CRPSDays, 1), " days of CRPS; less is better"),
-		}
-		if r.Broods < 10 {
-			out.Facts = append(out.Facts, fact("How much to make of it", fmt.Sprintf("little: %s cannot tell a good model from a lucky one.", several(r.Broods, "brood", "broods"))))
-		}
+		out.Words = fmt.Sprintf("%s predicted again, each with only what was known on the day it was first noted, and compared with what came.", sentence(several(r.Broods, "finished brood was", "finished broods were")))
+		out.Facts = recordFacts(r)
 	}
 	for _, h := range r.Hindcasts {
-		if h.Halfway || !dated(h.Window) {
-			continue
+		if !h.Halfway && dated(h.Window) {
+			out.Hindcasts = append(out.Hindcasts, p.hindcastLine(h))
 		}
-		out.Hindcasts = append(out.Hindcasts, p.hindcastLine(h))
 	}
 	if len(out.Hindcasts) > 0 {
 		out.Plot, out.HasPlot = p.drawFigure(p.against(r.Hindcasts)), true
+	}
+	p.fillGrown(out)
+	if b := p.longestTold(); b != nil {
+		out.Narrowing, out.Narrowed, out.HasNarrow = p.drawFigure(p.narrowing(b)), p.broodLink(b.ID), true
 	}
 	out.Frame = p.newFrame("Track record", out.Words)
 	return out
 }
 
+// recordFacts sums up the predictions of hatches.
+func recordFacts(r forecast.TrackRecord) []Fact {
+	facts := []Fact{
+		fact("Inside the 50\u00a0% window", percent(r.Coverage50), ", 50\u00a0% would be right"),
+		fact("Inside the 80\u00a0% window", percent(r.Coverage80), ", 80\u00a0% would be right"),
+		fact("Inside the 90\u00a0% window", percent(r.Coverage90), ", 90\u00a0% would be right"),
+		fact("Off by, on average", decimal(r.MAEDays, 1), " days"),
+		fact("A plain rule of 21 days", "would be off by ", decimal(r.FixedRuleMAEDays, 1), " days"),
+		fact("Sharpness and truth together", decimal(r.CRPSDays, 1), " days of CRPS; less is better"),
+	}
+	if half := r.Halfway; half.Count > 0 {
+		facts = append(facts, fact("A second look half-way", "off by ", decimal(half.MAEDays, 1), " days, ", percent(half.Coverage80), " inside the 80\u00a0% window, ", decimal(half.CRPSDays, 1), " days of CRPS"))
+	}
+	if r.Broods < enough {
+		facts = append(facts, fact("How much to make of it", fmt.Sprintf("little: %s cannot tell a good model from a lucky one", several(r.Broods, "brood", "broods"))))
+	}
+	return facts
+}
+
+// fillGrown says how the predictions of growing up did.
+func (p *pen) fillGrown(out *RecordPage) {
+	m, half := p.Record.Maturity, p.Record.MaturityHalfway
+	switch {
+	case m.Count == 0:
+		out.GrownSum = "Not judged yet: no daughter with a name has been seen with a saddle or eggs. Measuring one by name, with her brood, and noting the day her saddle shows would begin the count."
+	case m.Count < enough:
+		out.GrownSum = fmt.Sprintf("In %s a daughter with a name was seen grown, with a saddle or with eggs. That is too few for shares: here is each one, as it was predicted on the day of the hatch. On average they were off by %s days.",
+			several(m.Count, "cohort", "cohorts"), decimal(m.MAEDays, 0))
+	default:
+		out.GrownSum = fmt.Sprintf("In %s a daughter with a name was seen grown, with a saddle or with eggs; each was predicted again with only what was known on the day of the hatch.", several(m.Count, "cohort", "cohorts"))
+		out.Scores = []Fact{
+			fact("Inside the 50\u00a0% window", percent(m.Coverage50)), fact("Inside the 80\u00a0% window", percent(m.Coverage80)), fact("Inside the 90\u00a0% window", percent(m.Coverage90)),
+			fact("Off by, on average", decimal(m.MAEDays, 0), " days; half-way ", decimal(half.MAEDays, 0), " days"),
+			fact("Sharpness and truth together", decimal(m.CRPSDays, 1), " days of CRPS; less is better"),
+		}
+	}
+	for _, h := range p.Record.Young {
+		if h.Halfway {
+			continue
+		}
+		line := p.predictedLine(h.Cohort.ID, h.Made, h.Window, h.Observed)
+		line.Words = map[bool]string{true: "with eggs", false: "with a saddle"}[h.Eggs] + " " + line.Words
+		out.Grown = append(out.Grown, line)
+	}
+}
+
+// longestTold returns the hatched brood whose window has changed on the most days, the newest of equals; nil for none.
+func (p *pen) longestTold() *forecast.Brood {
+	var found *forecast.Brood
+	for i := range p.Broods {
+		b := &p.Broods[i]
+		if b.State == forecast.Hatched && len(b.History) > 2 && (found == nil || len(b.History) >= len(found.History)) {
+			found = b
+		}
+	}
+	return found
+}
+
 func (p *pen) hindcastLine(h forecast.Hindcast) HindcastLine {
-	off := int(h.Observed - h.Window.P50)
+	return p.predictedLine(h.Brood.ID, h.Made, h.Window, h.Observed)
+}
+
+// predictedLine compares one window with the day that came.
+func (p *pen) predictedLine(brood string, made journal.Day, w forecast.Window, observed journal.Day) HindcastLine {
+	off := int(observed - w.P50)
 	words := plural(off, "day", "days") + " later than the middle"
 	switch {
 	case off == 0:
@@ -72,8 +134,8 @@ func (p *pen) hindcastLine(h forecast.Hindcast) HindcastLine {
 		words = plural(-off, "day", "days") + " earlier than the middle"
 	}
 	return HindcastLine{
-		Brood: p.broodLink(h.Brood.ID), Made: moment(h.Made), Window: span(h.Window.P10, h.Window.P90), Observed: moment(h.Observed),
-		Words: words, Inside: h.Observed >= h.Window.P10 && h.Observed <= h.Window.P90,
+		Brood: p.broodLink(brood), Made: moment(made), Window: span(w.P10, w.P90), Observed: moment(observed),
+		Words: words, Inside: observed >= w.P10 && observed <= w.P90,
 	}
 }
 
@@ -107,121 +169,4 @@ func (p *pen) against(all []forecast.Hindcast) figure.Figure {
 		})
 	}
 	return f
-}
-
-// MethodsPage says how every number comes about.
-type MethodsPage struct {
-	Frame
-	Tables   []ParameterTable
-	Flags    []Fact
-	Learning []Fact
-	LeftOut  []string
-}
-
-// ParameterTable is the parameters of one part of a species' life.
-type ParameterTable struct {
-	Name string
-	Rows []ParameterRow
-}
-
-// ParameterRow is one number of the species profile.
-type ParameterRow struct {
-	Name, Meaning, Value, Flag, FlagWords, Source string
-	Own                                           string // the keeper's reason for another value, or ""
-}
-
-// groupNames are the headings of the parameter tables, by the first part of a parameter's name.
-var groupNames = map[string]string{
-	"incubation": "From berried to hatched", "maturity": "From hatched to mature", "growth": "Growth", "fecundity": "Eggs and young",
-	"breeding": "How often she carries", "survival": "Survival", "density": "A full tank", "detection": "What a count sees",
-	"temperature": "Water between two readings", "stocking": "Shrimp that were stocked",
-}
-
-func (p *pen) methodsPage() page {
-	out := &MethodsPage{Tables: p.parameterTables(), Learning: p.learningFacts()}
-	for _, flag := range []lifecycle.Flag{lifecycle.Published, lifecycle.Memory, lifecycle.Practice, lifecycle.Assumption} {
-		out.Flags = append(out.Flags, fact(string(flag), flag.Meaning()))
-	}
-	out.LeftOut = append(append(out.LeftOut, p.Forecast.Learning.Incubation.LeftOut...), p.Forecast.Learning.Maturity.LeftOut...)
-	out.Frame = p.newFrame("Methods", "How the dates and numbers of this diary come about, with every parameter and its source.")
-	return out
-}
-
-// parameterTables lists every parameter with the value in use for the journal's species.
-func (p *pen) parameterTables() []ParameterTable {
-	profile, known := p.Profiles[p.set.Species]
-	reasons := map[string]string{}
-	for _, o := range p.set.Biology {
-		reasons[o.Name] = o.Because
-	}
-	var tables []ParameterTable
-	for _, parameter := range lifecycle.Parameters() {
-		group, _, _ := strings.Cut(parameter.Name, ".")
-		name := groupNames[group]
-		if name == "" {
-			name = sentence(group)
-		}
-		if len(tables) == 0 || tables[len(tables)-1].Name != name {
-			tables = append(tables, ParameterTable{Name: name})
-		}
-		value := parameter.Default
-		if known {
-			if v, ok := profile.Get(parameter.Name); ok {
-				value = v
-			}
-		}
-		row := ParameterRow{
-			Name: parameter.Name, Meaning: sentence(parameter.Meaning), Value: quantity(value, parameter.Unit),
-			Flag: string(parameter.Flag), FlagWords: parameter.Flag.Meaning(), Source: parameter.Source,
-		}
-		if reason, own := reasons[parameter.Name]; own {
-			row.Own = "Set by the keeper"
-			if reason != "" {
-				row.Own += ": " + reason
-			}
-			row.Own += ". The default is " + quantity(parameter.Default, parameter.Unit) + "."
-		}
-		last := &tables[len(tables)-1]
-		last.Rows = append(last.Rows, row)
-	}
-	return tables
-}
-
-// quantity writes a parameter's value in its own unit, as the sources give it.
-func quantity(value float64, unit string) string {
-	digits := 4
-	if math.Abs(value) >= 100 {
-		digits = 1
-	}
-	text := decimal(value, digits)
-	switch unit {
-	case "":
-		return text
-	case "C":
-		return text + " °C"
-	case "C·d":
-		return text + " °C·d"
-	}
-	return text + " " + unit
-}
-
-// learningFacts says what the journal's own broods and cohorts changed.
-func (p *pen) learningFacts() []Fact {
-	var facts []Fact
-	for _, one := range []struct {
-		name, noun, nouns string
-		learned           forecast.Learned
-	}{
-		{"Eggs", "brood", "broods", p.Forecast.Learning.Incubation},
-		{"Growing up", "cohort", "cohorts", p.Forecast.Learning.Maturity},
-	} {
-		l := one.learned
-		before := fmt.Sprintf("before any record: 1, give or take %s; ", percent(l.PriorSD))
-		if l.Used == 0 {
-			facts = append(facts, fact(one.name, before+"nothing learned yet"))
-			continue
-		}
-		facts = append(facts, fact(one.name, fmt.Sprintf("%snow %s times the default, give or take %s, from %s", before, decimal(l.Mean, 2), percent(l.SD), several(l.Used, one.noun, one.nouns))))
-	}
-	return facts
 }

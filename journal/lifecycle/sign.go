@@ -10,8 +10,8 @@ type Sign struct {
 	Lag   float64 // days for which it may have been there unseen, above 0
 }
 
-// lateLook is the share of signs that are noted at any time after they appeared, instead of within Sign.Lag: an assumption.
-const lateLook = 0.2
+// LateLook is the share of signs that are noted at any time after they appeared, instead of within Sign.Lag: an assumption.
+const LateLook = 0.2
 
 // weigh returns one beginning with the values that ln development may have had on the day of the sign, each with its
 // prior probability times the likelihood of the sign. Values that hardly weigh are left out.
@@ -54,8 +54,8 @@ func covarianceAt(list []float64, moment float64) float64 {
 func (s *Sign) likelihood(share, lag float64) float64 {
 	shown := upper((s.Share - share) / s.SD)
 	before := upper((s.Share - share*(1-lag)) / s.SD)
-	timely := (1 - lateLook) * (shown - before) / math.Max(share*lag, 1e-9)
-	late := lateLook * shown / (1 - s.Share)
+	timely := (1 - LateLook) * (shown - before) / math.Max(share*lag, 1e-9)
+	late := LateLook * shown / (1 - s.Share)
 	const edge = 0.03 // eggs that are hatched show nothing; the soft edge keeps the answer smooth
 	return (timely + late) * upper((share-1)/edge)
 }

@@ -30,11 +30,12 @@ type Climate struct {
 // The days that a record must cover before an unheated tank gets a yearly course, and before it counts in full.
 // In between its prior sd rises in a straight line, so that no single day changes a prediction by a leap.
 const (
-	yearlyFrom = 183
-	yearlyFull = 243
-	// coveredGap is the longest gap between two observations that still counts as covered by them, in days.
-	coveredGap = 31
+	YearlyFrom = 183 // days
+	YearlyFull = 243 // days
 )
+
+// coveredGap is the longest gap between two observations that still counts as covered by them, in days.
+const coveredGap = 31
 
 // yearLength is the mean length of a year in days (the Julian year).
 const yearLength = 365.25

@@ -5,15 +5,19 @@ import "math"
 // fitEvery is the number of observed days after which the law is estimated anew.
 const fitEvery = 8
 
-// The grid over which the law is estimated, in steps of ln, around the climate's own values, with its prior sd.
+// The grid over which the law is estimated, in steps of ln, around the climate's own values.
 const (
-	gridStep    = 0.47
-	sdSteps     = 9
-	sdBelow     = 5 // steps of the sd below the climate's: a good heater holds a tenth of the assumed spread
-	tauSteps    = 5
-	tauBelow    = 2
-	priorLogSD  = 0.5
-	priorLogTau = 0.5
+	gridStep = 0.47
+	sdSteps  = 9
+	sdBelow  = 5 // steps of the sd below the climate's: a good heater holds a tenth of the assumed spread
+	tauSteps = 5
+	tauBelow = 2
+)
+
+// The prior sd of ln of the spread and of the correlation time around the climate's own values: assumptions.
+const (
+	PriorLogSD  = 0.5
+	PriorLogTau = 0.5
 )
 
 // settle returns the climate's law; weight 0 to 1 is how far the yearly course counts.
@@ -48,7 +52,7 @@ func estimate(c Climate, days []measured) []law {
 		}
 	}
 	for k := 1; k < len(laws); k++ {
-		w := (days[k*fitEvery-1].covered - yearlyFrom) / (yearlyFull - yearlyFrom)
+		w := (days[k*fitEvery-1].covered - YearlyFrom) / (YearlyFull - YearlyFrom)
 		w = math.Min(1, math.Max(0, w))
 		var shift [2]float64
 		if !c.Fixed {
@@ -72,7 +76,7 @@ func (c Climate) peaks(days []measured) [][2]float64 {
 		for j := range tauSteps {
 			u, v := float64(i-sdBelow)*gridStep, float64(j-tauBelow)*gridStep
 			sd, tau := c.SD*math.Exp(u), c.CorrelationDays*math.Exp(v)
-			ll := -0.5*u*u/(priorLogSD*priorLogSD) - 0.5*v*v/(priorLogTau*priorLogTau)
+			ll := -0.5*u*u/(PriorLogSD*PriorLogSD) - 0.5*v*v/(PriorLogTau*PriorLogTau)
 			c.settle(sd*sd, tau, 1).likelihood(days, func(k int, sum float64) { grids[k][i][j] = ll + sum })
 		}
 	}
