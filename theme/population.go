@@ -76,14 +76,20 @@ func (p *pen) populationFacts(t *forecast.Tank) []Fact {
 	if dated(n.SelectFrom) && n.SelectFrom.P50 > p.asOf {
 		facts = append(facts, fact("Enough to select from", "about ", longDay(n.SelectFrom.P50), "; within a year: ", percent(n.SelectProbability)))
 	}
-	if n.MayLeavePerMonth > 0 {
-		facts = append(facts, fact("May leave", plural(n.MayLeavePerMonth, "shrimp", "shrimp"), " a month, with at most 5\u00a0% chance of a smaller colony in a year"))
-	}
+	facts = append(facts, fact("May leave", leaveWords(n.MayLeavePerMonth)))
 	facts = append(facts, fact("Dies out within a year", percent(n.ExtinctWithinYear)))
 	if n.EffectiveSize > 0 {
 		facts = append(facts, fact("Effective size", decimal(n.EffectiveSize, 1), "; each generation loses about ", percent(1/(2*n.EffectiveSize)), " of its variety"))
 	}
 	return facts
+}
+
+// leaveWords says how many may leave a month.
+func leaveWords(n int) string {
+	if n == 0 {
+		return "none for now without risk to the colony"
+	}
+	return strconv.Itoa(n) + " a month, with at most 5\u00a0% chance that the colony shrinks for it within a year"
 }
 
 func passWords(pass forecast.Pass) string {

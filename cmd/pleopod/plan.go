@@ -194,7 +194,7 @@ func printPlans(out io.Writer, plans []forecast.Planned) {
 		fmt.Fprintf(table, "\t%s\t%d\n", chance(p.Extinct), p.MayLeave)
 	}
 	table.Flush()
-	fmt.Fprintf(out, "\nIn brackets what holds 9 in 10 times. May leave: from month %d on, with at most 5 %% chance of fewer adults a year later.\n", first.Months)
+	fmt.Fprintf(out, "\nIn brackets what holds 9 in 10 times. May leave: from month %d on, with at most 5 %% chance that the colony shrinks for it within a year.\n", first.Months)
 	printNotes(out, plans)
 }
 

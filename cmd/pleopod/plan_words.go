@@ -68,13 +68,10 @@ func passesShort(p population.Passing) string {
 
 // leaving says how many may leave.
 func leaving(p *forecast.Planned) string {
-	switch {
-	case p.MayLeave > 0:
-		return fmt.Sprintf("May leave a month, from month %d on: %d, with at most 5 %% chance of fewer adults a year later.", p.Months, p.MayLeave)
-	case p.MayThin > 0:
-		return fmt.Sprintf("May leave a month, from month %d on: none without more than 5 %% chance of fewer adults a year later; %d if half of them are enough.", p.Months, p.MayThin)
+	if p.MayLeave == 0 {
+		return fmt.Sprintf("May leave a month, from month %d on: none.", p.Months)
 	}
-	return fmt.Sprintf("May leave a month, from month %d on: none.", p.Months)
+	return fmt.Sprintf("May leave a month, from month %d on: %d, with at most 5 %% chance that the colony shrinks for it within a year.", p.Months, p.MayLeave)
 }
 
 // tableMonths are the months that a table of several plans shows.

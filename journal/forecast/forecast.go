@@ -114,8 +114,7 @@ type Population struct {
 	Past              []At // estimate of each past week, with all counts up to the as-of day's knowledge at that time
 	Ahead             []At // weekly, with nobody added or taken out, for a year
 	Passes            []Pass
-	MayLeavePerMonth  int     // how many may leave with at most 5 % chance that the colony has fewer adults in a year
-	MayThinPerMonth   int     // the same with at most 5 % chance that it has fewer than half of today's adults; at least MayLeavePerMonth
+	MayLeavePerMonth  int     // how many may leave with at most 5 % chance that the colony shrinks for it within a year
 	ExtinctWithinYear float64 // probability
 	EffectiveSize     float64
 	SelectFrom        Window  // when there are enough adults to begin selecting, of the paths on which there are within a year

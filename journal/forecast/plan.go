@@ -35,8 +35,7 @@ type PlannedDocument struct {
 	Goal             *PassingDocument  `json:"goal"`             // or null when none was given
 	Passes           []PassingDocument `json:"passes"`           // by count
 	Extinct          *float64          `json:"extinct"`          // probability that nobody lives at the end
-	MayLeavePerMonth int               `json:"mayLeavePerMonth"` // from the end on, with at most 5 % chance of fewer adults a year later
-	MayThinPerMonth  int               `json:"mayThinPerMonth"`  // the same, of fewer than half of the adults
+	MayLeavePerMonth int               `json:"mayLeavePerMonth"` // from the end on, with at most 5 % chance that the colony shrinks for it within a year
 	EffectiveSize    *float64          `json:"effectiveSize"`    // at the end
 	Selecting        SelectingDocument `json:"selecting"`        // when there are enough adults to begin selecting
 	Notes            []string          `json:"notes"`            // assumptions, and what makes the plan less sure, as sentences
@@ -115,7 +114,6 @@ func planned(p *Planned) PlannedDocument {
 	d := PlannedDocument{
 		Founders: p.Founders.Total(), Temperature: rounded(p.Celsius, 1), BothSexes: rounded(p.BothSexes, 3),
 		Ahead: []AheadOfDocument{}, Passes: []PassingDocument{}, Extinct: rounded(p.Extinct, 3),
-		MayLeavePerMonth: p.MayLeave, MayThinPerMonth: p.MayThin, EffectiveSize: rounded(p.EffectiveSize.P50, 1),
 		Selecting: passing(p.Select), Notes: append([]string{}, p.Notes...),
 	}
 	if p.Litres > 0 {

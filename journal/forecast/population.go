@@ -335,7 +335,7 @@ func populationOf(o model.Outlook) Population {
 	p := Population{
 		Now: Quantiles(o.Now), AdultFemales: Quantiles(o.AdultFemales), AdultMales: Quantiles(o.AdultMales),
 		Juveniles: Quantiles(o.Juveniles), Past: moments(o.Past), Ahead: moments(o.Ahead),
-		MayLeavePerMonth: o.MayLeave, MayThinPerMonth: o.MayThin, ExtinctWithinYear: o.Extinct, EffectiveSize: o.EffectiveSize.P50,
+		MayLeavePerMonth: o.MayLeave, ExtinctWithinYear: o.Extinct, EffectiveSize: o.EffectiveSize.P50,
 		SelectFrom: windowOf(o.Select), SelectProbability: o.Select.Probability,
 	}
 	for _, pass := range o.Passes {

@@ -18,8 +18,7 @@ type Outlook struct {
 	Ahead         []At      // every seventh day and after 30, 90, 180 and 365 days, with nobody added or taken out
 	Passes        []Pass
 	Extinct       float64   // probability that nobody lives at the end
-	MayLeave      int       // how many may leave every 30 days with at most 5 % chance that there are fewer adults in a year
-	MayThin       int       // the same with at most 5 % chance that there are fewer than half of today's adults; at least MayLeave
+	MayLeave      int       // how many may leave every 30 days with at most 5 % chance that the colony shrinks for it within a year
 	EffectiveSize Quantiles // of the mature animals
 	Select        Passing   // when there are enough adults to begin selecting: see SelectionSize
 	Pyramid       []AgeClass
@@ -79,19 +78,15 @@ func (t *tank) outlook() Outlook {
 		Effective:     t.cloud.effective(),
 	}
 	t.freeze()
-	t.quiet = true
-	o.MayLeave, o.MayThin = t.mayLeave()
-	o.look(t)
-	return o
-}
-
-// mayLeave returns how many may leave a month from a frozen tank, without and with half of the colony at risk.
-func (t *tank) mayLeave() (keeping, halving int) {
-	keeping = newHarvest(t, 1).most()
-	if keeping > 0 {
-		return keeping, keeping
+	legs := t.almanac(t.day+Horizon, month)
+	h := newHarvest(t, legs)
+	late := o.look(t, legs)
+	var without []float64
+	for _, i := range sampled(len(late)) {
+		without = append(without, late[i])
 	}
-	return 0, newHarvest(t, 0.5).most()
+	o.MayLeave = h.most(without)
+	return o
 }
 
 // immature returns the number of animals that are not mature.
@@ -169,18 +164,15 @@ func dayAt(window []Day, u float64) Day {
 	return window[len(window)-1]
 }
 
-// look runs the particles ahead and fills in what lies there.
-func (o *Outlook) look(t *tank) {
-	start, w := t.day, newWatch(t, milestones[:])
-	for ahead := Day(1); ahead <= Horizon; ahead++ {
-		t.live(start + ahead)
-		w.look(t)
-		if ahead%7 == 0 || slices.Contains(moments, ahead) {
-			o.Ahead = append(o.Ahead, t.at())
-		}
-	}
+// look runs the particles ahead and fills in what lies there. It returns the adults of each particle late in the year.
+func (o *Outlook) look(t *tank, legs []leg) (late []float64) {
+	start := t.day
+	w := newWatch(t, milestones[:])
+	w.follow(t, legs, func(day Day) bool { return (day-start)%7 == 0 || slices.Contains(moments, day-start) })
+	o.Ahead = w.ahead
 	o.Passes, o.Select = w.since(0)
 	o.Extinct = t.extinct()
+	return w.late
 }
 
 // moments are the days ahead that are reported besides the weeks.
@@ -197,11 +189,14 @@ func (t *tank) extinct() float64 {
 	return float64(empty) / float64(len(t.particles))
 }
 
-// watch is the days on which particles of equal weight first reach certain numbers, and the size for selecting.
+// watch runs particles of equal weight ahead, and notes the days on which they first reach certain numbers, and the
+// size for selecting.
 type watch struct {
 	counts   []int
 	passed   [][]Day // by count and particle
 	selected []Day
+	late     []float64 // by particle: mean number of adults in the last days
+	ahead    []At
 }
 
 // newWatch begins to watch on the current day.
@@ -210,23 +205,75 @@ func newWatch(t *tank, counts []int) *watch {
 	for i := range w.passed {
 		w.passed[i] = make([]Day, len(t.particles))
 	}
-	w.look(t)
+	for i := range t.particles {
+		w.look(i, &t.particles[i], t.day)
+	}
 	return w
 }
 
-// look notes the particles that have reached something today.
-func (w *watch) look(t *tank) {
-	for i := range t.particles {
-		p := &t.particles[i]
-		for j, count := range w.counts {
-			if w.passed[j][i] == 0 && int(p.living) >= count {
-				w.passed[j][i] = t.day
-			}
-		}
-		if w.selected[i] == 0 && p.effectiveSize() >= SelectionSize {
-			w.selected[i] = t.day
+// look notes what a particle has reached on a day.
+func (w *watch) look(i int, p *particle, day Day) {
+	for j, count := range w.counts {
+		if w.passed[j][i] == 0 && int(p.living) >= count {
+			w.passed[j][i] = day
 		}
 	}
+	if w.selected[i] == 0 && p.effectiveSize() >= SelectionSize {
+		w.selected[i] = day
+	}
+}
+
+// follow runs the particles of a frozen tank through legs, one particle after the other, and keeps how many lived on the
+// days that are asked for. The tank's own day and clocks stay where they are.
+func (w *watch) follow(t *tank, legs []leg, asked func(day Day) bool) {
+	var days []Day
+	for day := t.day + 1; day <= legs[len(legs)-1].end(); day++ {
+		if asked(day) {
+			days = append(days, day)
+		}
+	}
+	n := len(t.particles)
+	w.late = make([]float64, n)
+	living := make([][]int32, len(days))
+	for i := range living {
+		living[i] = make([]int32, n)
+	}
+	side((n+block-1)/block, func(b int) {
+		for i := b * block; i < min(n, (b+1)*block); i++ {
+			w.run(i, &t.particles[i], &t.streams[i], legs, func(nth int, day Day) bool {
+				if nth >= len(days) || days[nth] != day {
+					return false
+				}
+				living[nth][i] = t.particles[i].living
+				return true
+			})
+		}
+	})
+	for i, day := range days {
+		w.ahead = append(w.ahead, At{day, spreadOf(living[i], t.cloud.weights)})
+	}
+}
+
+// run runs one particle through legs, and shows it to keep on each day with the number of days kept so far.
+func (w *watch) run(i int, p *particle, s *stream, legs []leg, keep func(nth int, day Day) bool) {
+	kept := 0
+	var late lateAdults
+	for j := range legs {
+		l := &legs[j]
+		if l.turns {
+			p.turn(l.table, s)
+		}
+		for d := range l.days {
+			p.run(l.table, s, l.days[d:d+1])
+			day := l.from + Day(d)
+			w.look(i, p, day)
+			if keep(kept, day) {
+				kept++
+			}
+		}
+		late.add(p, legs, j)
+	}
+	w.late[i] = late.mean()
 }
 
 // since sums up, with days counted from a day.

@@ -61,9 +61,9 @@ func (p *particle) claim(t *table, s *stream) {
 // promote makes a new mature female: the oldest girl, else a new animal. She is not in the brood clock.
 func (p *particle) promote(t *table, s *stream) {
 	for a := t.span - 1; a >= 0; a-- {
-		if p.girls[a] > 0 {
-			p.girls[a]--
-			p.women[a]++
+		if p.herd[girl][a] > 0 {
+			p.herd[girl][a]--
+			p.herd[woman][a]++
 			p.grown++
 			return
 		}

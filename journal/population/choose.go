@@ -10,16 +10,16 @@ type choice struct {
 // of returns how many of each kind a choice holds in an age class.
 func (c choice) of(p *particle, age int) (girls, women, males int) {
 	if c.women {
-		women = int(p.women[age])
+		women = int(p.herd[woman][age])
 	}
 	if age < c.from {
 		return 0, women, 0
 	}
 	if c.girls {
-		girls = int(p.girls[age])
+		girls = int(p.herd[girl][age])
 	}
 	if c.males {
-		males = int(p.males[age])
+		males = int(p.herd[male][age])
 	}
 	return girls, women, males
 }

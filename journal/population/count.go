@@ -24,11 +24,18 @@ func (f Counted) apply(t *tank, fact Fact) {
 
 // known returns the group with the classes that were not counted at 0.
 func (f Counted) known() Group {
-	var g Group
-	for class, n := range map[Classes]*int{Females: &g.Females, Males: &g.Males, Juveniles: &g.Juveniles, Unsexed: &g.Unsexed} {
-		if f.Known&class != 0 {
-			*n = map[Classes]int{Females: f.Females, Males: f.Males, Juveniles: f.Juveniles, Unsexed: f.Unsexed}[class]
-		}
+	g := f.Group
+	if f.Known&Females == 0 {
+		g.Females = 0
+	}
+	if f.Known&Males == 0 {
+		g.Males = 0
+	}
+	if f.Known&Juveniles == 0 {
+		g.Juveniles = 0
+	}
+	if f.Known&Unsexed == 0 {
+		g.Unsexed = 0
 	}
 	return g
 }
@@ -73,7 +80,7 @@ func (f Counted) likelihood(t *table, p *particle) float64 {
 func (p *particle) looming(t *table) float64 {
 	sum := 0.0
 	for a := range p.sexable(t) {
-		sum += float64(p.girls[a]+p.males[a]) * t.visible[a]
+		sum += float64(p.herd[girl][a]+p.herd[male][a]) * t.visible[a]
 	}
 	return sum
 }

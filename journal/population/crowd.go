@@ -18,19 +18,19 @@ const appetite = 2.25
 // young die at their own hazard. So a full tank holds young of all ages, many or few, and a tank that was overfilled by
 // its young loses them. That there is a split, and α, the particle's own, are assumptions.
 func (p *particle) crowding(t *table, fed float64) (first, risk float64) {
-	density := t.law.profile.Density
-	capacity := t.law.capacity * float64(p.room)
+	l := t.law
+	capacity := l.capacity * float64(p.room)
 	if capacity <= 0 {
 		return 0, 1
 	}
-	free := capacity * math.Min(0.99, density.Free/density.AdultsPerLitre)
-	if fed <= free {
+	free := capacity * l.freeShare
+	if fed <= free || l.perFemale <= 1 {
 		return 1, 0
 	}
-	excess := math.Pow((fed-free)/(capacity-free), float64(p.bend))
-	left := math.Log(density.YoungFactor(free+(capacity-free)*excess, capacity, t.law.perFemale))
+	excess := math.Exp(float64(p.bend) * math.Log((fed-free)/(capacity-free)))
+	left := -math.Log(1 + (l.perFemale-1)*excess) // the logarithm of YoungFactor
 	atOnce := float64(p.atOnce)
-	return math.Exp(atOnce * left), -(1 - atOnce) * left / float64(t.youngAges*t.law.width)
+	return math.Exp(atOnce * left), -(1 - atOnce) * left / float64(t.youngAges*l.width)
 }
 
 // Good and bad weeks of the young: the logarithm of the share that lives through its first days wanders with this
@@ -40,10 +40,9 @@ const (
 	luckDays = 30 // e-folding time
 )
 
-// wander moves the luck of the young through a period of so many days.
-func (p *particle) wander(s *stream, days int) {
-	keep := math.Exp(-float64(days) / luckDays)
-	p.luck = float32(keep*float64(p.luck) + luckSD*math.Sqrt(1-keep*keep)*s.normal())
+// wander moves the luck of the young through an age period.
+func (p *particle) wander(l *law, s *stream) {
+	p.luck = float32(l.keepLuck*float64(p.luck) + l.newLuck*s.normal())
 }
 
 // spared returns the factor of luck on the young that live through their first days, 1 on average.

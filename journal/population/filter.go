@@ -91,6 +91,12 @@ func (f *Filter) each(do func(i int, t *tank)) {
 
 // side calls do for 0 to n-1, as many at a time as there are cores.
 func side(n int, do func(i int)) {
+	if n == 1 || runtime.GOMAXPROCS(0) == 1 {
+		for i := range n {
+			do(i)
+		}
+		return
+	}
 	gate := make(chan struct{}, runtime.GOMAXPROCS(0))
 	var wait sync.WaitGroup
 	for i := range n {
@@ -124,10 +130,9 @@ func (f *Filter) Clone() *Filter {
 // clone returns a copy of a tank that shares nothing that changes but the parcels.
 func (t *tank) clone() *tank {
 	c := *t
-	table := *t.table
-	c.table = &table
+	c.clockwork = t.clockwork.clone()
 	c.cloud = t.cloud.clone()
-	c.particles = slices.Clone(t.particles)
+	c.particles, c.spare = slices.Clone(t.particles), nil
 	c.streams = slices.Clone(t.streams)
 	c.broods = maps.Clone(t.broods)
 	c.history = slices.Clone(t.history)

@@ -50,12 +50,12 @@ func check(t testing.TB, f *Filter) {
 func (t *tank) audit(p *particle) error {
 	var living, women, clutch, rest int32
 	for a := range ages {
-		living += int32(p.girls[a]) + int32(p.women[a]) + int32(p.males[a])
-		women += int32(p.women[a])
-		if p.all[a] != p.girls[a]+p.women[a]+p.males[a] {
-			return fmt.Errorf("age class %d holds %d, its kinds %d, %d and %d", a, p.all[a], p.girls[a], p.women[a], p.males[a])
+		living += int32(p.herd[girl][a]) + int32(p.herd[woman][a]) + int32(p.herd[male][a])
+		women += int32(p.herd[woman][a])
+		if p.all[a] != p.herd[girl][a]+p.herd[woman][a]+p.herd[male][a] {
+			return fmt.Errorf("age class %d holds %d, its kinds %d, %d and %d", a, p.all[a], p.herd[girl][a], p.herd[woman][a], p.herd[male][a])
 		}
-		if a >= t.table.span && int32(p.girls[a])+int32(p.women[a])+int32(p.males[a]) > 0 {
+		if a >= t.table.span && int32(p.herd[girl][a])+int32(p.herd[woman][a])+int32(p.herd[male][a]) > 0 {
 			return fmt.Errorf("animals of age class %d, but the tables end at %d", a, t.table.span)
 		}
 	}
@@ -80,6 +80,7 @@ func (t *tank) audit(p *particle) error {
 
 func BenchmarkFilter(b *testing.B) {
 	b.ReportAllocs()
+	defer reportCPU(b)()
 	facts := []Fact{founders(10)}
 	for day := Day(30); day < 730; day += 21 {
 		facts = append(facts, Fact{start + day, int(day) + 2, Counted{Group{Unsexed: 5 + int(day)/8}, Unsexed, Glance}})
@@ -91,8 +92,25 @@ func BenchmarkFilter(b *testing.B) {
 	}
 }
 
+// BenchmarkTanks is twenty tanks side by side: with -cpu 1,2,4 its time must fall with the cores.
+func BenchmarkTanks(b *testing.B) {
+	defer reportCPU(b)()
+	var records []Record
+	for i := range 20 {
+		r := tankOf(b, 20+float64(i)/4, founders(8+i))
+		r.Tank = fmt.Sprint("tank-", i)
+		records = append(records, r)
+	}
+	for b.Loop() {
+		f := New(records, 250)
+		f.Advance(start + 365)
+		f.Outlooks()
+	}
+}
+
 func BenchmarkOutlook(b *testing.B) {
 	b.ReportAllocs()
+	defer reportCPU(b)()
 	f := New([]Record{tankOf(b, 23, founders(10))}, 1000)
 	f.Advance(start + 200)
 	for b.Loop() {

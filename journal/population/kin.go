@@ -123,9 +123,9 @@ func (t *tank) pyramid() []AgeClass {
 		to := min(from+periods, t.table.span)
 		class := AgeClass{FromDays: from * t.law.width, ToDays: to * t.law.width}
 		for a := from; a < to; a++ {
-			class.Mature += t.mean(func(p *particle) float64 { return float64(p.women[a]) })
-			class.Females += t.mean(func(p *particle) float64 { return float64(p.girls[a]) + float64(p.women[a]) })
-			class.Males += t.mean(func(p *particle) float64 { return float64(p.males[a]) })
+			class.Mature += t.mean(func(p *particle) float64 { return float64(p.herd[woman][a]) })
+			class.Females += t.mean(func(p *particle) float64 { return float64(p.herd[girl][a]) + float64(p.herd[woman][a]) })
+			class.Males += t.mean(func(p *particle) float64 { return float64(p.herd[male][a]) })
 		}
 		classes = append(classes, class)
 	}

@@ -28,6 +28,7 @@ type law struct {
 	width     int     // days of one age class
 	capacity  float64 // adults
 	roomSD    float64 // sd of the logarithm of the capacity
+	freeShare float64 // of the capacity, below which crowding does nothing
 	perFemale float64 // daughters that mature per female in an empty tank at the reference temperature
 	fish      bool
 	slow      float64 // factor on incubation
@@ -37,6 +38,8 @@ type law struct {
 	careful   float64
 	maturing  Multiplier // of the time to maturity
 	ladder    [ladderSteps]float32
+	keepLuck  float64 // share of the young's luck that lasts through an age period
+	newLuck   float64 // sd of what comes in its place
 }
 
 // assumedLitres stands in for a volume that the keeper did not give.
@@ -62,6 +65,8 @@ func newLaw(r *Record) *law {
 
 	weeks := math.Ceil(l.profile.Survival.LongLife * 1.05 / ages / 7)
 	l.width = 7 * int(math.Max(1, weeks))
+	l.keepLuck = math.Exp(-float64(l.width) / luckDays)
+	l.newLuck = luckSD * math.Sqrt(1-l.keepLuck*l.keepLuck)
 
 	l.capacity, l.roomSD = r.Capacity, sdOwnRoom
 	if r.Capacity < 0 {
@@ -73,6 +78,7 @@ func newLaw(r *Record) *law {
 	}
 	l.capacity = math.Min(l.capacity, mostAdults)
 	l.perFemale = l.profile.LifeTable(reference, 2*l.profile.Survival.LongLife, l.fish).Daughters()
+	l.freeShare = math.Min(0.99, l.profile.Density.Free/l.profile.Density.AdultsPerLitre)
 	l.fillLadder()
 	return l
 }

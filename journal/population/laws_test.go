@@ -62,7 +62,6 @@ func (b bornDead) run(days Day) {
 	for last := b.t.day + days; b.t.day < last; {
 		end := min(last, b.t.periodEnd(b.t.day+1))
 		if b.t.periodEnd(b.t.day) == b.t.day {
-			b.t.quiet = true
 			b.t.turn()
 			b.reduce()
 		}

@@ -15,24 +15,25 @@ const (
 // mothers of broods that the journal follows by name.
 type particle struct {
 	traits
-	girls, women, males [ages]uint16 // animals by age class
-	all                 [ages]uint16 // their sum
-	clutch, rest        [bins]uint16 // females whose eggs hatch, or who become ready, when the clock passes that bin
-	ready               int32
-	resting, carrying   int32 // sums of rest and clutch
-	held                int32
-	living              int32
-	young               int32   // animals of the ages that die at the hazard of the young
-	grown               int32   // sum of women
-	oldRisk             float64 // Σ hazard over the animals past those ages
-	riskYoung, riskOld  float64 // factors that turn young and oldRisk into this particle's daily hazard
-	clock               float64 // hazard left until the next death
-	brood               float64 // mean hatchlings of a brood
-	readiness           float64 // mean share of the full rate of clutches
-	firstDays           float64 // share of the hatchlings that live through their first days now
-	luck                float32 // of the young, in these weeks: logarithm
-	sires               float64 // expected number of mature males
-	recent              [2]uint16
+	herd               [3][ages]uint16 // animals by kind and age class
+	all                [ages]uint16    // their sum over the kinds
+	clutch, rest       [bins]uint16    // females whose eggs hatch, or who become ready, when the clock passes that bin
+	reach              int32           // age classes in use: those from reach on are empty
+	ready              int32
+	resting, carrying  int32 // sums of rest and clutch
+	held               int32
+	living             int32
+	young              int32   // animals of the ages that die at the hazard of the young
+	grown              int32   // sum of women
+	oldRisk            float64 // Σ hazard over the animals past those ages
+	riskYoung, riskOld float64 // factors that turn young and oldRisk into this particle's daily hazard
+	clock              float64 // hazard left until the next death
+	brood              float64 // mean hatchlings of a brood
+	readiness          float64 // mean share of the full rate of clutches
+	firstDays          float64 // share of the hatchlings that live through their first days now
+	luck               float32 // of the young, in these weeks: logarithm
+	sires              float64 // expected number of mature males
+	recent             [2]uint16
 	ledger
 }
 
@@ -44,16 +45,12 @@ func (p *particle) risk() float64 { return p.riskYoung*float64(p.young) + p.risk
 
 // put adds n animals of one age class and kind. Mature females need a place in the brood clock besides.
 func (p *particle) put(t *table, age int, k kind, n int) {
-	switch k {
-	case girl:
-		p.girls[age] += uint16(n)
-	case woman:
-		p.women[age] += uint16(n)
+	p.herd[k][age] += uint16(n)
+	if k == woman {
 		p.grown += int32(n)
-	case male:
-		p.males[age] += uint16(n)
 	}
 	p.all[age] += uint16(n)
+	p.reach = max(p.reach, int32(age)+1)
 	p.living += int32(n)
 	if age < t.youngAges {
 		p.young += int32(n)
@@ -64,14 +61,9 @@ func (p *particle) put(t *table, age int, k kind, n int) {
 
 // take removes n animals of one age class and kind. Mature females keep their place in the brood clock.
 func (p *particle) take(t *table, age int, k kind, n int) {
-	switch k {
-	case girl:
-		p.girls[age] -= uint16(n)
-	case woman:
-		p.women[age] -= uint16(n)
+	p.herd[k][age] -= uint16(n)
+	if k == woman {
 		p.grown -= int32(n)
-	case male:
-		p.males[age] -= uint16(n)
 	}
 	p.all[age] -= uint16(n)
 	p.living -= int32(n)
@@ -136,7 +128,7 @@ func (p *particle) die(t *table, s *stream, rate float64) {
 	}
 	mark = s.uniform() * p.oldRisk
 	last := -1
-	for a := t.youngAges; a < t.span; a++ {
+	for a := t.youngAges; a < int(p.reach); a++ {
 		n := p.all[a]
 		if n == 0 {
 			continue
@@ -154,7 +146,7 @@ func (p *particle) die(t *table, s *stream, rate float64) {
 	p.recent[0]++
 }
 
-// dieYoung kills the nth of the young.
+// dieYoung kills the nth of the young. They are no mature females, or hardly ever, so that it need not look twice.
 func (p *particle) dieYoung(t *table, s *stream, nth int) {
 	nth = min(nth, int(p.young)-1)
 	for a := range t.youngAges {
@@ -182,13 +174,14 @@ func (p *particle) kill(t *table, s *stream, age, nth int) {
 
 // kindOf returns the kind of the nth animal of an age class.
 func (p *particle) kindOf(age, nth int) kind {
-	if nth < int(p.girls[age]) {
-		return girl
+	k := girl
+	if nth >= int(p.herd[girl][age]) {
+		k = woman
 	}
-	if nth < int(p.girls[age])+int(p.women[age]) {
-		return woman
+	if nth >= int(p.herd[girl][age])+int(p.herd[woman][age]) {
+		k = male
 	}
-	return male
+	return k
 }
 
 // unclock takes a mature female that is not held out of the brood clock; her eggs, if any, are lost.
@@ -272,16 +265,17 @@ func (p *particle) breed(t *table, s *stream, day *pace) {
 // turn begins a new age period: everybody moves up one class, some mature, and what depends on ages is worked out anew.
 func (p *particle) turn(t *table, s *stream) {
 	p.recent[1], p.recent[0] = p.recent[0], 0
-	p.wander(s, t.law.width)
-	for _, class := range []*[ages]uint16{&p.girls, &p.women, &p.males, &p.all} {
+	p.wander(t.law, s)
+	for _, class := range []*[ages]uint16{&p.herd[girl], &p.herd[woman], &p.herd[male], &p.all} {
 		class[ages-1] += class[ages-2]
 		copy(class[1:ages-1], class[:ages-2])
 		class[0] = 0
 	}
+	p.reach = min(p.reach+1, ages)
 	matures := &t.matures[p.level]
-	for a := range t.span {
-		if p.girls[a] > 0 && matures[a] > 0 {
-			p.mature(t, s, a, s.binomial(int(p.girls[a]), matures[a]))
+	for a := range p.reach {
+		if p.herd[girl][a] > 0 && matures[a] > 0 {
+			p.mature(t, s, int(a), s.binomial(int(p.herd[girl][a]), matures[a]))
 		}
 	}
 	p.refresh(t)
@@ -289,8 +283,8 @@ func (p *particle) turn(t *table, s *stream) {
 
 // mature makes n girls of an age mature. They are ready after a moult, spread over half an incubation.
 func (p *particle) mature(t *table, s *stream, age, n int) {
-	p.girls[age] -= uint16(n)
-	p.women[age] += uint16(n)
+	p.herd[girl][age] -= uint16(n)
+	p.herd[woman][age] += uint16(n)
 	p.grown += int32(n)
 	for range n {
 		p.settle(t, s)
@@ -308,12 +302,14 @@ func (p *particle) refresh(t *table) {
 	var young, women int32
 	var risk, sires, fed, brood, readiness float64
 	mature := &t.mature[p.level]
-	for a := range t.span {
-		f, m := float64(p.women[a]), float64(p.males[a])
+	reach := 0
+	for a := range int(p.reach) {
 		n := int32(p.all[a])
 		if n == 0 {
 			continue
 		}
+		f, m := float64(p.herd[woman][a]), float64(p.herd[male][a])
+		reach = a + 1
 		sires += m * mature[a]
 		fed += float64(n) * t.weight[a]
 		if a < t.youngAges {
@@ -321,10 +317,11 @@ func (p *particle) refresh(t *table) {
 		} else {
 			risk += float64(n) * t.hazard[a]
 		}
-		women += int32(p.women[a])
+		women += int32(p.herd[woman][a])
 		brood += f * t.fecundity[a]
 		readiness += f * t.readiness[a]
 	}
+	p.reach = int32(reach)
 	p.young, p.oldRisk, p.grown, p.sires = young, risk, women, sires
 	p.brood, p.readiness = t.usualBrood, 1
 	if women > 0 {

@@ -26,7 +26,6 @@ type Prospect struct {
 	Passes        []Pass  // the usual numbers
 	Extinct       float64 // probability that nobody lives at the end
 	MayLeave      int     // from the last month on, as in Outlook
-	MayThin       int     // from the last month on, as in Outlook
 	Select        Passing // as in Outlook
 	EffectiveSize Quantiles
 	Assumed       []string // what was assumed because the plan does not say it, as sentences
@@ -51,7 +50,6 @@ func (p Plan) Prospect(particles int) Prospect {
 	f := New([]Record{r}, particles)
 	f.Advance(founding)
 	t := f.tanks[0]
-	t.quiet = true
 	result := Prospect{BothSexes: p.bothSexes(), Assumed: t.assumed()}
 
 	goals := milestones[:]
@@ -59,14 +57,14 @@ func (p Plan) Prospect(particles int) Prospect {
 		goals = append([]int{p.Goal}, goals...)
 	}
 	w := newWatch(t, goals)
-	for range p.Months {
-		for range month {
-			t.live(t.day + 1)
-			w.look(t)
-		}
-		at := t.at()
-		at.Day -= founding
-		result.Ahead = append(result.Ahead, at)
+	legs := t.almanac(founding+Day(p.Months*month)+Horizon, month)
+	last := 0
+	for legs[last].end() < founding+Day(p.Months*month) {
+		last++
+	}
+	w.follow(t, legs[:last+1], func(day Day) bool { return (day-founding)%month == 0 })
+	for _, at := range w.ahead {
+		result.Ahead = append(result.Ahead, At{at.Day - founding, at.Quantiles})
 	}
 	result.Passes, result.Select = w.since(founding)
 	if p.Goal > 0 {
@@ -74,7 +72,8 @@ func (p Plan) Prospect(particles int) Prospect {
 	}
 	result.Extinct = t.extinct()
 	result.EffectiveSize = t.quantiles((*particle).effectiveSize)
-	result.MayLeave, result.MayThin = t.mayLeave()
+	h := newHarvest(t, legs[last+1:])
+	result.MayLeave = h.most(h.undisturbed())
 	return result
 }
 

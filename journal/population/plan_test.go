@@ -21,7 +21,7 @@ func TestPlanPassesItsGoal(t *testing.T) {
 	if len(p.Passes) != len(milestones) || p.Passes[0].Days[3] > p.Goal.Days[3] {
 		t.Errorf("passes %+v, goal %+v", p.Passes, p.Goal)
 	}
-	if p.MayThin < 1 {
+	if p.MayLeave < 1 {
 		t.Errorf("nobody may leave a colony of %+v", p.Ahead[11])
 	}
 }

@@ -2,6 +2,7 @@ package population
 
 import (
 	"fmt"
+	"slices"
 
 	"pleopod/journal/evidence"
 )
@@ -44,14 +45,19 @@ func (t *tank) at() At { return At{t.day, t.spread()} }
 // spread returns the living as quantiles. They are whole numbers, and asked for every week: weights are added up by
 // number instead of sorted.
 func (t *tank) spread() Quantiles {
-	most := int32(0)
-	for i := range t.particles {
-		most = max(most, t.particles[i].living)
+	living := make([]int32, len(t.particles))
+	for i := range living {
+		living[i] = t.particles[i].living
 	}
-	weights := make([]float64, most+1)
-	numbers := make([]float64, most+1)
-	for i := range t.particles {
-		weights[t.particles[i].living] += t.cloud.weights[i]
+	return spreadOf(living, t.cloud.weights)
+}
+
+// spreadOf returns numbers of at least 0 as quantiles.
+func spreadOf(living []int32, by []float64) Quantiles {
+	weights := make([]float64, slices.Max(living)+1)
+	numbers := make([]float64, len(weights))
+	for i, n := range living {
+		weights[n] += by[i]
 	}
 	for n := range numbers {
 		numbers[n] = float64(n)

@@ -7,17 +7,11 @@ import (
 
 // tank is the cloud of particles of one record, up to a day.
 type tank struct {
-	record     *Record
-	law        *law
-	table      *table
-	day        Day           // the last day that was lived through
-	next       int           // index of the first fact that was not applied
-	phi        [ages]float64 // thermal age by age class, today
-	began      [ages]float64 // phi when the age period began
-	clock      float64       // bins of the brood clock passed since the first day
-	heat       float64       // running mean temperature of about an incubation, °C
+	clockwork
+	next       int // index of the first fact that was not applied
 	cloud      cloud
 	particles  []particle
+	spare      []particle // room for the next resampling
 	streams    []stream
 	common     stream // for draws that all particles share
 	parcels    map[int]*parcel
@@ -25,7 +19,6 @@ type tank struct {
 	history    []At
 	begun      bool // somebody has come, or was found
 	discovered bool // the first were there before the journal
-	quiet      bool // neither history nor sizes are kept
 	sizes      []size
 	findings   []Finding
 	doubts     []Doubt
@@ -34,25 +27,10 @@ type tank struct {
 // newTank returns the empty tank on the day before its first fact. Parcels are shared by the tanks of a colony.
 func newTank(r *Record, seed uint64, particles int, parcels map[int]*parcel) *tank {
 	t := &tank{
-		record: r, law: newLaw(r), table: &table{}, cloud: newCloud(particles),
+		clockwork: newClockwork(r), cloud: newCloud(particles),
 		particles: make([]particle, particles), streams: make([]stream, particles),
 		common: newStream(seed, 1<<32), parcels: parcels, broods: map[string]brood{},
 	}
-	t.table.law = t.law
-	t.day = r.From - 1
-	if len(r.Facts) > 0 {
-		t.day = r.Facts[0].Day - 1
-	}
-	t.heat = r.water(t.day + 1).Mean
-	// Whoever joins a tank has grown up elsewhere, in ordinary water.
-	daily := t.law.profile.Maturity.Rate(reference)
-	for a := range t.phi {
-		t.phi[a] = float64(a*t.law.width) * daily
-	}
-	t.began = t.phi
-	t.table.span = int(min(ages, max(2, 2/(daily*float64(t.law.width)))))
-	t.table.fill(&t.phi, &t.began)
-	t.table.warmthLeft = 1
 	for i := range t.particles {
 		p, s := &t.particles[i], &t.streams[i]
 		*s = newStream(seed, uint64(i))
@@ -93,32 +71,12 @@ func (t *tank) step() {
 	limited(fact.What).apply(t, fact)
 }
 
-// periodEnd returns the last day of the age period that a day is in.
-func (t *tank) periodEnd(day Day) Day {
-	return t.periodOf(day)*Day(t.law.width) + Day(t.law.width) - 1
-}
-
-// periodOf returns the number of the age period that a day is in.
-func (t *tank) periodOf(day Day) Day { return day / Day(t.law.width) }
-
 // turn begins a new age period on the day after t.day.
 func (t *tank) turn() {
-	if !t.quiet {
-		t.history = append(t.history, t.at())
-		t.sizes = append(t.sizes, size{t.day, t.mean((*particle).effectiveSize), t.mean(births)})
-	}
-	t.phi[0] /= 2 // hatched evenly over the period
-	before := t.began
-	copy(t.phi[1:], t.phi[:ages-1])
-	copy(before[1:], before[:ages-1])
-	t.phi[0], before[0] = 0, 0
-	t.began = t.phi
-	t.table.span = min(ages, t.table.span+1)
-	t.table.warmthLeft = t.law.profile.Fecundity.HeatFactor(t.heat)
-	t.table.fill(&t.phi, &before)
-	for i := range t.particles {
-		t.particles[i].turn(t.table, &t.streams[i])
-	}
+	t.history = append(t.history, t.at())
+	t.sizes = append(t.sizes, size{t.day, t.mean((*particle).effectiveSize), t.mean(births)})
+	t.clockwork.turn()
+	t.side(func(p *particle, s *stream) { p.turn(t.table, s) })
 }
 
 // stretch lives through the days after t.day up to end. No fact and no turn lies between them.
@@ -129,26 +87,8 @@ func (t *tank) stretch(end Day) {
 		t.day++
 		days = append(days, t.pass(t.day))
 	}
-	for i := range t.particles {
-		t.particles[i].run(t.table, &t.streams[i], days)
-	}
+	t.side(func(p *particle, s *stream) { p.run(t.table, s, days) })
 	t.table.bin = days[len(days)-1].to
-}
-
-// pass moves the clocks that all particles share through a day.
-func (t *tank) pass(day Day) pace {
-	water := t.record.water(day)
-	p := &t.law.profile
-	share := p.Incubation.MeanRate(water.Mean, water.SD) / t.law.slow
-	growth := p.Maturity.MeanRate(water.Mean, water.SD)
-	for a := range t.phi {
-		t.phi[a] += growth
-	}
-	const memory = 1.0 / 20 // per day
-	t.heat += memory * (water.Mean - t.heat)
-	from := int(t.clock)
-	t.clock += share * perIncubation
-	return pace{from: from, to: int(t.clock), share: share, gate: p.Breeding.ReadinessAt(water.Mean)}
 }
 
 // each calls f for every particle.
@@ -156,6 +96,19 @@ func (t *tank) each(f func(p *particle, s *stream)) {
 	for i := range t.particles {
 		f(&t.particles[i], &t.streams[i])
 	}
+}
+
+// block is how many particles are moved together on one core.
+const block = 64
+
+// side calls f for every particle, several blocks at a time.
+func (t *tank) side(f func(p *particle, s *stream)) {
+	n := len(t.particles)
+	side((n+block-1)/block, func(b int) {
+		for i := b * block; i < min(n, (b+1)*block); i++ {
+			f(&t.particles[i], &t.streams[i])
+		}
+	})
 }
 
 // refresh works out the sums of every particle after facts have changed its animals.
@@ -181,10 +134,12 @@ func (t *tank) reserve(age int) {
 // resample draws the particles anew by weight, and lets the traits of the copies drift apart.
 func (t *tank) resample() {
 	from := t.cloud.ancestors(t.common.uniform())
-	old := slices.Clone(t.particles)
+	old := t.particles
+	t.particles = slices.Grow(t.spare[:0], len(old))[:len(old)]
 	for place, ancestor := range from {
 		t.particles[place] = old[ancestor]
 	}
+	t.spare = old
 	t.drift()
 	for i := range t.particles {
 		p, s := &t.particles[i], &t.streams[i]

@@ -82,8 +82,8 @@ func shortage(missing, wanted int) float64 {
 func (p *particle) stock(t *table) Group {
 	g := Group{Females: int(p.grown), Unsexed: int(p.living)}
 	for a := p.sexable(t); a < t.span; a++ {
-		g.Females += int(p.girls[a])
-		g.Males += int(p.males[a])
+		g.Females += int(p.herd[girl][a])
+		g.Males += int(p.herd[male][a])
 	}
 	g.Juveniles = g.Unsexed - g.Females - g.Males
 	return g
