@@ -147,7 +147,7 @@ func (p *pen) against(all []forecast.Hindcast) figure.Figure {
 	f := figure.Figure{
 		ID: "against", Title: "Predicted and observed",
 		Description: "For each finished brood, the days from berried to hatch: the 80\u00a0% window as it was predicted on the berried day, its middle, and what came.",
-		X:           figure.Axis{Label: "From berried to hatched", Unit: "d"},
+		X:           figure.Axis{Label: "From berried to hatched", Unit: "d"}, Wordless: true,
 		Keys: []figure.Key{
 			{Name: "80\u00a0% window", Tone: figure.Eggs, Soft: true}, {Name: "its middle", Tone: figure.Eggs, Shape: figure.Ring}, {Name: "observed", Tone: figure.Shrimp, Shape: figure.Dot},
 		},

@@ -164,7 +164,7 @@
       return;
     }
     const { figure: own, ...rest } = structuredClone(options[plot.dataset.figure]);
-    const box = make("div", "", { class: "chart" });
+    const box = make("div", "", { class: "chart", tabindex: "-1" });
     box.style.height = own.height + "px";
     plot.querySelector(".fig").replaceWith(box);
     button.remove();
@@ -179,6 +179,7 @@
       });
     };
     draw();
+    box.focus({ preventScroll: true });
     dark.addEventListener("change", draw);
     new ResizeObserver(() => chart.resize()).observe(box);
     if (own.x === "calendar") {

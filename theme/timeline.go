@@ -13,7 +13,7 @@ import (
 
 // ahead and behind are how far a tank's timeline reaches from the as-of day, in days.
 const (
-	behind journal.Day = 365
+	behind journal.Day = 270
 	ahead  journal.Day = 75
 )
 
@@ -46,7 +46,7 @@ func (p *pen) timeline(id string, t *forecast.Tank, from, to journal.Day) figure
 		ID: id, Title: "Timeline of " + p.tankName(t.Tank.ID),
 		Description: "Each row is a brood: a bar while its eggs are carried, then its young until they are grown. Hatched parts are expected, not seen. Beneath, the temperature of the water.",
 		X:           figure.Axis{Kind: figure.Calendar, Min: float64(from), Max: float64(to)},
-		Y:           figure.Axis{Label: "Water", Unit: p.units.degreeUnit()}, Height: 130,
+		Y:           figure.Axis{Label: "Water", Unit: p.units.degreeUnit()}, Height: 130, Wordless: true,
 		Keys: []figure.Key{
 			{Name: "eggs carried", Tone: figure.Eggs}, {Name: "hatch expected", Tone: figure.Eggs, Soft: true},
 			{Name: "young", Tone: figure.Moss}, {Name: "mature expected", Tone: figure.Shrimp, Soft: true},

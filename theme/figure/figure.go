@@ -14,6 +14,7 @@ type Figure struct {
 	Strips      []Strip  // shaded stretches of X behind everything, such as the days ahead
 	Rules       []Rule   // single upright or level lines with a label
 	Keys        []Key    // what the tones and shapes of the lanes mean; those that no lane uses are left out
+	Wordless    bool     // what spans are labelled is read out and in the table, and not written on them
 	Empty       string   // what to say where there is nothing to draw; "" says "No data yet"
 	Height      int      // CSS pixels of the part with the Y axis at a width of 720; 0 picks one
 }

@@ -75,7 +75,7 @@ func (d *drawing) span(f Figure, fr frame, s Span, middle, free float64) float64
 	text := clean(s.Label)
 	width := textWidth(text) * textSize
 	start := (left + right - width) / 2
-	if text == "" || width+10 > right-left || start < free {
+	if f.Wordless || text == "" || width+10 > right-left || start < free {
 		return free
 	}
 	d.text("fig-inside fig-mid", (left+right)/2, middle+4.5, text)

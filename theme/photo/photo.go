@@ -8,11 +8,12 @@ import (
 	"strings"
 )
 
-// longEdges are the sizes of the pictures, in pixels of their long edge, from small to large.
-var longEdges = [...]int{480, 800, 1600}
+// longEdges are the sizes of the pictures, in pixels of their long edge, from small to large: a list, the column of
+// text, the whole screen.
+var longEdges = [...]int{480, 736, 1600}
 
 // quality is that of the JPEG encoder, 1 to 100.
-const quality = 82
+const quality = 78
 
 // version is part of every cache key. It rises with each change of what Make gives for the same source.
 const version = "2"
@@ -43,7 +44,7 @@ const (
 func (p Picture) Largest() Size { return p.Sizes[len(p.Sizes)-1] }
 
 // Name returns the file name of the i-th size for a photo whose file is called source: its base name in lower-case
-// letters, digits and hyphens, the hash, and the long edge, as in "amber-with-eggs-1f0c88aa-800.jpg". Folders of
+// letters, digits and hyphens, the hash, and the long edge, as in "amber-with-eggs-1f0c88aa-736.jpg". Folders of
 // source are left out. The same bytes always have the same name, so the file may be kept for ever by a browser.
 func (p Picture) Name(source string, i int) string {
 	size := p.Sizes[i]

@@ -41,12 +41,12 @@ func TestSizesGoByTheLongEdge(t *testing.T) {
 		want          []image.Point
 		source        string
 	}{
-		{4000, 500, []image.Point{{480, 60}, {800, 100}, {1600, 200}}, "arithmetic"},
-		{500, 4000, []image.Point{{60, 480}, {100, 800}, {200, 1600}}, "symmetry"},
-		{1000, 200, []image.Point{{480, 96}, {800, 160}, {1000, 200}}, "never larger than the source"},
+		{4000, 500, []image.Point{{480, 60}, {736, 92}, {1600, 200}}, "arithmetic"},
+		{500, 4000, []image.Point{{60, 480}, {92, 736}, {200, 1600}}, "symmetry"},
+		{1000, 200, []image.Point{{480, 96}, {736, 147}, {1000, 200}}, "never larger than the source"},
 		{480, 300, []image.Point{{480, 300}}, "limit case"},
 		{100, 80, []image.Point{{100, 80}}, "never larger than the source"},
-		{2001, 1, []image.Point{{480, 1}, {800, 1}, {1600, 1}}, "limit case: at least one pixel"},
+		{2001, 1, []image.Point{{480, 1}, {736, 1}, {1600, 1}}, "limit case: at least one pixel"},
 		{1, 1, []image.Point{{1, 1}}, "limit case"},
 	}
 	for _, test := range tests {
