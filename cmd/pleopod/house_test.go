@@ -41,6 +41,7 @@ var levels = map[string]int{
 	"cmd/pleopod":        6,
 	"cmd/sketch":         6,
 	"cmd/invent":         6,
+	"cmd/snapshots":      6,
 	"sample-journal":     7, // only its test, which walks the whole house
 }
 
