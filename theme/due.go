@@ -67,26 +67,9 @@ func (b *book) profile(tank string) lifecycle.Profile {
 	return lifecycle.Profile{}
 }
 
-// chanceBy reads from a window how likely it is over by a day, between the 5 % and the 95 % that the window knows.
-func chanceBy(w forecast.Window, day journal.Day) float64 {
-	days := []journal.Day{w.P05, w.P10, w.P25, w.P50, w.P75, w.P90, w.P95}
-	shares := []float64{0.05, 0.10, 0.25, 0.50, 0.75, 0.90, 0.95}
-	if day < days[0] {
-		return 0.05
-	}
-	for i := 1; i < len(days); i++ {
-		if day >= days[i] {
-			continue
-		}
-		along := float64(day-days[i-1]) / float64(days[i]-days[i-1])
-		return shares[i-1] + along*(shares[i]-shares[i-1])
-	}
-	return 0.95
-}
-
 // chanceWords writes the chance that something happens within two weeks.
 func (b *book) chanceWords(w forecast.Window) string {
-	switch share := chanceBy(w, b.asOf+14); {
+	switch share := w.By(b.asOf + 14); {
 	case share <= 0.05:
 		return "within two weeks: under 5\u00a0%"
 	case share >= 0.95:

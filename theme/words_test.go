@@ -147,12 +147,12 @@ func TestChanceBy(t *testing.T) {
 	d := day(t, "2026-04-01")
 	w := forecast.Window{P05: d, P10: d + 2, P25: d + 4, P50: d + 8, P75: d + 12, P90: d + 16, P95: d + 20}
 	for after, want := range map[journal.Day]float64{-3: 0.05, 0: 0.05, 1: 0.075, 2: 0.10, 6: 0.375, 8: 0.5, 16: 0.9, 18: 0.925, 20: 0.95, 40: 0.95} {
-		if got := chanceBy(w, d+after); got < want-1e-9 || got > want+1e-9 {
+		if got := w.By(d + after); got < want-1e-9 || got > want+1e-9 {
 			t.Errorf("after %d days %v, want %v", after, got, want)
 		}
 	}
 	same := forecast.Window{P05: d, P10: d, P25: d, P50: d, P75: d, P90: d, P95: d}
-	if got := chanceBy(same, d); got != 0.95 {
+	if got := same.By(d); got != 0.95 {
 		t.Errorf("a window of one day is over on that day with %v", got)
 	}
 }

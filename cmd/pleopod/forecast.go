@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -72,28 +71,33 @@ func (c *forecastCommand) only(d forecast.Document) forecast.Document {
 	return d
 }
 
-// due is one line of the table of what is coming.
-type due struct {
-	what, name, tank string
-	window           forecast.Window
-}
-
 // print writes the forecast as text.
 func (c *forecastCommand) print(out io.Writer, f *forecast.Forecast) {
 	asOf := f.Colony.AsOf
 	fmt.Fprintf(out, "%s, as of %s\n\n", printable(f.Colony.Settings.Title), asOf)
-	c.printDue(out, c.due(f), asOf)
+	printDue(out, c.due(f), asOf)
 	c.printTanks(out, f)
 	if l := f.Learning.Incubation; l.Used > 0 {
-		fmt.Fprintf(out, "\nLearned from %d broods: eggs here take %.2f times the default (90 %%: %.2f to %.2f).\n", l.Used, l.Mean,
+		fmt.Fprintf(out, "\nLearned from %s: eggs here take %.2f times the default (90 %%: %.2f to %.2f).\n", number(l.Used, "brood", "broods"), l.Mean,
 			l.Mean*math.Exp(-1.645*l.SD), l.Mean*math.Exp(1.645*l.SD))
 	}
 	if r := f.Record; r.Broods > 0 {
-		fmt.Fprintf(out, "Track record over %d broods: %.1f days off on average (the rule of 21 days: %.1f); the 80 %% window held %.0f %%.\n",
-			r.Broods, r.MAEDays, r.FixedRuleMAEDays, 100*r.Coverage80)
+		fmt.Fprintf(out, "Track record over %s: %.1f days off on average (the rule of 21 days: %.1f); the 80 %% window held %.0f %%.\n",
+			number(r.Broods, "brood", "broods"), r.MAEDays, r.FixedRuleMAEDays, 100*r.Coverage80)
+	}
+	if m := f.Record.Maturity; m.Count > 0 {
+		fmt.Fprintf(out, "First grown daughters over %s: %.0f days off on average%s.\n", number(m.Count, "cohort", "cohorts"), m.MAEDays, held(m))
 	}
 	c.printNotices(out, f)
 	fmt.Fprint(out, "\nEstimates with their uncertainty, not veterinary advice.\n")
+}
+
+// held says how much the 80 % window held, where there are enough to say so.
+func held(s forecast.Score) string {
+	if s.Count < 10 {
+		return "; too few to judge the windows"
+	}
+	return fmt.Sprintf("; the 80 %% window held %.0f %%", 100*s.Coverage80)
 }
 
 // severityWords are what each severity is called, the most pressing first.
@@ -120,73 +124,6 @@ func (c *forecastCommand) printNotices(out io.Writer, f *forecast.Forecast) {
 
 // sentenceCase puts a capital at the front.
 func sentenceCase(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
-
-// due lists what is coming, soonest first.
-func (c *forecastCommand) due(f *forecast.Forecast) []due {
-	var all []due
-	for _, b := range f.Broods {
-		if b.State == forecast.Carried || b.State == forecast.Overdue {
-			what := "hatch"
-			if b.State == forecast.Overdue {
-				what = "hatch, overdue"
-			}
-			all = append(all, due{what, b.ID, b.Tank(), b.Hatch})
-		}
-	}
-	for _, cohort := range f.Cohorts {
-		if cohort.Sexable.P95 >= f.Colony.AsOf {
-			all = append(all, due{"can be sexed", cohort.ID, cohort.Tank, cohort.Sexable})
-		}
-		if cohort.Mature.P95 >= f.Colony.AsOf {
-			all = append(all, due{"mature", cohort.ID, cohort.Tank, cohort.Mature})
-		}
-	}
-	all = slices.DeleteFunc(all, func(d due) bool { return c.Tank != "" && d.tank != c.Tank })
-	slices.SortStableFunc(all, func(a, b due) int { return cmp.Compare(a.window.P50, b.window.P50) })
-	return all
-}
-
-func (c *forecastCommand) printDue(out io.Writer, all []due, asOf journal.Day) {
-	if len(all) == 0 {
-		fmt.Fprintln(out, "Nothing is due: no eggs are carried and no young are growing up, as far as the journal says.")
-		return
-	}
-	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(table, "likeliest\t80 % window\t\twhat\tbrood\ttank")
-	for _, d := range all {
-		if d.window.Reason != "" {
-			fmt.Fprintf(table, "no date\t%s\t\t%s\t%s\t%s\n", d.window.Reason, d.what, d.name, d.tank)
-			continue
-		}
-		fmt.Fprintf(table, "%s\t%s to %s\t%s\t%s\t%s\t%s\n", d.window.P50, d.window.P10, d.window.P90, bar(d.window, asOf), d.what, d.name, d.tank)
-	}
-	table.Flush()
-	fmt.Fprintf(out, "\nEach mark of a bar is %d days from the as-of day on: = inside the window, # the likeliest.\n", daysPerMark)
-}
-
-// The bar of a window shows this many marks of this many days each.
-const (
-	marks       = 24
-	daysPerMark = 5
-)
-
-// bar draws a window on a scale of days from the as-of day on.
-func bar(window forecast.Window, asOf journal.Day) string {
-	var b strings.Builder
-	for i := range marks {
-		from := asOf + journal.Day(i*daysPerMark)
-		until := from + daysPerMark - 1
-		switch {
-		case window.P50 >= from && window.P50 <= until || (i == 0 && window.P50 < from):
-			b.WriteByte('#')
-		case window.P10 <= until && window.P90 >= from:
-			b.WriteByte('=')
-		default:
-			b.WriteByte('.')
-		}
-	}
-	return b.String()
-}
 
 func (c *forecastCommand) printTanks(out io.Writer, f *forecast.Forecast) {
 	fmt.Fprintln(out)

@@ -89,7 +89,9 @@ func (p place) tellWith(predict func(*colony.Colony) *forecast.Forecast, files f
 	}
 	s.colony = colony.Replay(s.journal, day)
 	s.problems = slices.Concat(s.problems, colony.Later(s.journal, day), s.colony.Problems)
-	if !journal.HasErrors(s.problems) {
+	if journal.HasErrors(s.problems) {
+		s.problems = append(s.problems, forecast.Problems(s.colony)...)
+	} else {
 		s.forecast = predict(s.colony)
 		s.forecast.Notices, s.forecast.Ended = notice.Weigh(s.forecast)
 		s.problems = append(s.problems, s.forecast.Problems...)

@@ -1,6 +1,7 @@
 package forecast
 
 import (
+	"cmp"
 	"fmt"
 
 	"pleopod/journal"
@@ -27,13 +28,14 @@ func (r *record) brood(c *clutch, d *desk) Brood {
 	f := v.facts(c)
 	o := v.eggs(f)
 	b.Progress = v.desk.progress.Done(o.stage, float64(last-o.first))
-	b.EyedFrom = v.eyes(o)
+	b.Eyes = v.eyes(o)
+	b.EyedFrom = cmp.Or(f.eyed, b.Eyes.P50)
 	b.Celsius, b.CelsiusSD = v.meanCelsius(o), v.meanSpread(o)
 	b.Hatch = v.windowOf(o, b.Celsius)
 	if b.Hatch.Reason == "" {
 		b.AltP50 = v.alternative(o)
 	} else {
-		b.EyedFrom = f.eyed
+		b.EyedFrom, b.Eyes = f.eyed, Window{}
 	}
 	b.Foreseen = b.Hatch
 	if c.noted < last {

@@ -152,14 +152,14 @@ func (v view) alternative(o outlook) journal.Day {
 	return o.day(o.still(v.asOf), 0.5)
 }
 
-// eyes returns the median day on which eyes show, from the same water.
-func (v view) eyes(o outlook) journal.Day {
+// eyes returns when eyes show, from the same water; it is zero once they were seen.
+func (v view) eyes(o outlook) Window {
 	if o.facts.eyed != 0 {
-		return o.facts.eyed
+		return Window{}
 	}
 	incubation := v.basins[o.facts.tank()].profile.Incubation
 	stage := o.stage
 	stage.Share, stage.Notice, stage.Sign = incubation.EyedAt, lifecycle.Interval{}, nil
 	stage.LogSD = math.Hypot(stage.LogSD, incubation.EyedSD/incubation.EyedAt)
-	return o.day(v.desk.progress.Window(stage), 0.5)
+	return spread(o.first, v.desk.progress.Window(stage))
 }

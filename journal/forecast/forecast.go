@@ -1,6 +1,9 @@
 package forecast
 
 import (
+	"math"
+	"slices"
+
 	"pleopod/journal"
 	"pleopod/journal/colony"
 	"pleopod/journal/lifecycle"
@@ -28,6 +31,26 @@ type Window struct {
 	Doubts                            []string // what makes the date less sure than usual, as sentences
 }
 
+// By returns how likely it is over at the end of a day, read between the quantiles: 0.05 before the first and 0.95 from
+// the last of them on. A window without dates gives NaN.
+func (w Window) By(day journal.Day) float64 {
+	days := []journal.Day{w.P05, w.P10, w.P25, w.P50, w.P75, w.P90, w.P95}
+	shares := []float64{0.05, 0.10, 0.25, 0.50, 0.75, 0.90, 0.95}
+	if slices.Contains(days, 0) {
+		return math.NaN()
+	}
+	if day < days[0] {
+		return shares[0]
+	}
+	for i := 1; i < len(days); i++ {
+		if day < days[i] {
+			along := float64(day-days[i-1]) / float64(days[i]-days[i-1])
+			return shares[i-1] + along*(shares[i]-shares[i-1])
+		}
+	}
+	return shares[len(shares)-1]
+}
+
 // BroodState is a colony.BroodState, or Overdue.
 type BroodState string
 
@@ -43,8 +66,9 @@ const (
 type Brood struct {
 	*colony.Brood
 	State     BroodState
-	Progress  float64 // expected share of development done on the as-of day, or on the day it ended; 0 to 1
-	EyedFrom  journal.Day
+	Progress  float64     // expected share of development done on the as-of day, or on the day it ended; 0 to 1
+	EyedFrom  journal.Day // the day eyes were seen, else the likeliest day on which they show
+	Eyes      Window      // when eyes show; zero once they were seen
 	Hatch     Window      // conditioned on all that is known; for a finished brood the last window before it ended
 	Foreseen  Window      // as predicted on the day she was berried, with what was known then
 	AltP50    journal.Day // the median day by the alternative law, to show how far the two differ

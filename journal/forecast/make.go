@@ -3,6 +3,7 @@ package forecast
 import (
 	"context"
 
+	"pleopod/journal"
 	"pleopod/journal/colony"
 )
 
@@ -26,10 +27,21 @@ func predict(c *colony.Colony) *Forecast {
 	f.Cohorts = r.cohorts(f.Tanks, &d)
 	f.Learning = Learning{Incubation: r.school.learned(c.AsOf), Maturity: r.young.learned(c.AsOf)}
 	f.Record = r.trackRecord(&d)
+	f.Problems = r.problems()
+	return f
+}
+
+// Problems returns the warnings of Forecast.Problems alone, also for a journal with mistakes that nothing is predicted
+// from: a keeper sees all at once.
+func Problems(c *colony.Colony) []journal.Problem { return newRecord(c).problems() }
+
+// problems returns the warnings found while learning.
+func (r *record) problems() []journal.Problem {
+	var all []journal.Problem
 	for _, l := range r.school.lessons {
 		if l.problem != nil {
-			f.Problems = append(f.Problems, *l.problem)
+			all = append(all, *l.problem)
 		}
 	}
-	return f
+	return all
 }
