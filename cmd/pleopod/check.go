@@ -10,7 +10,8 @@ import (
 
 type checkCommand struct {
 	place
-	JSON    bool `name:"json" help:"Print the problems as one JSON document."`
+	JSON    bool `name:"json" xor:"form" help:"Print the problems as one JSON document."`
+	SARIF   bool `name:"sarif" xor:"form" help:"Print the problems as SARIF 2.1.0, for editors and code hosts."`
 	Why     bool `help:"Explain each kind of problem that was found."`
 	Private bool `help:"List what will stay private."`
 }
@@ -62,6 +63,12 @@ func (c *checkCommand) Run(w *world) error {
 		}
 		return mistakesIn(told.problems)
 	}
+	if c.SARIF {
+		if err := printJSON(w.stdout, newSarif(told.problems)); err != nil {
+			return err
+		}
+		return mistakesIn(told.problems)
+	}
 	err = w.show(told.problems, root.FS())
 	if c.Why {
 		printExplanations(w.stdout, told.problems)
@@ -77,14 +84,12 @@ func (c *checkCommand) Run(w *world) error {
 func (c *checkCommand) document(told story) checkDocument {
 	d := checkDocument{AsOf: told.colony.AsOf, Problems: []problemDocument{}}
 	for _, p := range told.problems {
-		severity := "error"
 		if p.Severity == journal.Warning {
-			severity = "warning"
 			d.Warnings++
 		} else {
 			d.Errors++
 		}
-		one := problemDocument{File: p.File, Line: p.Line, Column: p.Column, Severity: severity, Code: p.Code, Message: p.Message, Hint: p.Hint}
+		one := problemDocument{File: p.File, Line: p.Line, Column: p.Column, Severity: severityOf(p), Code: p.Code, Message: p.Message, Hint: p.Hint}
 		if e, ok := journal.Explain(p.Code); ok && c.Why {
 			one.Why = &explanationDocument{e.Title, e.Meaning, e.Example, e.Fix}
 		}

@@ -116,10 +116,10 @@ func seen(b *colony.Brood, hatched journal.Day) bool {
 	return slices.ContainsFunc(b.Events, func(e *journal.Event) bool { return e.What.Kind() == "sighted" && e.Day > hatched })
 }
 
-// notices repeats what the record makes unusual.
+// notices repeats what the record makes unusual. An overdue brood is proposed as such.
 func (l *likely) notices(f *forecast.Forecast) {
 	for _, notice := range f.Notices {
-		if l.about(notice.Tank) {
+		if l.about(notice.Tank) && notice.Kind != "overdue-brood" {
 			l.found = append(l.found, proposal{rankNow, notice.Tank + ": " + notice.Headline, nil})
 		}
 	}
