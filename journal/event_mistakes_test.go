@@ -93,7 +93,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`5:14 number-without-meaning: "berried" is "9999999"; at most 100000 are understood`,
 		}},
 		{"- berried: ２", []string{
-			`5:14 not-a-count: "berried" is "２"; it takes a number of shrimp, classes in braces, or a list of names | it holds full-width digits; write "2"`,
+			`5:14 not-a-count: "berried" is "２"; it takes a number of shrimp, classes in braces, or a list of names | it holds full-width digits; write 2`,
 		}},
 		{`- berried: "2"`, []string{}},
 		{"- berried: 0x17", []string{
@@ -116,7 +116,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`6:12 not-a-name: "12" is no name | if it is one, put it in quotes: "12"`,
 		}},
 		{"- berried: 2\n    brood: \u201camber\u201d", []string{
-			`6:12 not-a-name: "“amber”" is no name; names are made of letters, digits, spaces, hyphens and apostrophes | it holds typographic quotes; type straight ones (") or none`,
+			`6:12 not-a-name: "“amber”" is no name; names are made of letters, digits, spaces, hyphens and apostrophes | it holds typographic quotes; write amber`,
 		}},
 		{"- berried: 2\n    brood: <b>", []string{
 			`6:12 not-a-name: "<b>" is no name; names are made of letters, digits, spaces, hyphens and apostrophes`,

@@ -94,6 +94,7 @@ func (p *page) noFrontMatter(err error, opening int, text string) {
 	}
 	hint := "begin the file with three lines: ---, date: 2026-03-14, ---"
 	switch trimmed := strings.TrimSpace(text); {
+	case trimmed == fence && p.badEnd(opening):
 	case trimmed == fence:
 		p.fail(p.place(opening, 1), issue{code: "front-matter", message: "the front matter that opens here is never closed", hint: "put a line of three hyphens (---) below its last key"})
 	case strings.HasPrefix(trimmed, fence):
@@ -101,6 +102,19 @@ func (p *page) noFrontMatter(err error, opening int, text string) {
 	default:
 		p.fail(p.place(max(opening, 1), 1), issue{code: "front-matter", message: "the entry has no front matter, so it has no date", hint: hint})
 	}
+}
+
+// badEnd reports the line that was meant to close the front matter, where there is one.
+func (p *page) badEnd(opening int) bool {
+	number := 0
+	for line := range bytes.Lines(p.text) {
+		number++
+		if text := strings.TrimSuffix(string(line), "\n"); number > opening && looseFence.MatchString(text) {
+			p.badLine(text, number)
+			return true
+		}
+	}
+	return false
 }
 
 // firstWritten returns the number and text of the first line that is not blank; the number is 0 when there is none.

@@ -69,20 +69,32 @@ func trapHint(text string) string {
 	for _, r := range text {
 		switch {
 		case strings.ContainsRune("“”„«»‟", r):
-			return "it holds typographic quotes; type straight ones (\") or none"
+			return "it holds typographic quotes; write " + straight(text)
 		case strings.ContainsRune("‘’‚", r):
 			return "it holds a typographic apostrophe; type a straight one (')"
 		case r == '\u00a0' || r == '\u202f' || r == '\u2007':
 			return "it holds a space that does not break; type an ordinary space"
 		case r >= '０' && r <= '９':
-			return "it holds full-width digits; write " + quote(narrow(text))
+			return "it holds full-width digits; write " + narrow(text)
 		case unicode.Is(unicode.Cf, r):
 			return "it holds an invisible character; delete the word and type it again"
-		case r == '–' || r == '—' || r == '−':
+		case strings.ContainsRune("‐‑‒–—−", r):
 			return "it holds a long dash; type a hyphen (-)"
 		}
 	}
 	return ""
+}
+
+// straight takes typographic quotes away at the ends, and makes straight ones of those inside.
+func straight(text string) string {
+	const typographic = "“”„«»‟"
+	text = strings.TrimSpace(strings.Trim(text, typographic))
+	return strings.Map(func(r rune) rune {
+		if strings.ContainsRune(typographic, r) {
+			return '"'
+		}
+		return r
+	}, text)
 }
 
 // narrow turns full-width forms into ordinary characters.

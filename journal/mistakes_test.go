@@ -30,7 +30,7 @@ func TestMistakesInFrontMatter(t *testing.T) {
 			"1:1 front-matter: the front matter that opens here is never closed | put a line of three hyphens (---) below its last key",
 		}},
 		{"---\ndate: 2026-03-14\n----\nhi\n---\n", []string{
-			"3:1 yaml-syntax: a line without a colon; write a key, a colon, a space and the value | if the text of the entry begins here, put a line of three hyphens (---) above it",
+			`3:1 front-matter: "----" does not end the keys | write exactly three hyphens, at the start of the line: ---`,
 		}},
 		{" ---\ndate: 2026-03-14\n ---\n", []string{
 			"1:1 front-matter: the three hyphens that open the front matter are indented | put them at the start of the line",
@@ -81,7 +81,7 @@ func TestMistakesInFrontMatter(t *testing.T) {
 			`2:7 not-a-date: "date" is a list; a date is written like 2026-03-14`,
 		}},
 		{"---\ndate: \uff12\uff10\uff12\uff16-03-14\n---\n", []string{
-			`2:7 not-a-date: "date" is "２０２６-03-14"; a date is written like 2026-03-14 | it holds full-width digits; write "2026-03-14"`,
+			`2:7 not-a-date: "date" is "２０２６-03-14"; a date is written like 2026-03-14 | it holds full-width digits; write 2026-03-14`,
 		}},
 		{"---\ndate: 2026\u201303\u201314\n---\n", []string{
 			`2:7 not-a-date: "date" is "2026–03–14"; a date is written like 2026-03-14 | it holds a long dash; type a hyphen (-)`,
@@ -117,16 +117,16 @@ func TestMistakesInFrontMatter(t *testing.T) {
 			`3:8 yaml-reference: a directive (%) is not allowed here | if it is part of a text, put the text in quotes: "%x"`,
 		}},
 		{"---\ndate: 2026-03-14\ntitle: {a\n---\n", []string{
-			"3:9 yaml-syntax: a mapping in braces is not written right",
+			`3:8 yaml-syntax: "{" is opened and not closed in this line | write } at the end of it`,
 		}},
 		{"---\ndate: 2026-03-14\ntopics: [a\n---\n", []string{
-			"3:9 yaml-syntax: a list is opened with [ and never closed",
+			`3:9 yaml-syntax: "[" is opened and not closed in this line | write ] at the end of it`,
 		}},
 		{"---\ndate: 2026-03-14\ntitle:x\n---\n", []string{
-			"3:1 yaml-syntax: a line without a colon; write a key, a colon, a space and the value | if the text of the entry begins here, put a line of three hyphens (---) above it",
+			`3:1 yaml-syntax: behind "title" stands no colon with a space | write title: and the value`,
 		}},
 		{"---\ndate: 2026-03-14\ntitle: x\n  tank: y\n---\n", []string{
-			"3:8 yaml-syntax: the line below is indented, so it counts as part of this value | begin it at the same column as the key above it",
+			`4:3 yaml-syntax: "tank" is indented, so it counts as part of the line above | begin it at the start of the line`,
 		}},
 		{"---\ndate: 2026-03-14\ndate: 2026-03-15\n---\n", []string{
 			`3:1 key-twice: "date" is given twice; the first is in line 2`,

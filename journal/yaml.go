@@ -32,7 +32,9 @@ func (p *page) parseYAML(source []byte) ast.Node {
 	}
 	file, err := parser.Parse(tokens, 0, parser.AllowDuplicateMapKey())
 	if err != nil {
-		p.fail(p.syntax(err))
+		if !p.badForm(source) {
+			p.fail(p.syntax(err))
+		}
 		return nil
 	}
 	var body ast.Node
@@ -146,7 +148,8 @@ func (p *page) syntax(err error) (Position, issue) {
 	at := p.at(tk)
 	message := wrong.GetMessage()
 	if joined(tk) {
-		return at, issue{code: "yaml-syntax", message: "the line below is indented, so it counts as part of this value", hint: "begin it at the same column as the key above it"}
+		key := tk.Next.Prev
+		return p.lineStart(tk.Next.Position.Line, key), issue{code: "yaml-syntax", message: "the line is indented, so it counts as part of the value above it", hint: "begin it at the same column as the key above it"}
 	}
 	for _, known := range syntaxWords {
 		if strings.Contains(message, known.says) {
@@ -154,6 +157,15 @@ func (p *page) syntax(err error) (Position, issue) {
 		}
 	}
 	return at, issue{code: "yaml-syntax", message: "the YAML cannot be read here: " + firstLine(message), hint: trapHint(tk.Value)}
+}
+
+// lineStart returns the place of the first word in a line of the YAML.
+func (p *page) lineStart(line int, tk *token.Token) Position {
+	column := tk.Position.Column
+	if text := lineAt(p.text, line+p.before); text != "" {
+		column = 1 + len(text) - len(strings.TrimLeft(text, " \t"))
+	}
+	return p.place(line+p.before, max(column, 1))
 }
 
 // endHint helps where the front matter of an entry was never ended and its text is read as YAML.
