@@ -56,29 +56,26 @@ func system() *world {
 
 // commands is the command line.
 type commands struct {
-	Publish  publishCommand   `cmd:"" help:"Write the site.\n\nExample: pleopod publish my-colony"`
-	Watch    watchCommand     `cmd:"" help:"Show the site on this machine and make it again at every save.\n\nExample: pleopod watch my-colony"`
-	Check    checkCommand     `cmd:"" help:"Report every problem of the journal; write nothing.\n\nExample: pleopod check my-colony --private"`
-	Forecast forecastCommand  `cmd:"" help:"Print what is due and how sure it is.\n\nExample: pleopod forecast my-colony --tank north-shelf"`
-	Plan     planCommand      `cmd:"" help:"Print what would become of a new colony, or compare several.\n\nExample: pleopod plan --founders 10 --temperature 22C --volume 40L --goal 200"`
-	Start    startCommand     `cmd:"" help:"Make a new journal that publishes at once.\n\nExample: pleopod start my-colony"`
-	Entry    entryCommand     `cmd:"" help:"Write a new entry with what is likely today as comments.\n\nExample: pleopod entry my-colony --tank north-shelf --edit"`
-	Water    waterCommand     `cmd:"" help:"What-if sums about water: a change, a target, a mixture, harder water, topping up, ammonia."`
-	Gather   gatherCommand    `cmd:"" help:"Turn a logger file or a spreadsheet into entries and readings.\n\nExample: pleopod gather water-tests.csv my-colony --tank north-shelf --write"`
-	Schema   schemaCommand    `cmd:"" help:"Print a JSON Schema for editors that complete and check while you type.\n\nExample: pleopod schema journal"`
-	Version  kong.VersionFlag `help:"Print the version."`
+	Publish    publishCommand    `cmd:"" help:"Write the site.\n\nExample: pleopod publish my-colony"`
+	Watch      watchCommand      `cmd:"" help:"Show the site on this machine and make it again at every save.\n\nExample: pleopod watch my-colony"`
+	Check      checkCommand      `cmd:"" help:"Report every problem of the journal; write nothing.\n\nExample: pleopod check my-colony --private"`
+	Forecast   forecastCommand   `cmd:"" help:"Print what is due and how sure it is.\n\nExample: pleopod forecast my-colony --tank north-shelf"`
+	Plan       planCommand       `cmd:"" help:"Print what would become of a new colony, or compare several.\n\nExample: pleopod plan --founders 10 --temperature 22C --volume 40L --goal 200"`
+	Start      startCommand      `cmd:"" help:"Make a new journal that publishes at once.\n\nExample: pleopod start my-colony"`
+	Entry      entryCommand      `cmd:"" help:"Write a new entry with what is likely today as comments.\n\nExample: pleopod entry my-colony --tank north-shelf --edit"`
+	Water      waterCommand      `cmd:"" help:"What-if sums about water: a change, a target, a mixture, harder water, topping up, ammonia."`
+	Gather     gatherCommand     `cmd:"" help:"Turn a logger file or a spreadsheet into entries and readings.\n\nExample: pleopod gather water-tests.csv my-colony --tank north-shelf --write"`
+	Schema     schemaCommand     `cmd:"" help:"Print a JSON Schema for editors that complete and check while you type.\n\nExample: pleopod schema journal"`
+	Complete   completeCommand   `cmd:"" help:"Print the completion script of a shell.\n\nExample: pleopod complete bash"`
+	Candidates candidatesCommand `cmd:"" hidden:""`
+	Version    kong.VersionFlag  `help:"Print the version."`
 }
 
 // exited carries the exit code out of the parser, which ends the program after --help and --version.
 type exited int
 
-// run is the whole program.
-func run(ctx context.Context, args []string, w *world) (code int) {
-	defer func() {
-		if e, ok := recover().(exited); ok {
-			code = int(e)
-		}
-	}()
+// newParser makes the parser of the command line.
+func newParser(ctx context.Context, w *world) *kong.Kong {
 	var cli commands
 	parser, err := kong.New(&cli,
 		kong.Name("pleopod"),
@@ -91,6 +88,18 @@ func run(ctx context.Context, args []string, w *world) (code int) {
 	if err != nil {
 		panic("pleopod: " + err.Error()) // the struct above is wrong
 	}
+	parser.Model.HelpFlag.Help = "Show what a command does, with an example."
+	return parser
+}
+
+// run is the whole program.
+func run(ctx context.Context, args []string, w *world) (code int) {
+	defer func() {
+		if e, ok := recover().(exited); ok {
+			code = int(e)
+		}
+	}()
+	parser := newParser(ctx, w)
 	if len(args) == 0 {
 		args = []string{"--help"}
 	}
@@ -98,7 +107,7 @@ func run(ctx context.Context, args []string, w *world) (code int) {
 	if err != nil {
 		return w.fail(misuse{err})
 	}
-	return w.fail(command.Run(w))
+	return w.fail(command.Run(w, parser))
 }
 
 // fail prints what ended a command, unless it was printed before, and returns the exit code for it.
