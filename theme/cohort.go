@@ -81,57 +81,6 @@ func (p *pen) cohortGrowth(c *forecast.Cohort) (figure.Figure, bool) {
 	return f, measured > 0
 }
 
-// growth draws body length against the share of the way to maturity, with the points that which lets through.
-func (p *pen) growth(id, title string, t *forecast.Tank, which func(forecast.GrowthPoint) bool) figure.Figure {
-	f := figure.Figure{
-		ID: id, Title: title,
-		Description: "Body length against the share of the way to maturity, which warm water shortens in days. Lines are what is expected, marks are lengths that were measured.",
-		X:           figure.Axis{Label: "Way to maturity", Unit: "%", Min: 0, Max: 200},
-		Y:           figure.Axis{Label: "Body length", Unit: p.units.sizeUnit(), FromZero: true}, Height: 280,
-	}
-	for _, g := range t.Growth {
-		look := sexLook(g.Sex)
-		if g.Sex != "" {
-			line := figure.Line{Name: look.name + ", expected", Tone: look.tone}
-			for step := range 41 {
-				phi := float64(step) / 20
-				line.Points = append(line.Points, figure.XY{X: phi * 100, Y: p.units.size(g.Curve.Length(phi))})
-			}
-			f.Lines = append(f.Lines, line)
-		}
-		cloud := figure.Points{Name: look.name + ", measured", Tone: look.tone, Shape: look.shape}
-		for _, point := range g.Points {
-			if which == nil || which(point) {
-				cloud.Marks = append(cloud.Marks, figure.Mark{
-					X: point.Phi * 100, Y: p.units.size(point.MM), Label: strings.TrimSpace(point.Length.Name + " " + longDay(point.Length.Day)), Link: p.eventHref(point.Length.Event),
-				})
-			}
-		}
-		if len(cloud.Marks) > 0 {
-			f.Points = append(f.Points, cloud)
-		}
-	}
-	f.Rules = []figure.Rule{{Value: 100, Label: "mature", Tone: figure.Moss}}
-	return f
-}
-
-// sexed is how a sex is drawn: its mark differs too, not only its tone.
-type sexed struct {
-	name  string
-	tone  figure.Tone
-	shape figure.Shape
-}
-
-func sexLook(s journal.Sex) sexed {
-	switch s {
-	case journal.Female:
-		return sexed{"females", figure.Shrimp, figure.Dot}
-	case journal.Male:
-		return sexed{"males", figure.Water, figure.Diamond}
-	}
-	return sexed{"sex not known", figure.Stone, figure.Ring}
-}
-
 // eventHref is the page of the entry that an event stands in, and "" for none.
 func (p *pen) eventHref(e *journal.Event) string {
 	if e == nil {

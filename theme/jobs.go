@@ -22,6 +22,9 @@ func (b *book) jobs() []job {
 			jobs = append(jobs, job{b.yearsPath(t.Tank.ID), "years", func(p *pen) page { return p.yearsPage(t) }})
 		}
 	}
+	if b.grows() {
+		jobs = append(jobs, job{"growth.html", "growth", (*pen).growthPage})
+	}
 	if len(b.Broods) > 0 {
 		jobs = append(jobs, job{"broods.html", "broods", (*pen).broodsPage})
 	}

@@ -119,7 +119,7 @@ func (p *pen) growthNote(t *forecast.Tank) string {
 		case g.Fitted:
 			own = append(own, fmt.Sprintf("%s: fitted to %s, %s when mature", name, plural(len(g.Points), "length", "lengths"), p.units.length(g.Curve.Mature)))
 		case g.Reason != "":
-			why = append(why, name+": "+g.Reason)
+			why = append(why, name+": "+strings.TrimSuffix(g.Reason, "."))
 		}
 	}
 	switch {

@@ -180,9 +180,10 @@ type Growth struct {
 	Fitted   bool   // false: the species' default curve
 	Reason   string // why it was not estimable, or ""
 	Points   []GrowthPoint
-	MeanSD   float64 // sd of the mean curve at maturity, mm
 	Pairs    int     // mark-recapture pairs used
 	Maturity float64 // °C·d at phi 1
+	fit      lifecycle.CurveFit
+	cv       float64 // spread of single animals
 }
 
 // GrowthPoint is a measured length against thermal age.

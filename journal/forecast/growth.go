@@ -56,7 +56,7 @@ func (v view) growth(tank *colony.Tank) []Growth {
 		}
 		fit := b.profile.Growth.Fit(defaultCurve(b.profile.Growth, sex), lengths, c.recaptures(tank.Lengths, sex))
 		g.Curve, g.Fitted, g.Reason = fit.Curve, fit.Estimable, fit.Reason
-		g.Pairs, g.MeanSD = fit.Pairs, fit.MeanSD(1)
+		g.Pairs, g.fit, g.cv = fit.Pairs, fit, b.profile.Growth.CV
 		if sex != "" || len(g.Points) > 0 {
 			all = append(all, g)
 		}

@@ -40,8 +40,8 @@ func TestGrowthIsFitted(t *testing.T) {
 		t.Errorf("males were never measured: fitted %v, reason %q", male.Fitted, male.Reason)
 	}
 	usual, _ := lifecycle.Default("neocaridina-davidi")
-	if female.MeanSD <= 0 || female.MeanSD >= f.Tanks[0].Growth[1].MeanSD+usual.Growth.MeasureSD {
-		t.Errorf("sd of the mean curve %.2f mm, want it above 0 and below that of a guess", female.MeanSD)
+	if female.MeanSD(1) <= 0 || female.MeanSD(1) >= f.Tanks[0].Growth[1].MeanSD(1)+usual.Growth.MeasureSD {
+		t.Errorf("sd of the mean curve %.2f mm, want it above 0 and below that of a guess", female.MeanSD(1))
 	}
 	if got := f.Cohorts[0].Female; math.Abs(got-truth.Length(160*12/1030.0)) > 1 {
 		t.Errorf("expected length of the cohort %.2f mm, want that of its own tank's curve", got)
