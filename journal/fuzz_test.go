@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 )
 
 // seeds is entries of every kind, and what once went wrong.
@@ -18,17 +19,33 @@ var seeds = []string{
 	"---\ndate: 2026-03-14\nwater: {ph: 7,4}\nevents:\n  - died\n    cause: x\n---\n",
 	"---\nevents: [{berried: [a, 'b'], brood: {x: [1]}}, [], {}, null, ~, - x]\ndate: 2026-02-30\n---\n",
 	"---\ntitle: &a *a\n<<: !x {y}\n? z\n---\n", "---\n\"\n---\n", "---\na: |\n\n\n ---\n---\n", "--- \n\t\n---\n",
+	// Once slow, once beyond the last line, once read as another value.
+	"---\na: |\n  x" + strings.Repeat("\n", 90) + "---\n", "---\n- - - - - a\n---\n", "---\na: " + strings.Repeat("[", 31) + "\n---\n",
+	"---\ndate: 2026-03-14\n---\n" + strings.Repeat("*a_ ", 400) + strings.Repeat("[", 400) + "\n> > > - - x\n", "---\ntitle: a #b\ntank: 1e3\n---\n",
+	"---\nwater: {ammonia: <0.25, ph: 7-8, temperature: 23,4 C}\nvisibility: privat\n---\n", "\xff\xfe-\x00", "---\ndate: 2026-03-14\n---\n![](<../a b.jpg>)![](%2e%2e/%2e%2e/x)",
 }
 
-// addSamples adds the sample journal's files where it lies beside this package.
+// addSamples adds the sample journal's files, of long ones the beginning.
 func addSamples(f *testing.F, pattern string) {
 	files, err := filepath.Glob(filepath.Join("..", "sample-journal", pattern))
-	if err != nil {
-		f.Fatal(err)
+	if err != nil || len(files) == 0 {
+		f.Fatalf("no %s in the sample journal: %v", pattern, err)
 	}
-	for i, file := range files {
-		if source, err := os.ReadFile(file); err == nil && i < 40 && len(source) < 20_000 {
-			f.Add(source)
+	for _, file := range files[:min(len(files), 60)] {
+		source, err := os.ReadFile(file)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(source[:min(len(source), 4000)])
+	}
+}
+
+// inTime fails when reading takes longer than any file within the limits may.
+func inTime(t *testing.T, source any) func() {
+	start := time.Now()
+	return func() {
+		if took := time.Since(start); took > 5*time.Second {
+			t.Errorf("%q took %v", source, took)
 		}
 	}
 }
@@ -41,6 +58,7 @@ func FuzzEntry(f *testing.F) {
 	addSamples(f, "entries/*/*.md")
 	settings := settingsOf(f, twoTanks)
 	f.Fuzz(func(t *testing.T, source []byte) {
+		defer inTime(t, source)()
 		entry, problems := ParseEntry("entries/e.md", source, settings)
 		checkPlaces(t, source, problems)
 		if entry == nil {
@@ -84,7 +102,9 @@ func FuzzFrontMatter(f *testing.F) {
 	for _, seed := range seeds {
 		f.Add([]byte(seed))
 	}
+	addSamples(f, "entries/*/*.md")
 	f.Fuzz(func(t *testing.T, source []byte) {
+		defer inTime(t, source)()
 		p := &page{path: "e.md"}
 		text, ok := p.cleanText(source)
 		if !ok {
@@ -123,6 +143,7 @@ func FuzzSettings(f *testing.F) {
 	}
 	addSamples(f, "journal.yaml")
 	f.Fuzz(func(t *testing.T, source []byte) {
+		defer inTime(t, source)()
 		settings, problems := ParseSettings(source)
 		checkPlaces(t, source, problems)
 		if settings == nil && !HasErrors(problems) {
@@ -136,11 +157,13 @@ func FuzzSettings(f *testing.F) {
 
 // FuzzLog is FuzzEntry for logger files. The days are in order, and their means lie between their ends.
 func FuzzLog(f *testing.F) {
-	for _, seed := range []string{"time,temperature\n2026-03-14T08:00,22\n", "date;temperature (F)\n2026-03-14;71,6\n", "time\ttemperature\n\n\"2026-03-14\n", "temperature,time\n1"} {
+	for _, seed := range []string{"time,temperature\n2026-03-14T08:00,22\n", "date;temperature (F)\n2026-03-14;71,6\n", "time\ttemperature\n\n\"2026-03-14\n", "temperature,time\n1",
+		"time,temperature\n2026-03-14,23,4\n2026-03-14T24:00:00.5+05:30,-0\n2026-03-15,1e3\n", "\ufefftimestamp;temperature [°F]\r2026-03-14 08:00 UTC;73,4\r", "time,temperature\n" + strings.Repeat(",", 300) + "\n\"\n"} {
 		f.Add([]byte(seed))
 	}
 	addSamples(f, "readings/*.csv")
 	f.Fuzz(func(t *testing.T, source []byte) {
+		defer inTime(t, source)()
 		days, problems := ParseLog("l.csv", source, MetricUnits())
 		checkPlaces(t, append(bytes.Clone(source), '\n'), problems)
 		for i, day := range days {
@@ -160,6 +183,7 @@ func FuzzAmount(f *testing.F) {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
+		defer inTime(t, text)()
 		written, ok := splitAmount(text)
 		if !ok {
 			return
@@ -186,6 +210,7 @@ func FuzzPath(f *testing.F) {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, address string) {
+		defer inTime(t, address)()
 		target, remote, problem := resolveReference("entries", address)
 		if problem.code != "" || remote != "" {
 			return

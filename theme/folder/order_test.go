@@ -57,7 +57,9 @@ func TestAnyHistoryGivesTheCleanSite(t *testing.T) {
 // FuzzList reads any text as a list; what is read must print and read back the same.
 func FuzzList(f *testing.F) {
 	f.Add([]byte(list{"a/b.html": {{1}, {2}}, "index.html": {{}}}.encode()))
-	f.Add([]byte(listTitle + "\n00 ../x\n"))
+	for _, text := range []string{"", "\n00 ../x\n", "\n00 /etc/passwd\n", "\n0 a\n0 a\n", "\nzz a\n", "\n00 a\\b\n00 con\n00 .pleopod-x\n"} {
+		f.Add([]byte(listTitle + text))
+	}
 	f.Fuzz(func(t *testing.T, text []byte) {
 		l, err := decodeList(text)
 		if err != nil {
