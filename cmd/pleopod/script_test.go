@@ -2,14 +2,18 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"encoding/hex"
 	"flag"
 	"fmt"
+	"io"
 	"io/fs"
+	"net"
+	"net/http"
 	"os"
 	"path/filepath"
+	"strconv"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/santhosh-tekuri/jsonschema/v6"
@@ -19,7 +23,7 @@ var update = flag.Bool("update", false, "write what the commands print into the 
 
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
-		"pleopod": func() { os.Exit(run(context.Background(), os.Args[1:], system())) },
+		"pleopod": main, // which ends with its exit status, and on an interrupt
 		"floor": func() {
 			if err := floor(os.Args[1], os.Args[2]); err != nil {
 				panic(err)
@@ -46,6 +50,8 @@ func TestScripts(t *testing.T) {
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"fits":  func(ts *testscript.TestScript, neg bool, args []string) { fits(ts, schemas, neg, args) },
 			"same":  same,
+			"port":  port,
+			"page":  page,
 			"holds": holds,
 			"fill":  fill,
 			"bits":  bits,
@@ -73,6 +79,32 @@ func fits(ts *testscript.TestScript, schemas string, neg bool, args []string) {
 	if err := compiled.Validate(value); (err != nil) != neg {
 		ts.Fatalf("%s: %v", args[0], err)
 	}
+}
+
+// port NAME puts the number of a free port of this machine into an environment variable.
+func port(ts *testscript.TestScript, _ bool, args []string) {
+	listener, err := net.Listen("tcp", "127.0.0.1:0")
+	ts.Check(err)
+	ts.Setenv(args[0], strconv.Itoa(listener.Addr().(*net.TCPAddr).Port))
+	ts.Check(listener.Close())
+}
+
+// page ADDRESS WORD waits until a page that is served on this machine holds a word.
+func page(ts *testscript.TestScript, _ bool, args []string) {
+	last := "no answer"
+	for end := time.Now().Add(60 * time.Second); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
+		answer, err := http.Get(args[0])
+		if err != nil {
+			continue
+		}
+		body, err := io.ReadAll(answer.Body)
+		ts.Check(err)
+		ts.Check(answer.Body.Close())
+		if last = string(body); bytes.Contains(body, []byte(args[1])) {
+			return
+		}
+	}
+	ts.Fatalf("%s never held %q: %.500s", args[0], args[1], last)
 }
 
 // same DIR DIR compares two folders byte by byte.

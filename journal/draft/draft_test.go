@@ -65,7 +65,7 @@ func TestEveryCommentOfANewJournalCanBeUsed(t *testing.T) {
 				t.Errorf("%s with %q: %v", file.Path, changed[i], read(files...).Problems)
 			}
 		}
-		if want := map[string]int{journal.SettingsFile: 11}[file.Path]; used < max(want, 2) {
+		if want := map[string]int{journal.SettingsFile: 12}[file.Path]; used < max(want, 2) {
 			t.Errorf("%s proposes %d keys, want at least %d", file.Path, used, max(want, 2))
 		}
 	}

@@ -44,10 +44,10 @@ func settings(title string, day journal.Day) string {
 	fmt.Fprintf(&out, "title: %s\n", yamlText(title))
 	proposals(&out, words.Settings, "")
 	fmt.Fprintf(&out, "\ntanks:\n  %s:%s# the id that entries use: small letters, digits, hyphens\n", FirstTank, strings.Repeat(" ", 20))
-	fmt.Fprintf(&out, "    name: %s\n    since: %s\n", "My first tank", day)
-	proposals(&out, slices.DeleteFunc(slices.Clone(words.Tank), func(w journal.Word) bool {
-		return w.Name == "name" || w.Name == "since" || w.Name == "species"
-	}), "    ")
+	out.WriteString("    name: My first tank\n")
+	tank := slices.DeleteFunc(slices.Clone(words.Tank), func(w journal.Word) bool { return w.Name == "name" || w.Name == "species" })
+	tank[slices.IndexFunc(tank, func(w journal.Word) bool { return w.Name == "since" })].Example = day.String()
+	proposals(&out, tank, "    ")
 	out.WriteString("\n# A second tank is a second id with the same keys below it. Every key there is: pleopod manual journal.yaml\n")
 	return out.String()
 }
