@@ -129,11 +129,26 @@
 //	time,temperature (F)
 //	2026-03-14 08:00,73.4
 //
-// Columns are separated by commas, semicolons or tabs; with the last two a decimal comma is understood.
+// Columns are separated by commas, semicolons or tabs; with the last two a decimal comma is understood. Other tables, with
+// water tests or counts too, are turned into this form or into entries by "pleopod gather".
 //
 // # Problems
 //
 // Each problem names file, line and column (in characters, from 1), what was found, what is allowed and the nearest right
 // word. An error stops publishing, a warning does not. "pleopod check --why" explains every kind with an example and the
-// fix. All problems of a run are reported, journal.yaml first. Nothing you wrote is ever changed.
+// fix. All problems of a run are reported, journal.yaml first.
+//
+// For programs "pleopod check --json" prints one document; with --why each problem has its "why" (title, meaning, example
+// and fix), with --private there is a list of what stays "private". As "pleopod check --sarif" the same is SARIF 2.1.0, which
+// editors and code hosts read:
+//
+//	{
+//	  "asOf": "2026-03-20", "errors": 1, "warnings": 0,
+//	  "problems": [{
+//	    "file": "entries/2026-03-14.md", "line": 6, "column": 5, "severity": "error", "code": "unknown-event",
+//	    "message": "unknown event \"bered\"; did you mean \"berried\"?", "hint": ""
+//	  }]
+//	}
+//
+// Nothing you wrote is ever changed.
 package journal

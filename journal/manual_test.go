@@ -83,6 +83,48 @@ func TestTheManualListsTheUsualRanges(t *testing.T) {
 	}
 }
 
+// TestEveryExampleOfTheManualIsRun holds that no example stands there that no test runs.
+func TestEveryExampleOfTheManualIsRun(t *testing.T) {
+	run := map[string]string{
+		"my-colony/": "TestTheFolderOfTheManual", "title: ": "TestTheExamplesOfTheManualAreRead", "---\n": "TestTheExamplesOfTheManualAreRead", "time,": "TestTheExamplesOfTheManualAreRead",
+		"temperature   ": "TestTheManualListsTheUsualRanges", "{\n": "TestTheManualShowsTheDocumentOfCheck of cmd/pleopod",
+	}
+	_, examples := manual(t)
+	for _, example := range examples {
+		known := false
+		for beginning := range run {
+			known = known || strings.HasPrefix(example, beginning)
+		}
+		if !known {
+			t.Errorf("no test runs the example %.40q", example)
+		}
+	}
+	if len(examples) != len(run) {
+		t.Errorf("%d examples, %d of them are known", len(examples), len(run))
+	}
+}
+
+// TestTheFolderOfTheManual makes the folder that the manual shows, and looks at what the reader makes of each part.
+func TestTheFolderOfTheManual(t *testing.T) {
+	_, examples := manual(t)
+	for _, part := range []string{"journal.yaml", "entries/", "photos/", "readings/", "published/"} {
+		if !strings.Contains(starting(t, examples, "my-colony/"), "\n  "+part) {
+			t.Errorf("the folder of the manual lacks %s", part)
+		}
+	}
+	j := Read(fstest.MapFS{
+		"journal.yaml":             fileOf("title: T\naddress: https://example.org/\ntanks: {shelf: {temperature-log: readings/shelf.csv}}\n"),
+		"entries/2026/spring/a.md": fileOf("---\ndate: 2026-03-14\n---\n![a](../../../photos/deep/b.png)\n"),
+		"photos/deep/b.png":        {Data: picture(t, 4, 4)},
+		"readings/shelf.csv":       fileOf("time,temperature\n2026-03-14,23\n"),
+		"published/entries/b.md":   fileOf("never read"),
+		"notes.txt":                fileOf("ignored"),
+	})
+	if len(j.Problems) > 0 || len(j.Entries) != 1 || len(j.Photos) != 1 || len(j.Settings.Tanks[0].Logged) != 1 {
+		t.Errorf("problems %v, %d entries, %d photos", j.Problems, len(j.Entries), len(j.Photos))
+	}
+}
+
 func TestTheExamplesOfTheManualAreRead(t *testing.T) {
 	_, examples := manual(t)
 	settings := strings.Replace(starting(t, examples, "title: "), "    name: North shelf\n", "    name: North shelf\n    temperature-log: readings/log.csv\n", 1)

@@ -36,6 +36,7 @@ var levels = map[string]int{
 	"journal/schema":     2,
 	"journal/notice":     4,
 	"journal/gather":     2,
+	"journal/manual":     2,
 	"journal/draft":      4,
 	"theme":              5,
 	"cmd/pleopod":        6,
@@ -48,7 +49,7 @@ var levels = map[string]int{
 // pure lists the packages that must not reach for a clock's, disk's, network's or environment's package.
 var pure = []string{
 	"journal/lifecycle", "journal/water", "journal/evidence", "journal/population", "journal/colony", "journal/forecast",
-	"journal/notice", "journal/invented", "journal/draft", "journal/schema", "journal/gather", "theme/figure",
+	"journal/notice", "journal/invented", "journal/draft", "journal/schema", "journal/gather", "journal/manual", "theme/figure",
 }
 
 const module = "pleopod/"

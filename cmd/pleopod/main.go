@@ -66,6 +66,7 @@ type commands struct {
 	Water      waterCommand      `cmd:"" help:"What-if sums about water: a change, a target, a mixture, harder water, topping up, ammonia."`
 	Gather     gatherCommand     `cmd:"" help:"Turn a logger file or a spreadsheet into entries and readings.\n\nExample: pleopod gather water-tests.csv my-colony --tank north-shelf --write"`
 	Schema     schemaCommand     `cmd:"" help:"Print a JSON Schema for editors that complete and check while you type.\n\nExample: pleopod schema journal"`
+	Manual     manualCommand     `cmd:"" help:"Print the manual of the format, or what it says about a word.\n\nExample: pleopod manual berried"`
 	Complete   completeCommand   `cmd:"" help:"Print the completion script of a shell.\n\nExample: pleopod complete bash"`
 	Candidates candidatesCommand `cmd:"" hidden:""`
 	Version    kong.VersionFlag  `help:"Print the version."`
