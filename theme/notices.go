@@ -103,11 +103,14 @@ func (p *pen) notice(n forecast.Notice) NoticeItem {
 	return item
 }
 
-// noticeID names a notice within the page of all of them: no two of one kind begin on one day in one tank for one brood.
+// noticeID names a notice within the page of all of them: no two of one kind begin on one day in one tank for one brood or kind of reading.
 func noticeID(n forecast.Notice) string {
 	id := n.Kind + "-" + n.Tank + "-" + n.Since.String()
 	if n.Brood != "" {
 		id += "-" + slug(n.Brood)
+	}
+	if n.Reading != "" {
+		id += "-" + string(n.Reading)
 	}
 	return id
 }

@@ -185,6 +185,7 @@ type NoticeDocument struct {
 	Headline    string       `json:"headline"`
 	Probability *float64     `json:"probability"` // how unusual it is, as odds says
 	Checks      []string     `json:"checks"`
+	Reading     *string      `json:"reading"` // kind of reading that it is about
 	Severity    Severity     `json:"severity"`
 	Until       *journal.Day `json:"until"` // first day on which it stood no more
 	Seen        string       `json:"seen"`
@@ -392,13 +393,14 @@ func (w documentWriter) notices(notices []Notice) []NoticeDocument {
 		all = append(all, NoticeDocument{
 			Kind: n.Kind, Tank: n.Tank, Brood: text(n.Brood), Since: n.Since, Headline: n.Headline,
 			Probability: rounded(n.Probability, noticeDecimals), Checks: append([]string{}, n.Checks...),
-			Severity: cmp.Or(n.Severity, Look), Until: date(n.Until), Seen: n.Seen, Expected: n.Expected, Odds: n.Odds,
+			Reading: text(string(n.Reading)), Severity: cmp.Or(n.Severity, Look), Until: date(n.Until), Seen: n.Seen, Expected: n.Expected, Odds: n.Odds,
 			Other: append([]string{}, n.Other...), Ends: n.Ends,
 		})
 	}
 	slices.SortStableFunc(all, func(a, b NoticeDocument) int {
 		return cmp.Or(cmp.Compare(a.Since, b.Since), strings.Compare(a.Kind, b.Kind), strings.Compare(a.Tank, b.Tank),
-			strings.Compare(*cmp.Or(a.Brood, new(string)), *cmp.Or(b.Brood, new(string))))
+			strings.Compare(*cmp.Or(a.Brood, new(string)), *cmp.Or(b.Brood, new(string))),
+			strings.Compare(*cmp.Or(a.Reading, new(string)), *cmp.Or(b.Reading, new(string))))
 	})
 	return all
 }

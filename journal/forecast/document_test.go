@@ -158,7 +158,7 @@ func TestDocumentRoundsAndLeavesOut(t *testing.T) {
 		`"water":[{"date":"2026-04-30","temperature":23.11,"ph":7.6,"ammonia":null,"unionisedAmmonia":0.0048}]`,
 		`"incubation":{"priorSd":0.15,"mean":1.04,"sd":0.061,"broods":3}`,
 		`"trackRecord":{"broods":0,"coverage50":null,`,
-		`"notices":[{"kind":"copper","tank":"north","brood":null,"since":"2026-04-12","headline":"Copper was measured","probability":0,"checks":[],"severity":"look","until":null,"seen":"","expected":"","odds":"","other":[],"ends":""},{"kind":"overdue-brood"`,
+		`"notices":[{"kind":"copper","tank":"north","brood":null,"since":"2026-04-12","headline":"Copper was measured","probability":0,"checks":[],"reading":null,"severity":"look","until":null,"seen":"","expected":"","odds":"","other":[],"ends":""},{"kind":"overdue-brood"`,
 		`"cohorts":[]`,
 	} {
 		if !strings.Contains(text, want) {

@@ -148,6 +148,28 @@ type Population struct {
 	Gradings          []Grading // colour grades by generation, from public entries
 	Selecting         Selecting // whether the best grade is on the rise
 	Evidence          []string  // what narrowed the estimate, as sentences
+	Weeks             []Week    // what the tank held at the end of each past week, with what was known then
+	Counts            []Checked // every count against the estimate before it, by day
+}
+
+// Week is what a tank held on the evening of a day, as far as was known on it: expected values, and probabilities.
+type Week struct {
+	Day           journal.Day
+	Females       float64 // mature
+	Adults        float64 // mature, of both sexes
+	Dying         float64 // deaths a day of animals past the first two months
+	Clutches      float64 // clutches that begin a day, if males are there
+	EffectiveSize float64 // of the mature animals
+	Crowded       float64 // probability that there are more adults than the tank can carry
+	CanSelect     float64 // probability that there are enough adults to begin selecting
+}
+
+// Checked is a count and how it agreed with the estimate before it.
+type Checked struct {
+	At           journal.Position // of the event
+	Total        int
+	Expected     Quantiles // the living, as estimated before the count
+	Below, Above float64   // probability of a total as small, and as large, as was counted
 }
 
 // Generation is a stretch of days as long as a generation of the colony. The last one is under way.
@@ -308,9 +330,10 @@ type Notice struct {
 	Kind        string // lower-case words with hyphens, such as "overdue-brood"
 	Severity    Severity
 	Tank        string
-	Brood       string      // or ""
-	Since       journal.Day // the first day on which it stood
-	Until       journal.Day // the first day on which it stood no more, or zero while it stands
+	Brood       string              // or ""
+	Reading     journal.ReadingKind // what kind of reading it is about, or ""
+	Since       journal.Day         // the first day on which it stood
+	Until       journal.Day         // the first day on which it stood no more, or zero while it stands
 	Headline    string
 	Seen        string           // what was seen
 	Expected    string           // what was expected

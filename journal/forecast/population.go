@@ -338,6 +338,9 @@ func populationOf(o model.Outlook) Population {
 		MayLeavePerMonth: o.MayLeave, ExtinctWithinYear: o.Extinct, EffectiveSize: o.EffectiveSize.P50,
 		SelectFrom: windowOf(o.Select), SelectProbability: o.Select.Probability,
 	}
+	for _, w := range o.Weeks {
+		p.Weeks = append(p.Weeks, Week{journal.Day(w.Day), w.Females, w.Adults, w.Dying, w.Clutches, w.EffectiveSize, w.Crowded, w.CanSelect})
+	}
 	for _, pass := range o.Passes {
 		w := windowOf(pass.Passing)
 		p.Passes = append(p.Passes, Pass{Count: pass.Count, ProbabilityWithinYear: pass.Probability, P10: w.P10, P50: w.P50, P90: w.P90})
@@ -351,6 +354,15 @@ func populationOf(o model.Outlook) Population {
 		})
 	}
 	return p
+}
+
+// checks returns every count against the estimate before it.
+func (l *chronicle) checks(o model.Outlook) []Checked {
+	var all []Checked
+	for _, f := range o.Findings {
+		all = append(all, Checked{l.events[f.Order-1].Position, f.Total, Quantiles(f.Before), f.Below, f.Above})
+	}
+	return all
 }
 
 // latestCounts is how many counts the evidence tells of.

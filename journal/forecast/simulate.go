@@ -132,6 +132,7 @@ func (f *Forecast) fill(ledger *chronicle, parts []part, results [][]model.Outlo
 		tank := &f.Tanks[i]
 		tank.Population = populationOf(outlook)
 		tank.Population.Evidence = ledger.evidence(outlook)
+		tank.Population.Counts = ledger.checks(outlook)
 		ledger.conclude(tank)
 		f.Problems = append(f.Problems, ledger.problems(outlook.Doubts)...)
 	}

@@ -21,13 +21,16 @@ type Kind struct {
 // Kinds returns every kind of notice, in the order in which pages list them.
 func Kinds() []Kind {
 	return []Kind{
-		overdueBrood, droppedAgain,
+		moreDeaths, failedMoults, countBelow, countAbove,
+		overdueBrood, droppedAgain, noBerried, oneSex, oldFounders,
 		ammoniaFound, nitriteFound, copperFound,
+		temperatureChange, hardnessChange, phChange, outOfRange, typingSlip,
+		fewToSelect, aboveCapacity, longSilence,
 	}
 }
 
 // Weigh returns the notices that stand on the forecast's as-of day and those that stood on earlier days, each list by
-// since, kind, tank and brood. It changes nothing in the forecast.
+// since, kind, tank, brood and reading. It changes nothing in the forecast.
 func Weigh(f *forecast.Forecast) (standing, ended []forecast.Notice) {
 	for i := range f.Tanks {
 		r := newRecord(f, &f.Tanks[i])
@@ -49,7 +52,7 @@ func Weigh(f *forecast.Forecast) (standing, ended []forecast.Notice) {
 }
 
 func inOrder(a, b forecast.Notice) int {
-	return cmp.Or(cmp.Compare(a.Since, b.Since), strings.Compare(a.Kind, b.Kind), strings.Compare(a.Tank, b.Tank), strings.Compare(a.Brood, b.Brood))
+	return cmp.Or(cmp.Compare(a.Since, b.Since), strings.Compare(a.Kind, b.Kind), strings.Compare(a.Tank, b.Tank), strings.Compare(a.Brood, b.Brood), cmp.Compare(a.Reading, b.Reading))
 }
 
 // close settles what follows from the rest of a notice: an end that lies ahead is none yet, and what rests on a private

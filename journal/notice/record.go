@@ -16,6 +16,7 @@ type record struct {
 	units    journal.Units
 	events   []*journal.Event // by the day they became known
 	visits   []journal.Day    // days of entries about the tank, each once
+	slipped  map[journal.Position]bool
 }
 
 func newRecord(f *forecast.Forecast, t *forecast.Tank) *record {
@@ -31,6 +32,20 @@ func newRecord(f *forecast.Forecast, t *forecast.Tank) *record {
 		}
 	}
 	return r
+}
+
+// week returns what was known of the tank's shrimp at the end of the last week before or on a day, and false before the
+// first.
+func (r *record) week(day journal.Day) (forecast.Week, bool) {
+	weeks := r.Population.Weeks
+	i, found := slices.BinarySearchFunc(weeks, day, func(w forecast.Week, day journal.Day) int { return cmp.Compare(w.Day, day) })
+	if !found {
+		i--
+	}
+	if i < 0 || i >= len(weeks) {
+		return forecast.Week{}, false
+	}
+	return weeks[i], true
 }
 
 // name returns what the tank is called.

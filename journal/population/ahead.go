@@ -15,6 +15,7 @@ type Outlook struct {
 	AdultMales    Quantiles // mature
 	Juveniles     Quantiles // not mature
 	Past          []At      // one for each age period (a week), each with what was known on that day
+	Weeks         []Week    // beside Past, from its first week with anybody in the tank
 	Ahead         []At      // every seventh day and after 30, 90, 180 and 365 days, with nobody added or taken out
 	Passes        []Pass
 	Extinct       float64   // probability that nobody lives at the end
@@ -62,7 +63,7 @@ const Horizon Day = 365
 func (t *tank) outlook() Outlook {
 	t = t.clone()
 	o := Outlook{
-		Day: t.day, Now: t.spread(), Past: append(t.history, t.at()),
+		Day: t.day, Now: t.spread(), Past: append(t.history, t.at()), Weeks: append(t.weeks, t.week()),
 		AdultFemales:  t.quantiles(func(p *particle) float64 { return float64(p.grown) }),
 		AdultMales:    t.quantiles(func(p *particle) float64 { return math.Round(p.sires) }),
 		Juveniles:     t.quantiles((*particle).immature),

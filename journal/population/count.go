@@ -10,6 +10,7 @@ const sorting = 25
 func (f Counted) apply(t *tank, fact Fact) {
 	t.discover(f.known().Total(), func(p *particle) float64 { return p.seen(f.Method) })
 	before := t.spread()
+	below, above := f.surprise(t)
 	if t.short(t.lacking(f.known())) > hardlyAny {
 		t.doubt(fact, "counted", f.known())
 	}
@@ -19,7 +20,7 @@ func (f Counted) apply(t *tank, fact Fact) {
 		t.absorb(func(p *particle) float64 { return f.likelihood(t.table, p) })
 		t.ensure(f.known())
 	}
-	t.found(fact, f, before)
+	t.found(fact, f, before, below, above)
 }
 
 // known returns the group with the classes that were not counted at 0.
@@ -49,10 +50,25 @@ func (f Counted) known() Group {
 // classes were told apart. A particle that holds fewer than y has the likelihood of y animals, and pays for the missing.
 func (f Counted) likelihood(t *table, p *particle) float64 {
 	have, y := p.stock(t), f.known()
-	mu, kappa := p.seen(f.Method), t.law.profile.Detection.Concentration
-	hidden := float64(p.hidden)
+	kappa := t.law.profile.Detection.Concentration
+	n, visible, hidden := f.visible(t, p, have)
+	price := 0.0
+	if missing := y.Total() - int(n); missing > 0 {
+		price = shortage(missing, y.Total())
+		n, visible = n+float64(missing), visible+float64(missing)
+	}
+	mu := p.seen(f.Method)
+	if n > 0 {
+		mu *= visible / n
+	}
+	total := betaBinomial(y.Total(), int(n), mu, kappa)
+	return price + total + f.classes(have, y, hidden)
+}
 
-	n, visible := 0.0, 0.0
+// visible returns how many animals of the counted classes a particle holds, and how many that is when juveniles are
+// reckoned by the share of them that is seen for each adult seen, which it returns too.
+func (f Counted) visible(t *table, p *particle, have Group) (n, visible, hidden float64) {
+	hidden = float64(p.hidden)
 	add := func(count, share float64) { n += count; visible += count * share }
 	if f.Known&Unsexed != 0 || f.Known&Females != 0 {
 		add(float64(have.Females), 1)
@@ -64,16 +80,7 @@ func (f Counted) likelihood(t *table, p *particle) float64 {
 		hidden *= p.looming(t) / float64(have.Juveniles)
 		add(float64(have.Juveniles), hidden)
 	}
-	price := 0.0
-	if missing := y.Total() - int(n); missing > 0 {
-		price = shortage(missing, y.Total())
-		add(float64(missing), 1)
-	}
-	if n > 0 {
-		mu *= visible / n
-	}
-	total := betaBinomial(y.Total(), int(n), mu, kappa)
-	return price + total + f.classes(have, y, hidden)
+	return n, visible, hidden
 }
 
 // looming returns the juveniles of a particle by how well they are seen for their size.

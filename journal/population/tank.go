@@ -20,6 +20,7 @@ type tank struct {
 	begun      bool // somebody has come, or was found
 	discovered bool // the first were there before the journal
 	sizes      []size
+	weeks      []Week
 	findings   []Finding
 	doubts     []Doubt
 }
@@ -74,6 +75,7 @@ func (t *tank) step() {
 // turn begins a new age period on the day after t.day.
 func (t *tank) turn() {
 	t.history = append(t.history, t.at())
+	t.weeks = append(t.weeks, t.week())
 	t.sizes = append(t.sizes, size{t.day, t.mean((*particle).effectiveSize), t.mean(births)})
 	t.clockwork.turn()
 	t.side(func(p *particle, s *stream) { p.turn(t.table, s) })

@@ -1,0 +1,179 @@
+package notice
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"pleopod/journal"
+	"pleopod/journal/evidence"
+	"pleopod/journal/forecast"
+)
+
+// How a keeper notices broods: of the visits on which at least one new clutch must be there, she notes one on a share that is
+// gamma distributed with so many visits noted among so many, before her own record speaks; visits of so many days count; and
+// a visit sees the clutches of so many days. All are assumptions.
+const (
+	notedPrior  = 4
+	visitsPrior = 6.7
+	notedMemory = 180
+	visitReach  = 14
+	noEggsLook  = 0.05
+	noEggsSoon  = 0.005
+	leastVisits = 4 // since the last eggs, below which nobody has looked often enough
+)
+
+var noBerried = Kind{
+	Word: "no-berried-female", Name: "No female with eggs",
+	Watches:     "Nobody wrote of a female with eggs for longer than the grown females, the water and this keeper's own eye make likely.",
+	Probability: "That as many visits pass without a note of new eggs, from the clutches that the estimated females should have begun and the share of them that this keeper has noted.",
+	find:        (*record).withoutEggs,
+}
+
+// visit is a day on which the keeper wrote about the tank.
+type visit struct {
+	day    journal.Day
+	chance float64 // that a clutch was new since the visit before
+	noted  bool    // a female with eggs was written of
+	eggs   bool    // that, or a brood was known to be carried, or ended
+	event  *journal.Event
+}
+
+// eggVisits returns the visits from the first shrimp on.
+func (r *record) eggVisits() []visit {
+	noted, eggs := map[journal.Day]*journal.Event{}, map[journal.Day]*journal.Event{}
+	for _, e := range r.events {
+		switch e.What.(type) {
+		case *journal.Berried:
+			noted[known(e)], eggs[known(e)] = e, e
+		case *journal.Eyed, *journal.Hatched, *journal.Dropped:
+			eggs[known(e)] = e
+		}
+	}
+	var all []visit
+	for i, day := range r.visits {
+		week, ok := r.week(day)
+		if !ok {
+			continue
+		}
+		since := journal.Day(visitReach)
+		if i > 0 {
+			since = min(since, day-r.visits[i-1])
+		}
+		v := visit{day: day, chance: 1 - math.Exp(-week.Clutches*float64(since)), noted: noted[day] != nil, event: eggs[day]}
+		v.eggs = v.event != nil || r.carriedOn(day)
+		all = append(all, v)
+	}
+	return all
+}
+
+// carriedOn reports whether a brood was known to be carried in the tank on a day, and not long overdue.
+func (r *record) carriedOn(day journal.Day) bool {
+	return slices.ContainsFunc(r.forecast.Broods, func(b forecast.Brood) bool {
+		ended := b.Ended != nil && known(b.Ended) <= day
+		late := b.Foreseen.P95 != 0 && day > b.Foreseen.P95
+		return known(b.Opened) <= day && !ended && !late && b.TankOn(max(day, b.Berried)) == r.ID
+	})
+}
+
+// wait is the visits since eggs were last known of.
+type wait struct {
+	day      journal.Day    // of the newest visit
+	visits   int            // since
+	exposure float64        // expected visits with a new clutch among them
+	last     *journal.Event // with eggs, or nil
+	from     journal.Day    // of the first visit of the wait
+	p        float64
+}
+
+// waits returns the wait on every visit; with eggs the exposure is 0.
+func (r *record) waits() []wait {
+	var all []wait
+	var w wait
+	visits := r.eggVisits()
+	for i, v := range visits {
+		if v.eggs {
+			w = wait{last: v.event}
+			if v.event == nil {
+				w.last = all[len(all)-1].last
+			}
+			w.day, w.p = v.day, 1
+			all = append(all, w)
+			continue
+		}
+		if w.visits == 0 {
+			w.from = v.day
+		}
+		w.day, w.visits, w.exposure = v.day, w.visits+1, w.exposure+v.chance
+		hits, before := notes(visits[:i+1-w.visits], w.from)
+		w.p = evidence.NoneSince(hits, before, w.exposure)
+		all = append(all, w)
+	}
+	return all
+}
+
+// notes returns what the visits before a wait say of the keeper's eye, prior included.
+func notes(visits []visit, from journal.Day) (hits, exposure float64) {
+	hits, exposure = notedPrior, visitsPrior
+	for _, v := range visits {
+		if v.day < from-notedMemory {
+			continue
+		}
+		exposure += v.chance
+		if v.noted {
+			hits++
+		}
+	}
+	return hits, exposure
+}
+
+func (r *record) withoutEggs() []forecast.Notice {
+	var signs []sign
+	waits := map[journal.Day]wait{}
+	for _, w := range r.waits() {
+		s := sign{day: w.day, p: w.p, events: []*journal.Event{w.last}}
+		s.calls = w.visits >= leastVisits && w.p < noEggsLook
+		if w.p < noEggsSoon {
+			s.severity = forecast.Soon
+		}
+		if !s.calls && w.visits > 0 {
+			continue
+		}
+		waits[s.day] = w
+		signs = append(signs, s)
+	}
+	var out []forecast.Notice
+	for _, e := range episodes(signs, 2*visitReach) {
+		out = append(out, r.withoutEggsNotice(e, waits[e.last().day]))
+	}
+	return out
+}
+
+func (r *record) withoutEggsNotice(e episode, w wait) forecast.Notice {
+	n := e.notice()
+	week, _ := r.week(w.day)
+	if w.last == nil {
+		n.Headline = "No female with eggs was seen yet"
+		n.Seen = fmt.Sprintf("No eggs in %s up to %s.", several(w.visits, "entry", "entries"), date(w.day))
+	} else {
+		n.Headline = fmt.Sprintf("No female with eggs since %s", date(w.last.Day))
+		n.Seen = fmt.Sprintf("No eggs in the %s after %s, up to %s.", several(w.visits, "entry", "entries"), date(w.last.Day), date(w.day))
+	}
+	n.Expected = fmt.Sprintf("About %s grown females live here, and one carries eggs again every %s or so: a note of new eggs was likely on about %s of these days, for a keeper who notes as many as this one.",
+		number(week.Females, 0), days(journal.Day(math.Round(week.Females/math.Max(week.Clutches, 1e-6)))), number(w.exposure*notedPrior/visitsPrior, 0))
+	n.Odds = fmt.Sprintf("So long a wait has a chance of %s when females breed as usual.", chance(n.Probability))
+	n.Other = []string{
+		"Eggs were there and nobody wrote of them.",
+		"The females are young, or fewer than estimated.",
+		"The water is cool: below 21 °C they breed more slowly, below 18 °C not at all.",
+		"Only one sex lives in the tank.",
+	}
+	n.Checks = []string{
+		"Look at the bellies of the largest shrimp from the side, with a torch.",
+		"Look for saddles, the yellow or green patch behind the head: females that are ready have one.",
+		"Look for males: smaller, slimmer, without a saddle.",
+		"Read the thermometer, and test hardness and nitrate.",
+	}
+	n.Ends = "Ends with the next note of eggs, or four weeks after the last entry."
+	return n
+}

@@ -1,0 +1,137 @@
+package notice
+
+import (
+	"fmt"
+	"math"
+
+	"pleopod/journal"
+	"pleopod/journal/colony"
+	"pleopod/journal/forecast"
+)
+
+// agedDays is how long the notice of old founders stands at most: then few of them are left.
+const agedDays = 270
+
+var oldFounders = Kind{
+	Word: "founders-old", Name: "Founders past breeding age",
+	Watches:     "The first shrimp of a tank are more likely than not past the age at which females begin to carry less often, and no young of theirs have grown up.",
+	Probability: "That the founders are past that age, from the age that was written or is usual.",
+	find:        (*record).agedFounders,
+}
+
+func (r *record) agedFounders() []forecast.Notice {
+	first, age, ok := r.founding()
+	if !ok {
+		return nil
+	}
+	p := r.Profile.Breeding
+	past := func(day journal.Day) float64 {
+		oldest := age[1] + float64(day-first)
+		return math.Min(1, math.Max(0, (oldest-p.DeclineFrom)/math.Max(1, age[1]-age[0])))
+	}
+	since := first + journal.Day(math.Ceil(p.DeclineFrom-(age[0]+age[1])/2))
+	since = max(since, first)
+	until, ending := r.followed(first)
+	if since > r.asOf || until != 0 && until <= since {
+		return nil
+	}
+	n := forecast.Notice{
+		Severity: forecast.Look, Since: since, Until: since + agedDays,
+		Headline: "The founders may be past breeding age",
+		Other: []string{
+			"Their age is a guess where nobody wrote it: shops sell shrimp of three to seven months.",
+			"Young grew up that nobody wrote of: then the colony renews itself.",
+			"Well kept shrimp breed longer.",
+		},
+		Checks: []string{
+			"Look for smaller shrimp among the large: are there young?",
+			"Look for saddles and eggs.",
+			"If there are no young, a few young shrimp keep the colony going.",
+		},
+		Ends: "Ends when young of the tank have grown up, or others join it.",
+	}
+	if until != 0 && until < n.Until {
+		n.Until, n.Ending = until, ending
+	}
+	last := min(r.asOf, n.Until-1)
+	if last >= since+60 && past(last) == 1 {
+		n.Severity = forecast.Soon
+	}
+	for _, line := range r.Ledger {
+		if line.Day == first {
+			n.Events = append(n.Events, line.Event)
+		}
+	}
+	n.Probability = past(last)
+	middle := journal.Day((age[0] + age[1]) / 2)
+	n.Seen = fmt.Sprintf("The first shrimp came on %s and were about %s old on %s; no young of the tank have grown up, as far as the diary tells.",
+		date(first), months(middle+last-first), date(last))
+	n.Expected = fmt.Sprintf("From about %s on females carry eggs less often, and half of grown shrimp have died by %s.", months(journal.Day(p.DeclineFrom)), months(journal.Day(r.Profile.Survival.MedianLife)))
+	n.Odds = fmt.Sprintf("The chance that they are past that age is %s.", chance(n.Probability))
+	return []forecast.Notice{n}
+}
+
+func months(days journal.Day) string {
+	return several(int(math.Round(float64(days)/30.44)), "month", "months")
+}
+
+// founding returns the day of the first shrimp and the ages, in days, between which theirs lay; false where the record
+// does not begin with them.
+func (r *record) founding() (first journal.Day, age [2]float64, ok bool) {
+	old := r.Founders.OldFrom
+	for _, line := range r.Ledger {
+		if line.Why != colony.CameStocked {
+			continue
+		}
+		what := line.Event.What.(*journal.Stocked)
+		age[1] = r.Profile.Breeding.DeclineFrom - float64(old-line.Day)
+		switch {
+		case old == 0 || age[1] <= 0:
+			return 0, age, false
+		case what.Age.Known:
+			age[0] = age[1] * 0.9 / 1.1
+		case what.Length.Known:
+			age[0] = age[1] * 0.75 / 1.25
+		default:
+			age[0] = r.Profile.Stocking.YoungestDays
+		}
+		return line.Day, age, true
+	}
+	return 0, age, false
+}
+
+// followed returns the first day on which young of the tank had grown up or others had joined, and what says so.
+func (r *record) followed(first journal.Day) (journal.Day, *journal.Event) {
+	var day journal.Day
+	var event *journal.Event
+	earlier := func(d journal.Day, e *journal.Event) {
+		if d != 0 && (day == 0 || d < day) {
+			day, event = d, e
+		}
+	}
+	for _, c := range r.forecast.Cohorts {
+		if c.Tank == r.ID {
+			earlier(max(c.Mature.P50, known(c.Brood.Ended)), c.Brood.Ended)
+		}
+	}
+	grown := journal.Day(math.Round(r.Profile.Maturity.DaysToMature(r.Tank.Celsius)))
+	for _, e := range r.events {
+		switch what := e.What.(type) {
+		case *journal.Sighted:
+			earlier(known(e)+grown, e)
+		case *journal.Counted:
+			if what.Shrimp.Juveniles.Or(0) > 0 {
+				earlier(known(e)+grown/2, e)
+			}
+		case *journal.Stocked:
+			if e.Day > first {
+				earlier(known(e), e)
+			}
+		case *journal.Moved:
+			if what.To == r.ID && e.Day > first {
+				earlier(known(e), e)
+			}
+		}
+	}
+	return day, event
+}

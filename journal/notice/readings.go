@@ -1,0 +1,257 @@
+package notice
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"pleopod/journal"
+	"pleopod/journal/evidence"
+	"pleopod/journal/forecast"
+)
+
+// clean returns the readings of a kind that have an exact value and do not look like a slip of the pen, with the days of the
+// logger file for temperatures, by day.
+func (r *record) clean(kind journal.ReadingKind) []reading {
+	all := slices.DeleteFunc(r.readings(kind), func(x reading) bool { return x.Below || r.slips()[x.Position] })
+	if kind == journal.Temperature {
+		for _, day := range r.Logged {
+			all = append(all, reading{Reading: journal.Reading{Kind: kind, Value: day.Mean, Position: day.Position}, day: day.Day})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b reading) int { return cmp.Compare(a.seen(), b.seen()) })
+	return all
+}
+
+// seen returns the day on which the reading was taken.
+func (x reading) seen() journal.Day {
+	if x.event == nil {
+		return x.day
+	}
+	return x.event.Day
+}
+
+// sources returns the events of readings; those of a logger have none.
+func sources(all ...reading) []*journal.Event {
+	var events []*journal.Event
+	for _, x := range all {
+		if x.event != nil {
+			events = append(events, x.event)
+		}
+	}
+	return events
+}
+
+// pace is what counts as a fast change of one kind of reading. All are assumptions but for the law of the temperature:
+// keepers call three degrees of temperature or hardness within days fast, and drop tests are good to a step.
+type pace struct {
+	kind     journal.ReadingKind
+	least    float64                               // no smaller change counts
+	soon     float64                               // from which it presses
+	spread   func(r *record, a, b reading) float64 // sd of the difference when all is well
+	relative bool                                  // least and soon are shares of the value before
+}
+
+// The days within which two readings are compared, and for which a notice of a change stands; and from which probability
+// on a change is worth one.
+const (
+	changeDays = 14
+	changeKeep = 10
+	changeLook = 0.01
+	changeSoon = 0.001
+)
+
+func paces() []pace {
+	drop := func(sd float64) func(*record, reading, reading) float64 {
+		return func(*record, reading, reading) float64 { return math.Sqrt2 * sd }
+	}
+	share := func(_ *record, a, _ reading) float64 { return math.Sqrt2 * 0.08 * a.Value }
+	return []pace{
+		{journal.Temperature, 3, 4, temperatureSpread, false},
+		{journal.GH, 3, 4, drop(0.7), false},
+		{journal.KH, 3, 4, drop(0.7), false},
+		{journal.TDS, 0.35, 0.5, share, true},
+		{journal.Conductivity, 0.35, 0.5, share, true},
+		{journal.PH, 0.8, 1.2, drop(0.2), false},
+	}
+}
+
+// temperatureSpread returns the sd of the difference of two readings of one tank, in °C.
+//
+//	√(2·σ²·(1 − e^(−Δ/τ)) + 2·s²)
+//
+// with σ and τ of the species profile's tank water and s the sd of a reading; see package water.
+func temperatureSpread(r *record, a, b reading) float64 {
+	t := r.Profile.Temperature
+	sd := t.UnheatedSD
+	if r.Heater.Known {
+		sd = t.HeatedSD
+	}
+	apart := float64(b.seen() - a.seen())
+	return math.Sqrt(2*sd*sd*(1-math.Exp(-apart/t.CorrelationDays)) + 2*t.ReadingSD*t.ReadingSD)
+}
+
+const changeOdds = "Of a difference at least as large, up or down, between two such readings of a tank that nothing happens to."
+
+var temperatureChange = Kind{
+	Word: "temperature-change", Name: "Fast change of temperature", Watches: "Two temperatures at most two weeks apart differ by 3 °C or more, and by more than the tank's water usually moves.",
+	Probability: changeOdds, find: func(r *record) []forecast.Notice { return r.changes(journal.Temperature) },
+}
+
+var hardnessChange = Kind{
+	Word: "hardness-change", Name: "Fast change of hardness", Watches: "Two tests at most two weeks apart differ by 3 degrees of general or carbonate hardness or more, or by a third of the dissolved solids.",
+	Probability: changeOdds, find: func(r *record) []forecast.Notice {
+		return r.changes(journal.GH, journal.KH, journal.TDS, journal.Conductivity)
+	},
+}
+
+var phChange = Kind{
+	Word: "ph-change", Name: "Fast change of pH", Watches: "Two tests at most two weeks apart differ by 0.8 of pH or more.",
+	Probability: changeOdds, find: func(r *record) []forecast.Notice { return r.changes(journal.PH) },
+}
+
+// changes finds the fast changes of some kinds of readings.
+func (r *record) changes(kinds ...journal.ReadingKind) []forecast.Notice {
+	var out []forecast.Notice
+	for _, pace := range paces() {
+		if !slices.Contains(kinds, pace.kind) {
+			continue
+		}
+		all := r.clean(pace.kind)
+		var signs []sign
+		pairs := map[journal.Day][2]reading{}
+		for i := 1; i < len(all); i++ {
+			s, ok := pace.sign(r, all[i-1], all[i])
+			if ok {
+				signs = append(signs, s)
+				pairs[s.day] = [2]reading{all[i-1], all[i]}
+			}
+		}
+		slices.SortStableFunc(signs, func(a, b sign) int { return cmp.Compare(a.day, b.day) })
+		for _, e := range episodes(signs, changeKeep) {
+			// Dissolved solids follow hardness: one notice tells of both.
+			if slices.ContainsFunc(out, func(n forecast.Notice) bool { return n.Since < e.until && e.signs[0].day < n.Until }) {
+				continue
+			}
+			pair := pairs[e.worst().day]
+			out = append(out, r.changeNotice(e, pair[0], pair[1]))
+		}
+	}
+	return out
+}
+
+// sign returns what two neighbouring readings say, and false when they say nothing.
+func (p pace) sign(r *record, a, b reading) (sign, bool) {
+	apart := b.seen() - a.seen()
+	size := math.Abs(b.Value - a.Value)
+	if apart < 1 || apart > changeDays {
+		return sign{}, false
+	}
+	s := sign{day: max(a.day, b.day), calls: true, p: evidence.TwoSided(size / p.spread(r, a, b)), events: sources(a, b)}
+	if p.relative {
+		size /= math.Max(a.Value, 1)
+	}
+	if size < p.least-1e-9 || s.p > changeLook {
+		return sign{}, false
+	}
+	if size >= p.soon-1e-9 && s.p < changeSoon {
+		s.severity = forecast.Soon
+	}
+	if p.kind == journal.Temperature && (b.Value >= deadlyHeat || b.Value <= deadlyCold) {
+		s.severity = forecast.Now
+	}
+	return s, true
+}
+
+// The temperatures at which a change presses at once: above 32 °C eggs are lost and shrimp die (Tropea et al. 2015, doi
+// 10.1371/journal.pone.0119468), and below 10 °C keepers lose them. The second is common practice, no source.
+const (
+	deadlyHeat = 33 // °C
+	deadlyCold = 10 // °C
+)
+
+func (r *record) changeNotice(e episode, a, b reading) forecast.Notice {
+	n := e.notice()
+	n.Reading = b.Kind
+	name := readingName(b.Kind)
+	way := map[bool]string{true: "rose", false: "fell"}[b.Value > a.Value]
+	n.Headline = fmt.Sprintf("%s %s fast: from %s to %s", sentence(name), way, r.amount(a.Kind, a.Value), r.amount(b.Kind, b.Value))
+	n.Seen = fmt.Sprintf("%s on %s and %s on %s, %s later.", r.amount(a.Kind, a.Value), date(a.seen()), r.amount(b.Kind, b.Value), date(b.seen()), days(b.seen()-a.seen()))
+	n.Expected = fmt.Sprintf("Two readings so close together usually differ by less than %s.", r.difference(b.Kind, 2*r.spreadOf(a, b)))
+	n.Odds = fmt.Sprintf("So large a difference has a chance of %s when nothing happened to the water.", chance(n.Probability))
+	if change := r.changeBetween(a.seen(), b.seen()); change != nil {
+		n.Expected += fmt.Sprintf(" Between the two readings water was changed, on %s: %s.", date(change.Day), r.changed(change))
+		n.Events = append(n.Events, change)
+	}
+	switch b.Kind {
+	case journal.Temperature:
+		n.Other = []string{"A warm or cold spell, an open window, lights or a pump that warm the water.", "Another thermometer, another place in the tank, or another time of day.", "A large water change with colder or warmer water."}
+		n.Checks = []string{"Read a second thermometer.", "Look whether the heater is plugged in, warms, and stands at its mark. Switch it off and let it cool before hands or the level change.", "Compare the room with other days.", "Bring the water back slowly, a degree or two in a day."}
+	case journal.PH:
+		n.Other = []string{"Plants in the light raise pH through the day; compare readings of the same hour.", "A meter that was not calibrated, or test liquid near its end.", "Peat, leaves, carbon dioxide or new stones."}
+		n.Checks = []string{"Repeat the test, at the same hour as the one before.", "Test carbonate hardness: where it is low, pH has no hold.", "Think of what was added or changed between the readings."}
+	default:
+		n.Other = []string{"New water that was softer or harder than the tank's, or remineraliser that was forgotten or doubled.", "Another test, or one drop more or less: a step is one degree.", "Stones or sand that give off lime, or soil that takes it up."}
+		n.Checks = []string{"Repeat the test, and test the new water beside it.", "Think of the last water change: how much, and with which water?", "Watch for failed moults in the next days: a jump in hardness can bring on a moult too early.", "Bring the water back slowly, with small changes over days."}
+	}
+	n.Ends = fmt.Sprintf("Ends by itself %s after the last fast change.", days(changeKeep))
+	return n
+}
+
+// spreadOf returns the sd of the difference of two readings when all is well.
+func (r *record) spreadOf(a, b reading) float64 {
+	for _, p := range paces() {
+		if p.kind == a.Kind {
+			return p.spread(r, a, b)
+		}
+	}
+	return 0
+}
+
+// difference writes a difference of two readings in the keeper's units.
+func (r *record) difference(kind journal.ReadingKind, size float64) string {
+	switch {
+	case kind == journal.Temperature && r.units.Temperature == "F":
+		return number(1.8*size, 1) + joined + "°F"
+	case kind == journal.PH:
+		return number(size, 1)
+	}
+	return r.amount(kind, size)
+}
+
+// changeBetween returns the largest water change after one day and up to another, or nil.
+func (r *record) changeBetween(after, until journal.Day) *journal.Event {
+	var found *journal.Event
+	for _, e := range r.events {
+		if _, ok := e.What.(*journal.WaterChange); !ok || e.Day < after || e.Day > until {
+			continue
+		}
+		if found == nil || r.share(e) > r.share(found) {
+			found = e
+		}
+	}
+	return found
+}
+
+// share returns the part of the water that a change replaced, or 0 when nobody knows the tank's volume.
+func (r *record) share(e *journal.Event) float64 {
+	what, ok := e.What.(*journal.WaterChange)
+	switch {
+	case !ok:
+		return 0
+	case what.Share.Known:
+		return what.Share.Value
+	case r.Volume.Known && r.Volume.Value > 0:
+		return math.Min(1, what.Volume.Value/r.Volume.Value)
+	}
+	return 0
+}
+
+// changed writes how much a water change replaced.
+func (r *record) changed(e *journal.Event) string {
+	if share := r.share(e); share > 0 {
+		return number(100*share, 0) + joined + "% of it"
+	}
+	return "how much of it is not known"
+}

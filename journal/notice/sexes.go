@@ -1,0 +1,151 @@
+package notice
+
+import (
+	"fmt"
+	"slices"
+
+	"pleopod/journal"
+	"pleopod/journal/forecast"
+	"pleopod/journal/lifecycle"
+)
+
+// From which probability of one sex on it is worth a notice, and presses; and below how many shrimp both sexes cannot be
+// hoped for.
+const (
+	oneSexLook   = 0.5
+	oneSexSoon   = 0.9
+	leastArrived = 2
+)
+
+var oneSex = Kind{
+	Word: "one-sex", Name: "Only one sex likely",
+	Watches:     "What was stocked, what was told apart since, and the wait for eggs together make it likelier than not that all grown shrimp are of one sex.",
+	Probability: "That only one sex lives in the tank.",
+	find:        (*record).onlyOneSex,
+}
+
+// pickedShare is the concentration of the Beta distribution of the share of females in a bag: shrimp are picked by colour
+// and size, which favours one sex. Assumption; it makes a bag of ten all of one sex with 2.2 %, where blind picking has 0.2 %.
+const pickedShare = 10
+
+// sexes is what is known of the sexes of a tank in which nothing has hatched.
+type sexes struct {
+	arrived        int // shrimp that came
+	females, males int // the most that were told apart at once
+	both           bool
+	events         []*journal.Event
+}
+
+// onlyOneSex follows what is known until both sexes are.
+func (r *record) onlyOneSex() []forecast.Notice {
+	var signs []sign
+	var known sexes
+	events := r.events
+	odds := map[journal.Day]float64{}
+	for _, w := range r.waits() {
+		for len(events) > 0 && dayOf(events[0]) <= w.day {
+			known.learn(r, events[0])
+			events = events[1:]
+		}
+		if known.both {
+			signs = append(signs, sign{day: w.day, events: []*journal.Event{known.events[len(known.events)-1]}})
+			break
+		}
+		if known.arrived < leastArrived {
+			continue
+		}
+		one := 1 - known.bothSexes()
+		p := one / (one + (1-one)*w.p)
+		s := sign{day: w.day, calls: p >= oneSexLook, p: p, events: slices.Clone(known.events)}
+		if p >= oneSexSoon {
+			s.severity = forecast.Soon
+		}
+		odds[s.day] = p
+		signs = append(signs, s)
+	}
+	var out []forecast.Notice
+	for _, e := range episodes(signs, 6*visitReach) {
+		out = append(out, r.oneSexNotice(e, odds))
+	}
+	return out
+}
+
+func dayOf(e *journal.Event) journal.Day { return known(e) }
+
+// learn takes an event into account.
+func (s *sexes) learn(r *record, e *journal.Event) {
+	tell := func(females, males int) {
+		s.females, s.males = max(s.females, females), max(s.males, males)
+		s.both = s.both || s.females > 0 && s.males > 0
+	}
+	switch what := e.What.(type) {
+	case *journal.Stocked:
+		s.arrived += what.Shrimp.Total
+		tell(what.Shrimp.Females.Or(0), what.Shrimp.Males.Or(0))
+	case *journal.Moved:
+		if what.To != r.ID {
+			return
+		}
+		s.arrived += what.Shrimp.Count.Total
+		tell(what.Shrimp.Count.Females.Or(0), what.Shrimp.Count.Males.Or(0))
+	case *journal.Counted:
+		tell(what.Shrimp.Females.Or(0), what.Shrimp.Males.Or(0))
+	case *journal.Saddled:
+		tell(what.Shrimp.Count.Total, 0)
+	case *journal.Measured:
+		tell(numberOf(what.Sex == journal.Female, len(what.Lengths)), numberOf(what.Sex == journal.Male, len(what.Lengths)))
+	case *journal.Berried:
+		tell(what.Shrimp.Count.Total, 0)
+	case *journal.Courting:
+		tell(0, 1)
+	case *journal.Hatched, *journal.Sighted:
+		s.both = true // or will be, when the young are grown
+	default:
+		return
+	}
+	s.events = append(s.events, e)
+}
+
+func numberOf(is bool, n int) int {
+	if is {
+		return n
+	}
+	return 0
+}
+
+// bothSexes returns the probability that both sexes came, before the wait for eggs is counted in.
+func (s *sexes) bothSexes() float64 {
+	told := s.females + s.males
+	return lifecycle.BothSexesCounted(s.females, s.males, max(0, s.arrived-told), pickedShare/2, pickedShare/2)
+}
+
+func (r *record) oneSexNotice(e episode, odds map[journal.Day]float64) forecast.Notice {
+	n := e.notice()
+	last := e.last()
+	n.Probability = odds[last.day]
+	var s sexes
+	for _, event := range last.events {
+		s.learn(r, event)
+	}
+	n.Events = last.events
+	n.Headline = "Perhaps only one sex lives here"
+	n.Seen = fmt.Sprintf("%s came, and no young and no mating were seen up to %s.", several(s.arrived, "shrimp", "shrimp"), date(last.day))
+	if s.females+s.males > 0 {
+		n.Seen = fmt.Sprintf("%s came; told apart were %s and %s; no young and no mating were seen up to %s.",
+			several(s.arrived, "shrimp", "shrimp"), several(s.females, "female", "females"), several(s.males, "male", "males"), date(last.day))
+	}
+	n.Expected = fmt.Sprintf("By chance both sexes come with %s, as shrimp are usually picked; with both, eggs would have been seen by now.", chance(s.bothSexes()))
+	n.Odds = fmt.Sprintf("The chance that only one sex lives here is %s.", chance(n.Probability))
+	n.Other = []string{
+		"The shrimp are younger than thought: females carry eggs from about three months on.",
+		"Eggs were there and nobody wrote of them.",
+		"The water is too cool or too soft for them to breed.",
+	}
+	n.Checks = []string{
+		"Look from the side: females are larger, with a deep curved belly and often a saddle behind the head; males are slim and straight below.",
+		"Look after a moult, when males swim through the whole tank in search of a female.",
+		"If all look the same, a few shrimp of the other sex from another keeper help; let them get used to the water slowly.",
+	}
+	n.Ends = "Ends when both sexes or young are written of."
+	return n
+}

@@ -1,0 +1,94 @@
+package notice
+
+import (
+	"fmt"
+	"math"
+
+	"pleopod/journal"
+	"pleopod/journal/forecast"
+)
+
+// A long silence: how many days it must last at least, how unlikely it must be, how many of the latest gaps between entries
+// say how often this keeper writes, and what is thought before they do: two gaps of a week. Assumptions.
+const (
+	silentLeast = 21
+	silentBelow = 0.02
+	silentGaps  = 20
+	gapsPrior   = 2
+	gapPrior    = 7
+)
+
+var longSilence = Kind{
+	Word: "no-record", Name: "No record for long",
+	Watches:     "Nothing was written about a tank with shrimp for three weeks or more, and for longer than this keeper's gaps make likely.",
+	Probability: "Of a gap at least as long, from the latest twenty gaps between entries about the tank.",
+	find:        (*record).silences,
+}
+
+// silences finds the gaps between entries that are unusually long. Gaps are taken as exponential, with a rate learned from
+// those before:
+//
+//	P(gap > g) = (B/(B + g))^A      A = 2 + gaps, B = 14 + their sum
+func (r *record) silences() []forecast.Notice {
+	var out []forecast.Notice
+	var gaps []float64
+	for i, day := range r.visits {
+		next := r.asOf + 1
+		if i+1 < len(r.visits) {
+			next = r.visits[i+1]
+		}
+		a, b := float64(gapsPrior), float64(gapsPrior*gapPrior)
+		for _, gap := range gaps[max(0, len(gaps)-silentGaps):] {
+			a, b = a+1, b+gap
+		}
+		limit := journal.Day(math.Ceil(math.Max(silentLeast, b*(math.Pow(silentBelow, -1/a)-1))))
+		gaps = append(gaps, float64(next-day))
+		if next-day <= limit || !r.inhabited(day) {
+			continue
+		}
+		n := forecast.Notice{Severity: forecast.Look, Since: day + limit, Events: r.writtenOn(day)}
+		last := r.asOf
+		if i+1 < len(r.visits) {
+			n.Until, last = next, next-1
+			if written := r.writtenOn(next); len(written) > 0 {
+				n.Ending = written[0]
+			}
+		}
+		n.Probability = math.Pow(b/(b+float64(last-day)), a)
+		n.Headline = fmt.Sprintf("Nothing was written about %s for %s", r.name(), days(last-day))
+		n.Seen = fmt.Sprintf("The last entry before was that of %s.", date(day))
+		n.Expected = fmt.Sprintf("This keeper writes about the tank every %s or so.", days(journal.Day(math.Max(1, math.Round(b/a)))))
+		n.Odds = fmt.Sprintf("So long a gap has a chance of %s.", chance(n.Probability))
+		n.Other = []string{"All is well and there was nothing to tell.", "A journey, or an entry that names another tank."}
+		n.Checks = []string{
+			"Look in: is the water at its level, does the filter run, do shrimp graze?",
+			"A glance at the thermometer and a rough count already narrow the estimates again.",
+		}
+		n.Ends = "Ends with the next entry about the tank."
+		out = append(out, n)
+	}
+	return out
+}
+
+// inhabited reports whether shrimp live in the tank, as far as is known on a day.
+func (r *record) inhabited(day journal.Day) bool {
+	came := false
+	for _, line := range r.Ledger {
+		came = came || line.Day <= day && line.Change > 0
+	}
+	if week, ok := r.week(day); ok {
+		return week.Adults >= 0.5 || week.Females > 0
+	}
+	return came
+}
+
+// writtenOn returns an event of each entry about the tank on a day.
+func (r *record) writtenOn(day journal.Day) []*journal.Event {
+	var events []*journal.Event
+	for _, e := range r.events {
+		if e.Entry.Date == day && (len(events) == 0 || events[len(events)-1].Entry != e.Entry) {
+			events = append(events, e)
+		}
+	}
+	return events
+}

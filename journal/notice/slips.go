@@ -1,0 +1,157 @@
+package notice
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+
+	"pleopod/journal"
+	"pleopod/journal/evidence"
+	"pleopod/journal/forecast"
+	"pleopod/journal/water"
+)
+
+// A reading looks like a slip when it is so many sd from the tank's earlier ones, and one usual slip of the pen brings it
+// back to within a fifth of them. Assumptions.
+const (
+	slipFar    = 6
+	slipNear   = 0.18 // of the logarithm: a fifth
+	slipBefore = 3    // earlier readings that are needed
+	slipKeep   = 30
+)
+
+var typingSlip = Kind{
+	Word: "typing-slip", Name: "A reading that looks like a slip",
+	Watches:     "A reading is far from all before it, and a lost decimal point, another unit of hardness or two digits in the wrong order would explain it.",
+	Probability: "Of a reading at least as far from the tank's earlier ones, if those are normally distributed.",
+	find:        (*record).slipNotices,
+}
+
+// slip is a reading that looks like one, with what may have been meant.
+type slip struct {
+	reading
+	usual, p float64
+	meant    float64
+	how      string
+}
+
+// slipKinds are the readings whose slips can be told from troubles: those that never jump tenfold by themselves.
+func slipKinds() []journal.ReadingKind {
+	return []journal.ReadingKind{journal.Temperature, journal.GH, journal.KH, journal.TDS, journal.Conductivity}
+}
+
+// findSlips returns the readings that look like slips, each judged by the good ones before it.
+func (r *record) findSlips() []slip {
+	var all []slip
+	for _, kind := range slipKinds() {
+		var good []float64
+		for _, x := range r.readings(kind) {
+			if x.Below {
+				continue
+			}
+			if s, ok := slipOf(x, good); ok {
+				all = append(all, s)
+				continue
+			}
+			good = append(good, x.Value)
+		}
+	}
+	return all
+}
+
+// slips returns the places of the readings that look like slips.
+func (r *record) slips() map[journal.Position]bool {
+	if r.slipped == nil {
+		r.slipped = map[journal.Position]bool{}
+		for _, s := range r.findSlips() {
+			r.slipped[s.Position] = true
+		}
+	}
+	return r.slipped
+}
+
+// slipOf judges a reading by those before it.
+func slipOf(x reading, before []float64) (slip, bool) {
+	if len(before) < slipBefore {
+		return slip{}, false
+	}
+	usual, sd := robust(before)
+	sd = math.Max(sd, math.Max(leastSpread(x.Kind), 0.1*usual))
+	z := (x.Value - usual) / sd
+	if math.Abs(z) < slipFar || usual <= 0 || x.Value <= 0 {
+		return slip{}, false
+	}
+	s := slip{reading: x, usual: usual, p: evidence.TwoSided(z)}
+	for _, way := range []struct {
+		factor float64
+		how    string
+	}{
+		{10, "with the decimal point one place further left"}, {0.1, "with the decimal point one place further right"},
+		{100, "with the decimal point two places further left"}, {0.01, "with the decimal point two places further right"},
+		{water.PPMPerDegree, "as ppm instead of degrees"}, {1 / water.PPMPerDegree, "as degrees instead of ppm"},
+	} {
+		hardness := x.Kind == journal.GH || x.Kind == journal.KH
+		unit := way.factor == water.PPMPerDegree || way.factor == 1/water.PPMPerDegree
+		if meant := x.Value / way.factor; math.Abs(math.Log(meant/usual)) < slipNear && (!unit || hardness) {
+			s.meant, s.how = meant, way.how
+			return s, true
+		}
+	}
+	if meant, ok := swapped(x.Value); ok && math.Abs(math.Log(meant/usual)) < slipNear/2 {
+		s.meant, s.how = meant, "with its two digits the other way round"
+		return s, true
+	}
+	return slip{}, false
+}
+
+// robust returns the median of values and an sd from the median distance to it.
+func robust(values []float64) (median, sd float64) {
+	median = evidence.Quantiles(values, nil, 0.5)[0]
+	var away []float64
+	for _, v := range values {
+		away = append(away, math.Abs(v-median))
+	}
+	const normal = 1.4826 // from the median distance to the sd of a normal distribution
+	return median, normal * evidence.Quantiles(away, nil, 0.5)[0]
+}
+
+// leastSpread is the sd that readings have at least, in the unit of the kind: assumptions.
+func leastSpread(kind journal.ReadingKind) float64 {
+	switch kind {
+	case journal.Temperature:
+		return 1
+	case journal.GH, journal.KH:
+		return 0.7
+	}
+	return 10
+}
+
+// swapped returns a whole number of two digits the other way round.
+func swapped(x float64) (float64, bool) {
+	text := strconv.FormatFloat(x, 'f', -1, 64)
+	if len(text) != 2 || text[0] == text[1] {
+		return 0, false
+	}
+	meant, err := strconv.ParseFloat(string([]byte{text[1], text[0]}), 64)
+	return meant, err == nil
+}
+
+func (r *record) slipNotices() []forecast.Notice {
+	var out []forecast.Notice
+	for _, s := range r.findSlips() {
+		n := forecast.Notice{
+			Severity: forecast.Look, Since: s.day, Until: s.day + slipKeep, Probability: s.p, Events: []*journal.Event{s.event}, Reading: s.Kind,
+			Headline: fmt.Sprintf("Is the %s of %s a slip?", readingName(s.Kind), r.amount(s.Kind, s.Value)),
+			Seen:     fmt.Sprintf("%s on %s (%s).", r.amount(s.Kind, s.Value), date(s.event.Day), s.Position),
+			Expected: fmt.Sprintf("Near %s, as in the readings before. Read %s it would be %s.", r.amount(s.Kind, s.usual), s.how, r.amount(s.Kind, s.meant)),
+			Odds:     fmt.Sprintf("A true reading so far from the others has a chance of %s.", chance(s.p)),
+			Other:    []string{"The water really changed so much.", "Another test, or a test that was read in another unit."},
+			Checks:   []string{"Look into the notebook or at the test again.", "If it was a slip, correct the entry; the reading is left out of the other notices until then.", "If it was not, measure again today."},
+			Ends:     fmt.Sprintf("Ends when the entry is corrected, or after %s.", days(slipKeep)),
+		}
+		out = append(out, n)
+	}
+	slices.SortStableFunc(out, func(a, b forecast.Notice) int { return int(a.Since - b.Since) })
+	return out
+}
