@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -118,23 +119,41 @@ func readLimited(fsys fs.FS, name string, limit int) ([]byte, issue) {
 	if problem.code != "" {
 		return nil, problem
 	}
-	tooLarge := issue{code: "too-long", message: fmt.Sprintf("%s is larger than %d bytes", quote(name), limit)}
 	if info.Size() > int64(limit) {
-		return nil, tooLarge
+		return nil, tooLarge(name, limit)
 	}
+	return readFile(fsys, name, real, limit)
+}
+
+func tooLarge(name string, limit int) issue {
+	return issue{code: "too-long", message: fmt.Sprintf("%s is larger than %d bytes", quote(name), limit)}
+}
+
+// readFile reads the file that a name leads to.
+func readFile(fsys fs.FS, name, real string, limit int) ([]byte, issue) {
 	file, err := fsys.Open(real)
 	if err != nil {
 		return nil, missing(name, err)
 	}
 	defer file.Close()
-	data, err := io.ReadAll(io.LimitReader(file, int64(limit)+1))
+	info, err := file.Stat()
 	if err != nil {
 		return nil, missing(name, err)
 	}
-	if len(data) > limit {
-		return nil, tooLarge
+	if problem := ordinary(name, info); problem.code != "" {
+		return nil, problem
 	}
-	return data, issue{}
+	if info.Size() > int64(limit) {
+		return nil, tooLarge(name, limit)
+	}
+	data := bytes.NewBuffer(make([]byte, 0, info.Size()+bytes.MinRead))
+	if _, err := data.ReadFrom(io.LimitReader(file, int64(limit)+1)); err != nil {
+		return nil, missing(name, err)
+	}
+	if data.Len() > limit {
+		return nil, tooLarge(name, limit)
+	}
+	return data.Bytes(), issue{}
 }
 
 // EntryFolder returns the folder in which a new entry of a day belongs: a folder of the year where most entries lie in

@@ -2,6 +2,7 @@ package journal
 
 import (
 	"cmp"
+	"crypto/sha256"
 	"io/fs"
 	"path"
 	"runtime"
@@ -24,16 +25,29 @@ func Read(fsys fs.FS) *Journal {
 // Reader reads the same folder again and again and keeps what did not change. The zero Reader is ready. Its results
 // share entries, so a caller must not change them. One Reader serves one goroutine at a time.
 type Reader struct {
-	settings string // content of journal.yaml that the entries were read with
+	settings [sha256.Size]byte // of the journal.yaml that the entries were read with
 	entries  map[string]kept[*Entry]
 	logs     map[string]kept[[]LoggedDay]
+	changed  map[string]bool // files to be opened again; nil for all
 }
 
 // kept is what a file gave when it was read last.
 type kept[T any] struct {
-	source   string
+	sum      [sha256.Size]byte // of the file
+	read     bool              // the file could be read
 	found    T
 	problems []Problem
+}
+
+// ReadChanged reads the folder as Read does, but opens only those entries that are among the changed, are new, or could
+// not be read the last time. The caller vouches that no other entry has changed since then.
+func (r *Reader) ReadChanged(fsys fs.FS, changed []string) *Journal {
+	r.changed = map[string]bool{}
+	for _, name := range changed {
+		r.changed[name] = true
+	}
+	defer func() { r.changed = nil }()
+	return r.Read(fsys)
 }
 
 // Read reads the folder as the function Read does.
@@ -49,8 +63,8 @@ func (r *Reader) Read(fsys fs.FS) *Journal {
 	if settings != nil {
 		journal.Settings = *settings
 	}
-	if r.settings != string(source) || r.entries == nil {
-		r.settings, r.entries, r.logs = string(source), map[string]kept[*Entry]{}, map[string]kept[[]LoggedDay]{}
+	if sum := sha256.Sum256(source); r.settings != sum || r.entries == nil {
+		r.settings, r.entries, r.logs = sum, map[string]kept[*Entry]{}, map[string]kept[[]LoggedDay]{}
 	}
 	files := listFolder(fsys)
 	journal.Problems = append(journal.Problems, files.problems...)
@@ -72,26 +86,18 @@ func noSettings(problem issue) Problem {
 	return found
 }
 
-// parsed is the outcome of one entry file.
-type parsed struct {
-	source   string
-	entry    *Entry
-	problems []Problem
-}
-
 // readEntries reads all entries, on every core; the order of the result does not depend on it.
 func (r *Reader) readEntries(fsys fs.FS, files *folder, settings *Settings, journal *Journal) {
-	results := make([]parsed, len(files.entries))
+	results := make([]kept[*Entry], len(files.entries))
 	inParallel(len(files.entries), func(i int) {
-		results[i] = r.readEntry(fsys, files.entries[i], settings)
+		results[i] = r.readEntry(fsys, files, files.entries[i], settings)
 	})
 	next := make(map[string]kept[*Entry], len(results))
 	for i, result := range results {
-		name := files.entries[i]
-		next[name] = kept[*Entry]{result.source, result.entry, result.problems}
+		next[files.entries[i]] = result
 		journal.Problems = append(journal.Problems, result.problems...)
-		if result.entry != nil && result.entry.Date != 0 && settings != nil {
-			journal.Entries = append(journal.Entries, result.entry)
+		if result.found != nil && result.found.Date != 0 && settings != nil {
+			journal.Entries = append(journal.Entries, result.found)
 		}
 	}
 	r.entries = next
@@ -101,16 +107,21 @@ func (r *Reader) readEntries(fsys fs.FS, files *folder, settings *Settings, jour
 }
 
 // readEntry reads one entry file, or returns what it gave last time. It only reads the Reader.
-func (r *Reader) readEntry(fsys fs.FS, name string, settings *Settings) parsed {
-	source, problem := readLimited(fsys, name, maxEntryBytes)
-	if problem.code != "" {
-		return parsed{problems: []Problem{{Position: Position{File: name, Line: 1, Column: 1}, Code: problem.code, Message: problem.message, Hint: problem.hint}}}
+func (r *Reader) readEntry(fsys fs.FS, files *folder, name string, settings *Settings) kept[*Entry] {
+	last := r.entries[name]
+	if last.read && r.changed != nil && !r.changed[name] {
+		return last
 	}
-	if last, ok := r.entries[name]; ok && last.source != "" && last.source == string(source) {
-		return parsed{source: last.source, entry: last.found, problems: last.problems}
+	source, problem := files.read(fsys, name, maxEntryBytes)
+	if problem.code != "" {
+		return kept[*Entry]{problems: []Problem{{Position: Position{File: name, Line: 1, Column: 1}, Code: problem.code, Message: problem.message, Hint: problem.hint}}}
+	}
+	sum := sha256.Sum256(source)
+	if last.read && last.sum == sum {
+		return last
 	}
 	entry, problems := ParseEntry(name, source, settings)
-	return parsed{source: string(source), entry: entry, problems: problems}
+	return kept[*Entry]{sum: sum, read: true, found: entry, problems: problems}
 }
 
 // readLogs reads the logger files of the tanks.
@@ -127,10 +138,10 @@ func (r *Reader) readLogs(fsys fs.FS, files *folder, journal *Journal) {
 				Message: problem.message, Hint: files.nearestHint(tank.LogFile, problem)})
 			continue
 		}
-		last, ok := r.logs[tank.LogFile]
-		if !ok || last.source != string(source) {
+		last, sum := r.logs[tank.LogFile], sha256.Sum256(source)
+		if !last.read || last.sum != sum {
 			days, problems := ParseLog(tank.LogFile, source, journal.Settings.Units)
-			last = kept[[]LoggedDay]{string(source), days, problems}
+			last = kept[[]LoggedDay]{sum, true, days, problems}
 		}
 		if _, read := next[tank.LogFile]; !read {
 			journal.Problems = append(journal.Problems, last.problems...)
@@ -184,7 +195,7 @@ func checkSite(fsys fs.FS, journal *Journal) {
 type folder struct {
 	entries  []string        // entry files, by path
 	pictures []string        // files that may be pictures, by path
-	files    map[string]bool // every file that was seen
+	files    map[string]bool // every file that was seen; true where it is an ordinary one and no link
 	problems []Problem
 }
 
@@ -225,7 +236,7 @@ func (f *folder) visit(name string, entry fs.DirEntry, err error) error {
 		f.problem(name, Error, issue{code: "too-long", message: "the journal has more files than are read"})
 		return fs.SkipAll
 	}
-	f.files[name] = true
+	f.files[name] = entry.Type().IsRegular()
 	switch {
 	case strings.HasPrefix(name, "entries/") && strings.EqualFold(path.Ext(name), ".md"):
 		f.entries = append(f.entries, name)
@@ -233,6 +244,21 @@ func (f *folder) visit(name string, entry fs.DirEntry, err error) error {
 		f.pictures = append(f.pictures, name)
 	}
 	return nil
+}
+
+// has reports whether a file was seen.
+func (f *folder) has(name string) bool {
+	_, seen := f.files[name]
+	return seen
+}
+
+// read reads a whole file of at most limit bytes. An ordinary file is opened as it is: the walk that found it went
+// through no link.
+func (f *folder) read(fsys fs.FS, name string, limit int) ([]byte, issue) {
+	if !f.files[name] {
+		return readLimited(fsys, name, limit)
+	}
+	return readFile(fsys, name, name, limit)
 }
 
 // nearestHint proposes the file that was meant by a missing one.
@@ -278,7 +304,7 @@ func checkPhotos(fsys fs.FS, files *folder, journal *Journal) {
 	photos, problems := make([]Photo, len(paths)), make([]issue, len(paths))
 	inParallel(len(paths), func(i int) {
 		photos[i], problems[i] = readPhoto(fsys, paths[i])
-		if listed := strings.HasPrefix(paths[i], "photos/") || strings.HasPrefix(paths[i], "entries/"); listed && problems[i].code == "" && !files.files[paths[i]] {
+		if listed := strings.HasPrefix(paths[i], "photos/") || strings.HasPrefix(paths[i], "entries/"); listed && problems[i].code == "" && !files.has(paths[i]) {
 			problems[i] = missing(paths[i], fs.ErrNotExist) // another letter case, which not every disk tells apart
 		}
 	})

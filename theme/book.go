@@ -14,6 +14,7 @@ import (
 // so pages can be filled side by side.
 type book struct {
 	*forecast.Forecast
+	press   *Press // may be nil
 	set     *journal.Settings
 	asOf    journal.Day
 	units   units
@@ -47,9 +48,9 @@ type paths struct {
 	source                     map[string]string // from an entry's path in the journal
 }
 
-func newBook(f *forecast.Forecast) *book {
+func newBook(f *forecast.Forecast, press *Press) *book {
 	b := &book{
-		Forecast: f, set: f.Colony.Settings, asOf: f.Colony.AsOf, units: units{f.Colony.Settings.Units},
+		press: press, Forecast: f, set: f.Colony.Settings, asOf: f.Colony.AsOf, units: units{f.Colony.Settings.Units},
 		entries: f.Colony.Entries,
 		tanks:   map[string]*forecast.Tank{}, broods: map[string]*forecast.Brood{},
 		cohorts: map[string]*forecast.Cohort{}, shrimp: map[string]*colony.Shrimp{},
@@ -70,11 +71,13 @@ func newBook(f *forecast.Forecast) *book {
 		b.shrimp[s.Name] = s
 	}
 	b.topics = topics(b.entries)
-	for _, e := range b.entries {
-		b.source[e.Path] = e
-		if e.Text != nil {
-			b.plain[e] = strings.Join(strings.Fields(body(e)), " ")
-		}
+	texts := make([]string, len(b.entries))
+	_ = each(len(texts), func(i int) error {
+		texts[i] = press.plainText(b.entries[i])
+		return nil
+	})
+	for i, e := range b.entries {
+		b.source[e.Path], b.plain[e] = e, texts[i]
 		if year := e.Date.Time().Year(); !slices.Contains(b.years, year) {
 			b.years = append([]int{year}, b.years...)
 		}

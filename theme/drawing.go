@@ -18,7 +18,7 @@ type Drawing struct {
 
 // draw makes the drawing of a figure and notes it for the page's interactive charts.
 func (p *pen) drawFigure(f figure.Figure) Drawing {
-	svg, err := f.SVG()
+	svg, err := p.press.svg(f)
 	if err != nil && p.err == nil {
 		p.err = err
 	}

@@ -13,7 +13,7 @@ import (
 // shelfBook is the public record of the full journal.
 func shelfBook(t *testing.T) *book {
 	t.Helper()
-	return newBook(public(foretold(t, "full")))
+	return newBook(public(foretold(t, "full")), nil)
 }
 
 func TestEventWords(t *testing.T) {

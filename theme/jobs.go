@@ -50,8 +50,8 @@ func (b *book) diaryJobs() []job {
 	for _, year := range b.years {
 		jobs = append(jobs, job{yearPath(year), "year", func(p *pen) page { return p.yearPage(year) }})
 	}
-	for i, e := range b.entries {
-		jobs = append(jobs, job{b.paths.entry[e], "entry", func(p *pen) page { return p.entryPage(i) }})
+	for i := range b.entries {
+		jobs = append(jobs, b.entryJob(i))
 	}
 	if len(b.topics) > 0 {
 		jobs = append(jobs, job{"topics.html", "topics", (*pen).topicsPage})
@@ -60,4 +60,9 @@ func (b *book) diaryJobs() []job {
 		jobs = append(jobs, job{b.paths.topic[strings.ToLower(t.name)], "topic", func(p *pen) page { return p.topicPage(t) }})
 	}
 	return jobs
+}
+
+// entryJob is the page of one entry.
+func (b *book) entryJob(i int) job {
+	return job{b.paths.entry[b.entries[i]], "entry", func(p *pen) page { return p.entryPage(i) }}
 }

@@ -34,7 +34,7 @@ func (b *book) showPreviews(site *Site, style []byte) error {
 	colours := figureColours(string(style))
 	cards := make([][]byte, len(b.Tanks))
 	if err := each(len(cards), func(i int) (err error) {
-		cards[i], err = b.previewFigure(&b.Tanks[i]).Card(b.set.Title, colours)
+		cards[i], err = b.press.card(b.previewFigure(&b.Tanks[i]), b.set.Title, colours)
 		return err
 	}); err != nil {
 		return err

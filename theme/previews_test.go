@@ -92,7 +92,7 @@ func TestNoPreviewWithoutAddress(t *testing.T) {
 
 // The figure of a preview holds nothing of a private entry.
 func TestPreviewKeepsPrivacy(t *testing.T) {
-	b := newBook(public(foretold(t, "private")))
+	b := newBook(public(foretold(t, "private")), nil)
 	for i := range b.Tanks {
 		option, err := b.previewFigure(&b.Tanks[i]).Option()
 		if err != nil || !json.Valid(option) {

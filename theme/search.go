@@ -6,6 +6,9 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
+
+	"pleopod/journal"
 )
 
 // searchPath is the script that holds the search index.
@@ -14,39 +17,35 @@ const searchPath = "search.js"
 // searchDoc is one page that can be found: its path, title and day.
 type searchDoc [3]string
 
+// findable is one page that can be found, and the text in which it is found.
+type findable struct {
+	doc  searchDoc
+	text string
+}
+
 // searchIndex returns a script with the pages that can be found and, for each word, the pages it stands on. It is a
 // script so that it can be read from a folder, where a page may not fetch other files.
 func (b *book) searchIndex() ([]byte, error) {
-	var docs []searchDoc
-	found := map[string][]int{}
-	add := func(path, title, day, text string) {
-		for _, word := range searchWords(title + " " + text) {
-			found[word] = append(found[word], len(docs))
+	fixed := b.findables()
+	docs := make([]searchDoc, 0, len(fixed)+len(b.entries))
+	found := map[string][]int32{}
+	add := func(doc searchDoc, words []string) {
+		for _, word := range words {
+			places, known := found[word]
+			if !known {
+				word = strings.Clone(word) // the text it was cut from is not kept
+			}
+			found[word] = append(places, int32(len(docs)))
 		}
-		docs = append(docs, searchDoc{path, title, day})
+		docs = append(docs, doc)
+	}
+	for _, one := range fixed {
+		add(one.doc, b.press.searchWords(one))
 	}
 	p := b.pen(searchPath)
-	for i := range b.Tanks {
-		id := b.Tanks[i].Tank.ID
-		add(b.paths.tank[id], b.tankName(id), "", "tank "+id)
-	}
-	for i := range b.Broods {
-		x := &b.Broods[i]
-		add(b.paths.brood[x.ID], x.ID, x.Berried.String(), "brood "+b.tankName(x.Tank()))
-	}
-	for _, s := range b.Colony.Shrimp {
-		add(b.paths.shrimp[s.Name], s.Name, s.First.Day.String(), "shrimp "+string(s.Sex))
-	}
 	for _, e := range slices.Backward(b.entries) {
-		var text strings.Builder
-		text.WriteString(b.plain[e] + " " + strings.Join(e.Topics, " "))
-		for _, line := range p.lines(e) {
-			text.WriteString(" " + line.Label + " " + plain(line.Words) + " " + line.Note)
-		}
-		for _, id := range tanksOf(e) {
-			text.WriteString(" " + b.tankName(id))
-		}
-		add(b.paths.entry[e], p.title(e), e.Date.String(), text.String())
+		one := p.findable(e)
+		add(one.doc, b.press.searchWords(one))
 	}
 	words := make([]string, 0, len(found))
 	for word := range found {
@@ -61,10 +60,44 @@ func (b *book) searchIndex() ([]byte, error) {
 	return slices.Concat([]byte("pleopodSearch("), text, []byte(");\n")), err
 }
 
+// findables lists the pages besides entries.
+func (b *book) findables() []findable {
+	var all []findable
+	add := func(path, title, day, text string) {
+		all = append(all, findable{searchDoc{path, title, day}, title + " " + text})
+	}
+	for i := range b.Tanks {
+		id := b.Tanks[i].Tank.ID
+		add(b.paths.tank[id], b.tankName(id), "", "tank "+id)
+	}
+	for i := range b.Broods {
+		x := &b.Broods[i]
+		add(b.paths.brood[x.ID], x.ID, x.Berried.String(), "brood "+b.tankName(x.Tank()))
+	}
+	for _, s := range b.Colony.Shrimp {
+		add(b.paths.shrimp[s.Name], s.Name, s.First.Day.String(), "shrimp "+string(s.Sex))
+	}
+	return all
+}
+
+// findable gathers the words in which an entry is found.
+func (p *pen) findable(e *journal.Entry) findable {
+	var text strings.Builder
+	title := p.title(e)
+	text.WriteString(title + " " + p.plain[e] + " " + strings.Join(e.Topics, " "))
+	for _, line := range p.lines(e) {
+		text.WriteString(" " + line.Label + " " + plain(line.Words) + " " + line.Note)
+	}
+	for _, id := range tanksOf(e) {
+		text.WriteString(" " + p.tankName(id))
+	}
+	return findable{searchDoc{p.paths.entry[e], title, e.Date.String()}, text.String()}
+}
+
 // gaps writes rising numbers as the steps between them, in base 36: shorter, and easily undone.
-func gaps(numbers []int) string {
+func gaps(numbers []int32) string {
 	var b strings.Builder
-	last := -1
+	last := int32(-1)
 	for i, n := range numbers {
 		if i > 0 {
 			b.WriteByte(',')
@@ -75,34 +108,37 @@ func gaps(numbers []int) string {
 	return b.String()
 }
 
+// longestWord is the most bytes of a word that can be found.
+const longestWord = 40
+
 // searchWords returns the words of a text in lower case, each once. In scripts without spaces every sign is a word.
 func searchWords(text string) []string {
 	var out []string
 	seen := map[string]bool{}
 	add := func(word string) {
-		if word != "" && !seen[word] {
+		if word != "" && len(word) <= longestWord && !seen[word] {
 			seen[word] = true
 			out = append(out, word)
 		}
 	}
-	var word strings.Builder
-	flush := func() {
-		if word.Len() <= 40 {
-			add(word.String())
-		}
-		word.Reset()
-	}
-	for _, r := range strings.ToLower(text) {
+	text = strings.ToLower(text)
+	from := 0 // where the word begins
+	for at, r := range text {
 		switch {
+		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9':
+		case r < utf8.RuneSelf:
+			add(text[from:at])
+			from = at + 1
 		case unicode.In(r, unicode.Han, unicode.Hiragana, unicode.Katakana):
-			flush()
-			add(string(r))
+			add(text[from:at])
+			from = at + utf8.RuneLen(r)
+			add(text[at:from])
 		case unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.Is(unicode.M, r):
-			word.WriteRune(r)
 		default:
-			flush()
+			add(text[from:at])
+			from = at + utf8.RuneLen(r)
 		}
 	}
-	flush()
+	add(text[from:])
 	return out
 }

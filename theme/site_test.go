@@ -22,7 +22,7 @@ func TestEveryTemplateIsUsed(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	b := newBook(public(foretold(t, "full")))
+	b := newBook(public(foretold(t, "full")), nil)
 	used := map[string]bool{}
 	for _, j := range b.jobs() {
 		used[j.template] = true

@@ -15,31 +15,31 @@ import (
 	"pleopod/journal/forecast"
 )
 
-// standards adds what other programs read: data files, the search index and, where the journal has an address, the
-// feed, the calendar and the site map.
-func (b *book) standards(site *Site, look *Look) error {
+// extra is a file of the site that is no page.
+type extra struct {
+	path  string
+	write func() ([]byte, error)
+}
+
+// standards lists what other programs read: data files, the search index and, where the journal has an address, the
+// feed, the calendar and the site map of the pages.
+func (b *book) standards(pages []string, look *Look) []extra {
+	extras := []extra{
+		{searchPath, b.searchIndex},
+		{"robots.txt", func() ([]byte, error) { return b.robots(), nil }},
+		{forecastPath, b.document},
+	}
 	for _, table := range dataTables {
-		text, err := table.write(b)
-		if err != nil {
-			return err
-		}
-		site.Files[table.path] = text
+		extras = append(extras, extra{table.path, func() ([]byte, error) { return table.write(b) }})
 	}
-	index, err := b.searchIndex()
-	if err != nil {
-		return err
+	if b.set.Address == "" {
+		return extras
 	}
-	site.Files[searchPath] = index
-	site.Files["robots.txt"] = b.robots()
-	if site.Files[forecastPath], err = b.document(); err != nil || b.set.Address == "" {
-		return err
-	}
-	if site.Files["feed.xml"], err = b.feed(look); err != nil {
-		return err
-	}
-	site.Files["calendar.ics"] = b.calendar()
-	site.Files["sitemap.xml"], err = b.siteMap(site.Pages)
-	return err
+	return append(extras,
+		extra{"feed.xml", func() ([]byte, error) { return b.feed(look) }},
+		extra{"calendar.ics", func() ([]byte, error) { return b.calendar(), nil }},
+		extra{"sitemap.xml", func() ([]byte, error) { return b.siteMap(pages) }},
+	)
 }
 
 // forecastPath is the forecast as one document.

@@ -5,6 +5,7 @@ import (
 	"html/template"
 	"net/url"
 	"path"
+	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -25,6 +26,7 @@ type scribe struct {
 	root  string // put before site paths
 	level int    // of the last heading written
 	open  []bool // whether each open link is written as one
+	asked []answer
 }
 
 // html returns the rendered text of an entry. It is the only place that makes HTML from a keeper's words.
@@ -32,7 +34,11 @@ func (b *book) html(entry *journal.Entry, root string) (template.HTML, error) {
 	if entry.Text == nil {
 		return "", nil
 	}
-	s := &scribe{book: b, entry: entry, root: root, level: 1}
+	return b.press.text(entry, root, b)
+}
+
+// render writes the text of the scribe's entry.
+func (s *scribe) render() (template.HTML, error) {
 	r := renderer.NewRenderer(renderer.WithNodeRenderers(
 		util.Prioritized(html.NewRenderer(), 1000),
 		util.Prioritized(extension.NewTableHTMLRenderer(), 500),
@@ -41,10 +47,36 @@ func (b *book) html(entry *journal.Entry, root string) (template.HTML, error) {
 		util.Prioritized(s, 100),
 	))
 	var out bytes.Buffer
-	if err := r.Render(&out, entry.Source, entry.Text); err != nil {
+	if err := r.Render(&out, s.entry.Source, s.entry.Text); err != nil {
 		return "", err
 	}
 	return template.HTML(out.String()), nil
+}
+
+// answer is what the scribe was told about a destination, on which the rendered text rests besides the entry itself.
+type answer struct {
+	destination string
+	target      string // where a link to it leads
+	picture     picture
+	shown       bool // as a picture
+}
+
+func (a answer) equal(b answer) bool {
+	return a.destination == b.destination && a.target == b.target && a.shown == b.shown && slices.Equal(a.picture.sizes, b.picture.sizes)
+}
+
+// ask finds out about a destination.
+func (s *scribe) ask(destination string) answer {
+	a := answer{destination: destination, target: s.lookUp(destination)}
+	a.picture, a.shown = s.book.photos[s.file(destination)]
+	return a
+}
+
+// told asks about a destination and notes the answer.
+func (s *scribe) told(destination string) answer {
+	a := s.ask(destination)
+	s.asked = append(s.asked, a)
+	return a
 }
 
 // RegisterFuncs names the kinds of nodes that the scribe writes itself.
@@ -194,8 +226,8 @@ func (s *scribe) pictures(node ast.Node) bool {
 
 // photo returns the published form of a picture that the text refers to.
 func (s *scribe) photo(destination string) (picture, bool) {
-	p, ok := s.book.photos[s.file(destination)]
-	return p, ok
+	a := s.told(destination)
+	return a.picture, a.shown
 }
 
 // file resolves a relative reference to a path in the journal, and "" for what is none.
@@ -236,7 +268,10 @@ func (s *scribe) image(w util.BufWriter, source []byte, node ast.Node, entering 
 
 // target returns where a link may lead: a page of the site, a place on the same page, or an address of a known
 // scheme; "" for everything else, which is then written as plain words.
-func (s *scribe) target(destination string) string {
+func (s *scribe) target(destination string) string { return s.told(destination).target }
+
+// lookUp is target without a note of it.
+func (s *scribe) lookUp(destination string) string {
 	u, err := url.Parse(destination)
 	switch {
 	case err != nil:

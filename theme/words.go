@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
@@ -155,12 +156,22 @@ func classes(c journal.Count) string {
 
 // excerpt cuts a text at a word, to at most limit characters.
 func excerpt(text string, limit int) string {
-	text = strings.Join(strings.Fields(text), " ")
-	runes := []rune(text)
-	if len(runes) <= limit {
-		return text
+	var short strings.Builder
+	n := 0
+	for word := range strings.FieldsSeq(text) {
+		if n > 0 {
+			short.WriteByte(' ')
+			n++
+		}
+		short.WriteString(word)
+		if n += utf8.RuneCountInString(word); n > limit {
+			break
+		}
 	}
-	cut := string(runes[:limit])
+	if n <= limit {
+		return short.String()
+	}
+	cut := string([]rune(short.String())[:limit])
 	if at := strings.LastIndexByte(cut, ' '); at > limit/2 {
 		cut = cut[:at]
 	}

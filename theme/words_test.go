@@ -177,7 +177,7 @@ func TestSearchWords(t *testing.T) {
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
 	}
-	if got := gaps([]int{0, 3, 40}); got != "1,3,11" {
+	if got := gaps([]int32{0, 3, 40}); got != "1,3,11" {
 		t.Errorf("gaps = %q", got)
 	}
 }
