@@ -89,7 +89,7 @@ func quietBook(t testing.TB) *book {
 		t.Fatal(problems)
 	}
 	c := colony.Replay(&journal.Journal{Settings: *settings, Entries: []*journal.Entry{entry}}, entry.Date)
-	b := newBook(&forecast.Forecast{Colony: c})
+	b := newBook(&forecast.Forecast{Colony: c}, nil)
 	b.photos = gallery{"photos/ruby.jpg": {[]size{{"photos/ruby-480.jpg", 480, 360}, {"photos/ruby-960.jpg", 960, 720}}}}
 	return b
 }
