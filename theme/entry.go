@@ -64,7 +64,7 @@ func (p *pen) topicLink(name string) Link {
 
 func (p *pen) entryPage(at int) page {
 	e := p.entries[at]
-	out := &EntryPage{Heading: p.title(e), Day: moment(e.Date), Weekday: e.Date.Time().Weekday().String(), Events: p.lines(e), Cautions: cautionsFor(e), Notices: p.noticesOf(e)}
+	out := &EntryPage{Heading: p.title(e), Day: moment(e.Date), Weekday: e.Date.Time().Weekday().String(), Events: p.lines(e), Cautions: cautionsFor(eventsOf(e)), Notices: p.noticesOf(e)}
 	year := e.Date.Time().Year()
 	out.Year = Link{e.Date.Time().Format("January 2006"), p.href(yearPath(year)) + "#" + monthID(e.Date.Time().Month())}
 	for _, id := range tanksOf(e) {
@@ -123,27 +123,4 @@ func (p *pen) describe(e *journal.Entry) string {
 		return "Diary entry of " + longDay(e.Date)
 	}
 	return strings.Join(parts, "; ")
-}
-
-// cautionsFor returns the cautions that belong beside what an entry tells of.
-func cautionsFor(e *journal.Entry) []string {
-	var out []string
-	add := func(text string) {
-		if !slices.Contains(out, text) {
-			out = append(out, text)
-		}
-	}
-	for _, event := range e.Events {
-		switch what := event.What.(type) {
-		case *journal.Dosed:
-			add("Read the label first: medicines and fertilisers with copper kill shrimp.")
-		case *journal.WaterChange:
-			add("Switch heaters off and let them cool before the level falls, and change water slowly.")
-		case *journal.Removed:
-			if what.Reason == journal.Given || what.Reason == journal.Sold {
-				add("Shrimp that leave must never reach open water; keeping or passing them on may be restricted where you live.")
-			}
-		}
-	}
-	return out
 }

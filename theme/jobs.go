@@ -17,6 +17,7 @@ func (b *book) jobs() []job {
 	for i := range b.Tanks {
 		t := &b.Tanks[i]
 		jobs = append(jobs, job{b.paths.tank[t.Tank.ID], "tank", func(p *pen) page { return p.tankPage(t) }},
+			job{b.waterPath(t.Tank.ID), "water", func(p *pen) page { return p.waterPage(t) }},
 			job{b.cardPath(t.Tank.ID), "card", func(p *pen) page { return p.cardPage(t) }})
 		if b.hasYears(t) {
 			jobs = append(jobs, job{b.yearsPath(t.Tank.ID), "years", func(p *pen) page { return p.yearsPage(t) }})

@@ -9,7 +9,6 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/colony"
 	"pleopod/journal/forecast"
-	"pleopod/theme/figure"
 )
 
 // TankPage is one tank.
@@ -28,8 +27,8 @@ type TankPage struct {
 	Growth     Drawing
 	GrowthNote string
 	HasGrowth  bool
-	Water      []Drawing
 	WaterFacts []Fact
+	Water      string // address of the page of the water
 	Ledger     []LedgerLine
 	LedgerSum  string
 	About      []Fact
@@ -40,6 +39,7 @@ type TankPage struct {
 	Earlier    string // address of the timelines of earlier years, or ""
 	Card       string // address of the card to print
 	Due        []DueItem
+	Cautions   []string
 }
 
 // LedgerLine is one line of the stock ledger.
@@ -85,9 +85,10 @@ func (p *pen) fillTank(out *TankPage, t *forecast.Tank) {
 	}
 	due := slices.DeleteFunc(p.due(120), func(i DueItem) bool { return i.tank != id || i.Past })
 	out.Due = due[:min(len(due), cardDue)]
-	out.Water = p.waterFigures(t)
-	out.WaterFacts = p.waterFacts(t)
+	out.Water = p.href(p.waterPath(id))
+	out.WaterFacts = p.waterNow(t)
 	out.Ledger, out.LedgerSum = p.ledger(t)
+	out.Cautions = cautionsFor(leavings(t.Tank))
 	entries := p.entriesOf(id)
 	out.Entries = p.newest(entries, 8)
 	out.Photos = p.photosOf(entries)
@@ -96,6 +97,15 @@ func (p *pen) fillTank(out *TankPage, t *forecast.Tank) {
 			out.Shrimp = append(out.Shrimp, p.shrimpLink(s.Name))
 		}
 	}
+}
+
+// leavings are the events of the ledger.
+func leavings(t *colony.Tank) []*journal.Event {
+	var events []*journal.Event
+	for _, line := range t.Ledger {
+		events = append(events, line.Event)
+	}
+	return events
 }
 
 // entriesOf returns the entries about a tank, oldest first.
@@ -202,86 +212,6 @@ func (p *pen) ledgerWords(l colony.Line) []Link {
 		w.say(": ", c)
 	}
 	return w
-}
-
-// waterFigures draws one strip for each kind of reading that a tank has, on the same stretch of days.
-func (p *pen) waterFigures(t *forecast.Tank) []Drawing {
-	from, to := p.stretch(t)
-	var out []Drawing
-	for _, kind := range readingOrder {
-		if kind == journal.Temperature {
-			continue
-		}
-		if f, ok := p.strip(t, kind, from, to-ahead+7); ok {
-			out = append(out, p.drawFigure(f))
-		}
-	}
-	return out
-}
-
-// strip draws one kind of reading over time with the keeper's range; false where none was read.
-func (p *pen) strip(t *forecast.Tank, kind journal.ReadingKind, from, to journal.Day) (figure.Figure, bool) {
-	f := figure.Figure{
-		ID: "water-" + string(kind), Title: sentence(readingName[kind]),
-		Description: "Each mark is a test of the water. Rules are the limits that the keeper wants.",
-		X:           figure.Axis{Kind: figure.Calendar, Min: float64(from), Max: float64(to)},
-		Y:           figure.Axis{Unit: p.units.readingUnit(kind)}, Height: 110,
-	}
-	cloud := figure.Points{Name: readingName[kind], Tone: figure.Water, Shape: figure.Dot}
-	below := figure.Points{Name: "below what the test can see", Tone: figure.Water, Shape: figure.Wedge}
-	line := figure.Line{Tone: figure.Water, Name: "between tests"}
-	for _, test := range t.Tank.Tests {
-		for _, r := range test.Readings {
-			if r.Kind != kind || test.Day < from || test.Day > to {
-				continue
-			}
-			x, y := float64(test.Day), p.units.reading(kind, r.Value)
-			mark := figure.Mark{X: x, Y: y, Label: p.units.amount(r), Link: p.eventHref(test.Event)}
-			if r.Below {
-				below.Marks = append(below.Marks, mark)
-				continue
-			}
-			cloud.Marks = append(cloud.Marks, mark)
-			line.Points = append(line.Points, figure.XY{X: x, Y: y})
-		}
-	}
-	for _, points := range []figure.Points{cloud, below} {
-		if len(points.Marks) > 0 {
-			f.Points = append(f.Points, points)
-		}
-	}
-	if len(line.Points) > 1 {
-		f.Lines = []figure.Line{line}
-	}
-	for _, r := range t.Tank.Range {
-		if r.Kind == kind {
-			f.Rules = append(f.Rules,
-				figure.Rule{Value: p.units.reading(kind, r.Low), Level: true, Label: "from", Tone: figure.Moss},
-				figure.Rule{Value: p.units.reading(kind, r.High), Level: true, Label: "to", Tone: figure.Moss})
-		}
-	}
-	return f, len(f.Points) > 0
-}
-
-// waterFacts puts the newest water in words.
-func (p *pen) waterFacts(t *forecast.Tank) []Fact {
-	facts := []Fact{fact("Last 30 days", p.units.temperature(t.Celsius), " on average, a single day give or take ", decimal(p.units.degreeSpan(t.CelsiusSD), 1), " ", p.units.degreeUnit())}
-	if n := len(t.Tank.Tests); n > 0 {
-		test := t.Tank.Tests[n-1]
-		facts = append(facts, fact("Last test", longDay(test.Day), ", ", age(int(p.asOf-test.Day)), " before: ", p.readings(test.Readings)))
-	}
-	for _, day := range slices.Backward(t.Water) {
-		if !day.UnionisedAmmonia.Known {
-			continue
-		}
-		words := decimal(day.UnionisedAmmonia.Value, 4) + " mg/L of it un-ionised on " + longDay(day.Day)
-		if day.InterpolatedPH {
-			words += ", with a pH between two tests"
-		}
-		facts = append(facts, fact("Ammonia", words))
-		break
-	}
-	return facts
 }
 
 // photosOf returns the photos of entries, newest first, each once.

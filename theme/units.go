@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pleopod/journal"
+	"pleopod/journal/forecast"
 	"pleopod/journal/water"
 )
 
@@ -177,6 +178,39 @@ func (u units) amount(r journal.Reading) string {
 	}
 	if r.Below {
 		return "below " + text
+	}
+	return text
+}
+
+// span writes the range that a keeper wants.
+func (u units) span(r journal.WaterRange) string {
+	digits := u.digits(r.Kind)
+	text := decimal(u.reading(r.Kind, r.Low), digits) + " to " + decimal(u.reading(r.Kind, r.High), digits)
+	if unit := u.readingUnit(r.Kind); unit != "" {
+		text += joined + unit
+	}
+	return text
+}
+
+// otherUnit writes a hardness in the unit that the journal does not use, and "" for other readings.
+func (u units) otherUnit(r journal.Reading) string {
+	if r.Kind != journal.GH && r.Kind != journal.KH {
+		return ""
+	}
+	other := u
+	other.Hardness = map[bool]string{true: "dGH", false: "ppm"}[u.Hardness == "ppm"]
+	return other.amount(r)
+}
+
+// step writes how far a reading moved, with its sign and unit.
+func (u units) step(r forecast.WaterRate) string {
+	moved := u.reading(r.Kind, r.After) - u.reading(r.Kind, r.Before)
+	text := decimal(moved, max(1, u.digits(r.Kind)))
+	if moved > 0 {
+		text = "+" + text
+	}
+	if unit := u.readingUnit(r.Kind); unit != "" {
+		text += joined + unit
 	}
 	return text
 }

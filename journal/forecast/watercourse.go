@@ -21,6 +21,9 @@ const (
 	changeBack = 91
 )
 
+// creepTests is how many readings a creep rests on at least: an assumption.
+const creepTests = 6
+
 // RatesOf returns how far the readings of a tank moved from one day to the next that has them. Upper limits are left out.
 func RatesOf(tank *colony.Tank) []WaterRate {
 	var rates []WaterRate
@@ -59,7 +62,7 @@ func CreepOf(tank *colony.Tank, asOf journal.Day) []WaterCreep {
 		}
 		changes, taken := exchanges(tank, one.kind)
 		drift, ok := water.FitDrift(samples, changes, one.sd)
-		if !ok {
+		if !ok || drift.Samples < creepTests {
 			continue
 		}
 		c := WaterCreep{Kind: one.kind, Drift: drift, Taken: taken}
@@ -97,6 +100,17 @@ func shareOf(change *journal.WaterChange, tank *colony.Tank) float64 {
 		return math.Min(1, change.Volume.Value/tank.Volume.Value)
 	}
 	return math.NaN()
+}
+
+// Slight reports whether the creep does not stand out: its 90 % interval holds none, or a year of it would hardly show in
+// the test.
+func (c WaterCreep) Slight() bool {
+	for _, one := range creepNoise {
+		if one.kind == c.Kind && 52*math.Abs(c.PerWeek) < 3*one.sd {
+			return true
+		}
+	}
+	return math.Abs(c.PerWeek) < 1.645*c.SD
 }
 
 // usual fills in the weekly water change of the past quarter and where it leads. Several changes of a week take out less

@@ -83,6 +83,15 @@ func TestCreepOf(t *testing.T) {
 	if want := 6 + 0.5*(1-c.Share)/c.Share; math.Abs(c.Settles.Value-want) > 1e-9 {
 		t.Errorf("settles at %v, want %v", c.Settles.Value, want)
 	}
+	for _, row := range []struct {
+		perWeek, sd float64
+		want        bool
+	}{{0.5, 0.1, false}, {-0.5, 0.1, false}, {0.5, 0.4, true}, {0.01, 0.001, true}} {
+		c.PerWeek, c.SD = row.perWeek, row.sd
+		if c.Slight() != row.want {
+			t.Errorf("%v ± %v dGH a week: slight is %v", row.perWeek, row.sd, c.Slight())
+		}
+	}
 	short := d.replay(start + 8)
 	if all := CreepOf(short.Tanks[0], short.AsOf); len(all) != 0 {
 		t.Errorf("two readings made %+v", all)

@@ -161,7 +161,7 @@ func (f Figure) plotHeight() float64 {
 
 // frame returns the left and right edge of the axes: what the labels leave.
 func (f Figure) frame(s sheet, ticks []tick) frame {
-	left := 1.0
+	left := max(1, min(float64(f.Inset), s.width/7))
 	for _, t := range ticks {
 		left = max(left, textWidth(t.label)*textSize+9)
 	}

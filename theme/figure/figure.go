@@ -17,6 +17,9 @@ type Figure struct {
 	Wordless    bool     // what spans are labelled is read out and in the table, and not written on them
 	Empty       string   // what to say where there is nothing to draw; "" says "No data yet"
 	Height      int      // CSS pixels of the part with the Y axis at a width of 720; 0 picks one
+	// Inset is the least room to the left of the axes at a width of 720, so that figures beneath each other share their
+	// days; 0 takes what the labels need.
+	Inset int
 }
 
 // AxisKind says how values are placed and labelled.
@@ -142,7 +145,8 @@ type Strip struct {
 	Label    string
 }
 
-// Rule is a line across the figure, upright at X where Level is false, level at Value where it is true.
+// Rule is a line across the figure, upright at X where Level is false, level at Value where it is true. An upright one
+// without a label is one of many and stays behind the data.
 type Rule struct {
 	Value float64
 	Level bool

@@ -57,6 +57,20 @@ func checkTexts(t fataler, f Figure) {
 	}
 }
 
+// TestInsetLinesUp holds the left ends of figures with short and long labels together, as wide as a page and narrow.
+func TestInsetLinesUp(t *testing.T) {
+	for _, s := range sheets {
+		var left []string
+		for _, top := range []float64{0.02, 8, 400} {
+			f := Figure{ID: "f", Inset: 60, Points: []Points{{Name: "p", Marks: []Mark{{X: 1, Y: 0}, {X: 9, Y: top}}}}}
+			left = append(left, f.draw(s).Left)
+		}
+		if left[0] != left[1] || left[1] != left[2] {
+			t.Errorf("%s: the axes begin at %v", s.Name, left)
+		}
+	}
+}
+
 func TestTextsKeepApart(t *testing.T) {
 	for _, f := range append(samples(), hostile()) {
 		checkTexts(t, f)

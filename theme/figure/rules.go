@@ -132,12 +132,17 @@ func (d *drawing) uprights(f Figure, fr frame, bottom float64) {
 		}
 		var o outline
 		o.upright(x, from, bottom)
-		if len(f.Lanes) > 0 {
+		class := "fig-rule fig-" + string(r.Tone.or())
+		switch {
+		case r.Label == "":
+			// One of many, such as every water change: it stays behind the data.
+			d.back("fig-aside "+class, o)
+		case len(f.Lanes) > 0:
 			// A day must show on the spans that last over it.
-			d.over("fig-rule fig-"+string(r.Tone.or()), o)
-			continue
+			d.over(class, o)
+		default:
+			d.front(class, o)
 		}
-		d.front("fig-rule fig-"+string(r.Tone.or()), o)
 	}
 }
 

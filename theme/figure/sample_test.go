@@ -80,7 +80,7 @@ func timeline() Figure {
 			{Name: "sexable", Tone: Shrimp, Soft: true}, {Name: "mature", Tone: Moss}, {Name: "hatched", Tone: Shrimp, Shape: Diamond},
 			{Name: "dropped", Tone: Stone, Shape: Wedge}, {Name: "resting", Tone: Sand}, {Name: "moved", Tone: Stone},
 		},
-		Rules:  []Rule{{Value: day1 + 206, Label: "today", Tone: Shrimp}},
+		Rules:  []Rule{{Value: day1 + 206, Label: "today", Tone: Shrimp}, {Value: day1 + 150}},
 		Strips: []Strip{{From: day1 + 206, To: day1 + 300, Label: "ahead"}},
 	}
 	for i, name := range []string{"amber", "flint", "fern", "the brood with a name that is far too long for its row", "شروق", "小虾", "moss & <rock>"} {
