@@ -12,7 +12,7 @@ import (
 // wetPage fills the page of the water of the journal testdata/water.txtar.
 func wetPage(t *testing.T) *WaterPage {
 	t.Helper()
-	b := newBook(public(foretold(t, "water")))
+	b := newBook(public(foretold(t, "water")), nil)
 	p := b.pen(b.waterPath("shelf"))
 	out := p.waterPage(b.tanks["shelf"]).(*WaterPage)
 	if p.err != nil {
@@ -77,7 +77,7 @@ func TestWaterPageTests(t *testing.T) {
 }
 
 func TestWaterPageWords(t *testing.T) {
-	b := newBook(public(foretold(t, "water")))
+	b := newBook(public(foretold(t, "water")), nil)
 	p := b.pen(b.waterPath("shelf"))
 	tank := b.tanks["shelf"]
 	for i, want := range []string{
@@ -110,7 +110,7 @@ func TestWaterPageWords(t *testing.T) {
 
 // TestWaterFigures holds the strips and what happened on one stretch of days, each with its numbers as a table.
 func TestWaterFigures(t *testing.T) {
-	b := newBook(public(foretold(t, "water")))
+	b := newBook(public(foretold(t, "water")), nil)
 	p := b.pen(b.waterPath("shelf"))
 	p.waterPage(b.tanks["shelf"])
 	names := ""
