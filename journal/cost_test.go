@@ -68,11 +68,11 @@ func TestHostileFilesAreReadInTime(t *testing.T) {
 func TestLimitsAreReportedAtTheirPlace(t *testing.T) {
 	front := func(lines string) string { return "---\ndate: 2026-03-14\n" + lines + "\n---\n" }
 	for _, test := range []mistake{
-		{front(strings.Repeat("# x\n", 20<<10)), []string{"1:1 too-long: the front matter has 81938 bytes; at most 65536 are read"}},
+		{front(strings.Repeat("# x\n", 20<<10)), []string{"1:1 too-long: the keys at the top have 81938 bytes; at most 65536 are read"}},
 		{front("x: " + strings.Repeat("[", 40)), []string{"3:36 yaml-depth: brackets inside each other more than 32 deep"}},
 		{front("events:\n  - - - - - a"), []string{"4:11 yaml-depth: too many hyphens in a row; a list item starts with one"}},
 		{front("title: |" + strings.Repeat("\n", 120)), []string{"104:1 too-long: more than 100 blank lines in a row"}},
-		{front("title: " + strings.Repeat("é", 2001)), []string{`3:8 too-long: "title" is "` + strings.Repeat("é", 59) + `…"; a text here has at most 2000 characters | long texts belong below the front matter`}},
+		{front("title: " + strings.Repeat("é", 2001)), []string{`3:8 too-long: "title" is "` + strings.Repeat("é", 59) + `…"; a text here has at most 2000 characters | long texts belong below the second line of hyphens`}},
 		{front("topics: [" + strings.Repeat("a", 61) + "]"), []string{`3:10 too-long: "` + strings.Repeat("a", 59) + `…" is too long; a word here has at most 60 characters`}},
 		{front("") + "\n\n" + strings.Repeat("*", 2001), []string{"7:1 markdown-cost: more than 2000 marks of emphasis, links or code in one paragraph | put blank lines between its parts"}},
 		{front("") + "x\n" + strings.Repeat("> ", 25) + "y", []string{"6:1 markdown-cost: quotes and lists inside each other more than 24 deep"}},

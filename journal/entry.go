@@ -55,7 +55,7 @@ func (r *entryReader) read(tree ast.Node) {
 	if tree != nil {
 		children, ok := r.children(tree)
 		if !ok {
-			r.fail(r.at(startOf(tree)), issue{code: "not-a-mapping", message: "the front matter has no keys", hint: "write a key, a colon, a space and the value: date: 2026-03-14"})
+			r.fail(r.at(startOf(tree)), issue{code: "not-a-mapping", message: "between the hyphens stand no keys", hint: "write a key, a colon, a space and the value: date: 2026-03-14"})
 			return
 		}
 		keys = children

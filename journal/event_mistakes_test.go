@@ -84,7 +84,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`5:27 unknown-key: unknown key "fmales" in "berried"; did you mean "females"?`,
 		}},
 		{"- berried: {}", []string{
-			`5:14 not-a-count: "berried" is a mapping; it names no class | for example: berried: {females: 4, males: 3}`,
+			`5:14 not-a-count: "berried" is a group of keys; it names no class | for example: berried: {females: 4, males: 3}`,
 		}},
 		{"- berried: []", []string{
 			`5:14 not-a-list: "berried" is a list; it takes a list of names | for example: berried: [ruby, pearl]`,
@@ -259,7 +259,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`6:16 not-a-reading: "gh" is "x"; it takes a number, or < and a number | write the number beside the colour that comes nearest`,
 		}},
 		{"- dosed: {a: b}", []string{
-			`5:12 not-text: "dosed" is a mapping; it takes a text | put a text with brackets or braces in quotes`,
+			`5:12 not-text: "dosed" is a group of keys; it takes a text | put a text with brackets or braces in quotes`,
 		}},
 		{"- dosed: 5 mL\n    substance: salt", []string{}},
 		{"- fed: 1", []string{}},

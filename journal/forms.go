@@ -55,7 +55,7 @@ func (c *cell) readText() bool {
 		return c.wrong("not-text", "it takes a text", "put a text with brackets or braces in quotes")
 	}
 	if utf8.RuneCountInString(c.single.text) > maxTextLength {
-		return c.wrong("too-long", fmt.Sprintf("a text here has at most %d characters", maxTextLength), "long texts belong below the front matter")
+		return c.wrong("too-long", fmt.Sprintf("a text here has at most %d characters", maxTextLength), "long texts belong below the second line of hyphens")
 	}
 	c.found.text = strings.TrimSpace(c.single.text)
 	return true

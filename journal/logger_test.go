@@ -59,7 +59,7 @@ func TestMistakesInLoggerFiles(t *testing.T) {
 		}},
 		{"place;time;temperature\n“Fenster”;2026-03-14; kühl\n", []string{`2:23 log-row: warning: "kühl" is no temperature; the row is left out`}},
 		{"time,temperature\n2026-03-14 08:00,23,4\n", []string{"2:18 log-row: warning: the temperature has a decimal comma in a file whose columns are separated by commas; the row is left out | save the file with semicolons between its columns"}},
-		{"time,temperature\n2026-03-14,2\xff\n", []string{"2:13 not-utf-8: the byte 0xff is no UTF-8 text | save the file again with the encoding UTF-8"}},
+		{"time,temperature\n2026-03-14,2\xff\n", []string{"2:13 not-utf-8: from here on the file is not saved as UTF-8 | save the file again with the encoding UTF-8"}},
 	} {
 		_, problems := ParseLog("log.csv", []byte(test.written), MetricUnits())
 		if diff := cmp.Diff(strings.Join(test.want, "\n"), strings.TrimSuffix(briefs(problems), "\n")); diff != "" {

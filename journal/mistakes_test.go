@@ -18,28 +18,28 @@ func TestMistakesInFrontMatter(t *testing.T) {
 	settings := settingsOf(t, twoTanks)
 	for _, test := range []mistake{
 		{"", []string{
-			"1:1 front-matter: the entry has no front matter, so it has no date | begin the file with three lines: ---, date: 2026-03-14, ---",
+			"1:1 front-matter: the entry does not begin with three hyphens and a date | begin the file with three lines: ---, date: 2026-03-14, ---",
 		}},
 		{"x", []string{
-			"1:1 front-matter: the entry has no front matter, so it has no date | begin the file with three lines: ---, date: 2026-03-14, ---",
+			"1:1 front-matter: the entry does not begin with three hyphens and a date | begin the file with three lines: ---, date: 2026-03-14, ---",
 		}},
 		{"---\n", []string{
-			"1:1 front-matter: the front matter that opens here is never closed | put a line of three hyphens (---) below its last key",
+			"1:1 front-matter: the keys that begin here are never ended | put a line of three hyphens (---) below its last key",
 		}},
 		{"---\ndate: 2026-03-14\n", []string{
-			"1:1 front-matter: the front matter that opens here is never closed | put a line of three hyphens (---) below its last key",
+			"1:1 front-matter: the keys that begin here are never ended | put a line of three hyphens (---) below its last key",
 		}},
 		{"---\ndate: 2026-03-14\n----\nhi\n---\n", []string{
 			`3:1 front-matter: "----" does not end the keys | write exactly three hyphens, at the start of the line: ---`,
 		}},
 		{" ---\ndate: 2026-03-14\n ---\n", []string{
-			"1:1 front-matter: the three hyphens that open the front matter are indented | put them at the start of the line",
+			"1:1 front-matter: the three hyphens at the top are indented | put them at the start of the line",
 		}},
 		{"----\ndate: 2026-03-14\n---\n", []string{
-			`1:1 front-matter: "----" opens no front matter | write exactly three hyphens: ---`,
+			`1:1 front-matter: "----" does not begin the keys | write exactly three hyphens: ---`,
 		}},
 		{"---\nnote: |\n  a\n  ---\n  b\ndate: 2026-03-14\n---\nx", []string{
-			"4:3 front-matter: indented hyphens end the front matter here | put --- at the start of the line; inside a text, put the text in quotes",
+			"4:3 front-matter: indented hyphens end the keys here | put --- at the start of the line; inside a text, put the text in quotes",
 		}},
 		{"---\n---\nx", []string{
 			`1:1 missing-key: the entry has no "date" | add: date: 2026-03-14`,
@@ -48,10 +48,10 @@ func TestMistakesInFrontMatter(t *testing.T) {
 			`1:1 missing-key: the entry has no "date" | add: date: 2026-03-14`,
 		}},
 		{"---\n- a\n---\nx", []string{
-			"2:1 not-a-mapping: the front matter has no keys | write a key, a colon, a space and the value: date: 2026-03-14",
+			"2:1 not-a-mapping: between the hyphens stand no keys | write a key, a colon, a space and the value: date: 2026-03-14",
 		}},
 		{"---\nhello\n---\nx", []string{
-			"2:1 not-a-mapping: the front matter has no keys | write a key, a colon, a space and the value: date: 2026-03-14",
+			"2:1 not-a-mapping: between the hyphens stand no keys | write a key, a colon, a space and the value: date: 2026-03-14",
 		}},
 		{"---\ndate: 2026-3-1\n---\n", []string{
 			`2:7 not-a-date: "date" is "2026-3-1"; a date is written like 2026-03-14 | write it as 2026-03-01`,
@@ -90,7 +90,7 @@ func TestMistakesInFrontMatter(t *testing.T) {
 			`3:8 yaml-syntax: a colon inside a value, so the value must be in quotes | write it as "Day 12: moved"`,
 		}},
 		{"---\ndate: 2026-03-14\n\ttank: window\n---\n", []string{
-			"3:1 yaml-syntax: a tab or a mark that YAML does not allow here; indent with spaces",
+			"3:1 yaml-syntax: a tab or a mark that cannot stand here; indent with spaces",
 		}},
 		{"---\ndate: 2026-03-14\ntitle: \"x\n---\n", []string{
 			"3:8 yaml-syntax: a double quote is opened and never closed",
@@ -102,19 +102,19 @@ func TestMistakesInFrontMatter(t *testing.T) {
 			"3:8 yaml-syntax: a value may not start with @ or a back-quote unless it is in quotes",
 		}},
 		{"---\ndate: 2026-03-14\ntitle: *x*\n---\n", []string{
-			`3:8 yaml-reference: an alias (*) is not allowed here | if it is part of a text, put the text in quotes: "*x*"`,
+			`3:8 yaml-reference: "*" at the start has a meaning of its own, which a journal does not use | if it is part of a text, put the text in quotes: "*x*"`,
 		}},
 		{"---\ndate: 2026-03-14\ntitle: &x y\n---\n", []string{
-			`3:8 yaml-reference: an anchor (&) is not allowed here | if it is part of a text, put the text in quotes: "&x"`,
+			`3:8 yaml-reference: "&" at the start has a meaning of its own, which a journal does not use | if it is part of a text, put the text in quotes: "&x y"`,
 		}},
 		{"---\ndate: 2026-03-14\ntitle: !x y\n---\n", []string{
-			`3:8 yaml-reference: a tag (!) is not allowed here | if it is part of a text, put the text in quotes: "!xy"`,
+			`3:8 yaml-reference: "!" at the start has a meaning of its own, which a journal does not use | if it is part of a text, put the text in quotes: "!x y"`,
 		}},
 		{"---\ndate: 2026-03-14\n<<: y\n---\n", []string{
-			`3:1 yaml-reference: a merge key (<<) is not allowed here | if it is part of a text, put the text in quotes: "<<"`,
+			`3:1 yaml-reference: "<<" at the start has a meaning of its own, which a journal does not use | if it is part of a text, put the text in quotes: "<<: y"`,
 		}},
 		{"---\ndate: 2026-03-14\ntitle: %x\n---\n", []string{
-			`3:8 yaml-reference: a directive (%) is not allowed here | if it is part of a text, put the text in quotes: "%x"`,
+			`3:8 yaml-reference: "%" at the start has a meaning of its own, which a journal does not use | if it is part of a text, put the text in quotes: "%x"`,
 		}},
 		{"---\ndate: 2026-03-14\ntitle: {a\n---\n", []string{
 			`3:8 yaml-syntax: "{" is opened and not closed in this line | write } at the end of it`,

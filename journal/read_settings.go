@@ -124,7 +124,7 @@ func (r *settingsReader) language(found *values) string {
 	if language == nil || languageShape.MatchString(language.text) {
 		return found.text("language")
 	}
-	r.fail(language.at, issue{code: "not-a-language", message: `"language" is ` + quote(language.text) + `; it takes a language tag such as "en" or "pt-BR"`})
+	r.fail(language.at, issue{code: "not-a-language", message: `"language" is ` + quote(language.text) + `; it takes the short code of a language such as "en" or "pt-BR"`})
 	return ""
 }
 

@@ -85,7 +85,7 @@ func TestMistakesInSettings(t *testing.T) {
 		{titled + "tanks: {a: }\ntitle: U", []string{
 			`4:1 key-twice: "title" is given twice; the first is in line 1`}},
 		{titled + "tanks: {a: }\nlanguage: English", []string{
-			`4:11 not-a-language: "language" is "English"; it takes a language tag such as "en" or "pt-BR"`}},
+			`4:11 not-a-language: "language" is "English"; it takes the short code of a language such as "en" or "pt-BR"`}},
 		{titled + "tanks: {a: }\nunits: {temperature: K, volume: litres, length: inch, hardness: ppm, mass: g}", []string{
 			`4:70 unknown-key: unknown key "mass" in "units"; allowed: "temperature", "volume", "length" or "hardness"`}},
 		{titled + "tanks: {a: }\nspecies: neocaridina", []string{
@@ -96,7 +96,7 @@ func TestMistakesInSettings(t *testing.T) {
 			`4:16 word-twice: "pale" is given twice`}},
 		{titled + "tanks: {a: }\ngrades: pale", []string{}},
 		{titled + "tanks: {a: }\ngrades: {a: 1}", []string{
-			`4:9 not-a-list: "grades" is a mapping; it takes a list | for example: grades: [pale, even, deep]`}},
+			`4:9 not-a-list: "grades" is a group of keys; it takes a list | for example: grades: [pale, even, deep]`}},
 		{titled + "tanks: {a: }\nas-of: soon", []string{
 			`4:8 not-a-date: "as-of" is "soon"; a date is written like 2026-03-14`}},
 		{titled + "tanks: {a: }\nammonia-as: nh4", []string{}},
@@ -132,20 +132,20 @@ func TestMistakesInSettings(t *testing.T) {
 			"1:1 no-address: warning: no address; feed, calendar and sitemap are not written | add: address: https://example.org/shrimp/",
 			`3:1 unknown-key: unknown key "theme" in journal.yaml; did you mean "look"?`}},
 		{"---\ntitle: T\naddress: https://example.org/\ntanks: {a: }\n---\nfoo: bar\n", []string{
-			"6:4 yaml-syntax: a second YAML document begins here; there may be one | remove the line of three hyphens above"}},
+			"6:4 yaml-syntax: a second group of keys begins here; there may be one | remove the line of three hyphens above"}},
 		{"title: &t T\nkeeper: *t\ntanks: {a: }", []string{
-			`1:8 yaml-reference: an anchor (&) is not allowed here | if it is part of a text, put the text in quotes: "&t"`,
-			`2:9 yaml-reference: an alias (*) is not allowed here | if it is part of a text, put the text in quotes: "*t"`}},
+			`1:8 yaml-reference: "&" at the start has a meaning of its own, which a journal does not use | if it is part of a text, put the text in quotes: "&t T"`,
+			`2:9 yaml-reference: "*" at the start has a meaning of its own, which a journal does not use | if it is part of a text, put the text in quotes: "*t"`}},
 		{"title: \xff\ntanks: {a: }", []string{
-			"1:8 not-utf-8: the byte 0xff is no UTF-8 text | save the file again with the encoding UTF-8"}},
+			"1:8 not-utf-8: from here on the file is not saved as UTF-8 | save the file again with the encoding UTF-8"}},
 		{"title: a\x00", []string{
-			"1:9 not-utf-8: a zero byte; this is no text file"}},
+			"1:9 not-utf-8: this is no text file"}},
 		{"\ufefftitle: T\r\naddress: https://example.org/\r\ntanks: {a: }\r\nfoo: x\r\n", []string{
 			`4:1 unknown-key: unknown key "foo" in journal.yaml; allowed: "title", "keeper", "address", "language", "units", "species", "grades", "as-of", "ammonia-as", "tds-factor", "charts", "look", "tanks" or "biology"`}},
 		{"\xff\xfet\x00", []string{
 			"1:1 not-utf-8: the file is UTF-16 text; it must be UTF-8 | save it again with the encoding UTF-8"}},
 		{"tanks:\n\ta: x", []string{
-			"2:1 yaml-syntax: a tab or a mark that YAML does not allow here; indent with spaces"}},
+			"2:1 yaml-syntax: a tab or a mark that cannot stand here; indent with spaces"}},
 		{"title: \u201cQuoted\u201d\naddress: https://example.org/\ntanks: {a: }\nkeeper\u00a0: x", []string{}},
 	} {
 		_, problems := ParseSettings([]byte(test.written))

@@ -301,5 +301,5 @@ func (c *cell) written() string {
 	if _, ok := c.node.(*ast.SequenceNode); ok {
 		return "a list"
 	}
-	return "a mapping"
+	return "a group of keys"
 }

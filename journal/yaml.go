@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"strings"
-	"unicode/utf8"
 
 	"github.com/goccy/go-yaml"
 	"github.com/goccy/go-yaml/ast"
@@ -43,7 +42,7 @@ func (p *page) parseYAML(source []byte) ast.Node {
 			continue
 		}
 		if body != nil {
-			p.fail(p.at(document.Body.GetToken()), issue{code: "yaml-syntax", message: "a second YAML document begins here; there may be one", hint: "remove the line of three hyphens above"})
+			p.fail(p.at(document.Body.GetToken()), issue{code: "yaml-syntax", message: "a second group of keys begins here; there may be one", hint: "remove the line of three hyphens above"})
 			return nil
 		}
 		body = document.Body
@@ -87,12 +86,12 @@ func blankRun(source []byte) int {
 
 // forbidden is the YAML that a journal may not use, because it hides what a value is.
 var forbidden = map[token.Type]string{
-	token.AnchorType:     "an anchor (&)",
-	token.AliasType:      "an alias (*)",
-	token.MergeKeyType:   "a merge key (<<)",
-	token.TagType:        "a tag (!)",
-	token.MappingKeyType: "a key with a question mark (?)",
-	token.DirectiveType:  "a directive (%)",
+	token.AnchorType:     "&",
+	token.AliasType:      "*",
+	token.MergeKeyType:   "<<",
+	token.TagType:        "!",
+	token.MappingKeyType: "?",
+	token.DirectiveType:  "%",
 }
 
 // guardTokens reports what the parser must not see.
@@ -100,7 +99,7 @@ func (p *page) guardTokens(tokens token.Tokens) bool {
 	good, depth := true, 0
 	for i, tk := range tokens {
 		if i == maxYAMLTokens {
-			p.fail(p.at(tk), issue{code: "too-long", message: fmt.Sprintf("more than %d words and marks of YAML", maxYAMLTokens)})
+			p.fail(p.at(tk), issue{code: "too-long", message: fmt.Sprintf("more than %d words and marks", maxYAMLTokens)})
 			return false
 		}
 		switch tk.Type {
@@ -118,31 +117,30 @@ func (p *page) guardTokens(tokens token.Tokens) bool {
 				hint: "put the whole value in quotes; if it is a comment, put a space after #"})
 		}
 		if what, bad := forbidden[tk.Type]; bad {
-			p.fail(p.at(tk), issue{code: "yaml-reference", message: what + " is not allowed here",
-				hint: "if it is part of a text, put the text in quotes: " + quoted(tk)})
+			p.fail(p.at(tk), issue{code: "yaml-reference", message: quote(what) + " at the start has a meaning of its own, which a journal does not use",
+				hint: "if it is part of a text, put the text in quotes: " + p.quoted(tk)})
 			good = false
 		}
 	}
 	return good
 }
 
-// quoted shows the rest of a forbidden token's text in quotes.
-func quoted(tk *token.Token) string {
-	text := strings.TrimSpace(tk.Value)
-	if next := tk.Next; next != nil && next.Position.Line == tk.Position.Line && next.Type == token.StringType && !strings.HasSuffix(text, next.Value) {
-		if next.Position.Column > tk.Position.Column+utf8.RuneCountInString(text) {
-			text += " "
-		}
-		text += next.Value
+// quoted shows in quotes what a forbidden mark begins: the rest of the line, up to where a list or a group would go on.
+func (p *page) quoted(tk *token.Token) string {
+	at := p.at(tk)
+	line := []rune(lineAt(p.text, at.Line))
+	rest := string(line[min(at.Column-1, len(line)):])
+	if end := strings.IndexAny(rest, ",]}"); end > 0 {
+		rest = rest[:end]
 	}
-	return quote(text)
+	return quote(strings.TrimSpace(rest))
 }
 
 // syntax turns an error of the YAML parser into words for a keeper.
 func (p *page) syntax(err error) (Position, issue) {
 	var wrong yaml.Error
 	if !errors.As(err, &wrong) || wrong.GetToken() == nil {
-		return p.place(1+p.before, 1), issue{code: "yaml-syntax", message: "the YAML cannot be read: " + firstLine(err.Error())}
+		return p.place(1+p.before, 1), issue{code: "yaml-syntax", message: "the keys cannot be read; look for a missing colon, quote or bracket"}
 	}
 	tk := wrong.GetToken()
 	at := p.at(tk)
@@ -156,7 +154,7 @@ func (p *page) syntax(err error) (Position, issue) {
 			return at, issue{code: "yaml-syntax", message: known.message, hint: or(known.hint(tk), p.endHint(message))}
 		}
 	}
-	return at, issue{code: "yaml-syntax", message: "the YAML cannot be read here: " + firstLine(message), hint: trapHint(tk.Value)}
+	return at, issue{code: "yaml-syntax", message: "the keys cannot be read here; look for a missing colon, quote or bracket in this line and the one above", hint: trapHint(tk.Value)}
 }
 
 // lineStart returns the place of the first word in a line of the YAML.
@@ -174,12 +172,6 @@ func (p *page) endHint(message string) string {
 		return ""
 	}
 	return "if the text of the entry begins here, put a line of three hyphens (---) above it"
-}
-
-// firstLine returns text up to its first line end.
-func firstLine(text string) string {
-	line, _, _ := strings.Cut(text, "\n")
-	return line
 }
 
 // child is one key of a mapping with its value.

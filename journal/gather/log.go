@@ -97,7 +97,7 @@ func (r *reader) addLog(path, before, unit string, seen map[string]bool, records
 		n := found.values[0].number
 		celsius, err := journal.ParseQuantity(n.text+" "+n.unit, journal.QuantityTemperature, journal.MetricUnits())
 		if err != nil || n.below {
-			r.leaveOut(found.row, found.values[0].column, quote(found.at(found.values[0].column))+" is no temperature of a tank", "a sensor that failed is a gap: delete the row, or let it be left out")
+			r.leaveOut(found.row, found.values[0].column, quote(found.at(found.values[0].column))+" is no temperature of a tank", "a gap in the readings does no harm: delete the row, or let it be left out")
 			continue
 		}
 		line := logLine{found.moment.String(), celsius}
