@@ -14,8 +14,32 @@ import (
 var overdueBrood = Kind{
 	Word: "overdue-brood", Name: "Overdue brood",
 	Watches:     "A brood is still carried after the last day of its window, the one by which 95 of 100 such broods have hatched.",
-	Probability: "That such a brood is still carried on the last day of the notice.",
+	Probability: "That nothing is written of such a brood's end by the last day of the notice: it is still carried, or its end went unseen, as one in twenty does and as this keeper's earlier broods say.",
 	find:        (*record).overdue,
+}
+
+// The share of broods whose end nobody writes of, how many broods that is worth beside the keeper's own, and from which
+// share on a late brood says nothing of the brood. Assumptions.
+const (
+	unseenUsual  = 0.05
+	unseenWeight = 10
+	unseenOften  = 0.07
+)
+
+// unseen returns the share of broods whose end goes unwritten, as this keeper's broods say that were settled by a day: those
+// with an end, and those given up.
+func (r *record) unseen(day journal.Day) float64 {
+	settled, lost := float64(unseenWeight), unseenUsual*unseenWeight
+	for i := range r.forecast.Broods {
+		b := &r.forecast.Broods[i]
+		switch {
+		case b.Ended != nil && known(b.Ended) <= day:
+			settled++
+		case b.Ended == nil && b.Foreseen.P95 != 0 && b.Foreseen.P95+forecast.Forgotten < day:
+			settled, lost = settled+1, lost+1
+		}
+	}
+	return lost / settled
 }
 
 // overdue finds the broods that were carried past their windows, of this tank as the last of their stays.
@@ -26,11 +50,16 @@ func (r *record) overdue() []forecast.Notice {
 		if b.LateFrom == 0 || b.Tank() != r.ID {
 			continue
 		}
+		unseen := r.unseen(b.LateFrom)
+		if unseen > unseenOften {
+			continue
+		}
+		p := b.StillCarried + (1-b.StillCarried)*unseen
 		n := forecast.Notice{
-			Severity: forecast.Look, Brood: b.ID, Since: b.LateFrom, Probability: b.StillCarried, Events: slices.Clone(b.Events),
+			Severity: forecast.Look, Brood: b.ID, Since: b.LateFrom, Probability: p, Events: slices.Clone(b.Events),
 			Headline: fmt.Sprintf("The eggs of %s are later than expected", b.ID),
 			Expected: fmt.Sprintf("The window closed before %s: of 20 such broods 19 have hatched by then.", date(b.LateFrom)),
-			Odds:     fmt.Sprintf("That such a brood is carried even longer has a chance of %s.", chance(b.StillCarried)),
+			Odds:     fmt.Sprintf("That such a brood is still carried has a chance of %s; that its end went unseen %s.", chance(b.StillCarried), chance(unseen)),
 			Other: []string{
 				"They hatched unseen: the young hide for the first three or four days.",
 				"She was seen with eggs earlier than it was noted, or the water was colder than the readings say.",

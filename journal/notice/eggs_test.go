@@ -6,11 +6,11 @@ func TestOverdueBrood(t *testing.T) {
 	// 239 °C·d at 23 °C above 11 °C are 19.9 days; the window adds 0-2 days of noticing.
 	start := "2026-03-01 {stocked: 10, age: 4 months} {water: {temperature: 23 C}}\n2026-03-10 {berried: 1, brood: amber, last-clear: 2026-03-09} {water: {temperature: 23 C}}\n2026-03-17+7x5 {water: {temperature: 23 C}}\n"
 	tell(t, "overdue-brood", []story{
-		{name: "still carried", lines: start, asOf: "2026-04-10", want: "2026-04-08.. look", p: 0.01, tol: 0.02, source: "19.9 d · e^(1.645·0.18) = 26.8 d after 9 March noon, noticed a day later"},
+		{name: "still carried", lines: start, asOf: "2026-04-10", want: "2026-04-08.. look", p: 0.0616, tol: 0.015, source: "0.012 + 0.988·0.05: 19.9 d · e^(1.645·0.18) = 26.8 d after 9 March noon, noticed a day later"},
 		{name: "the day before", lines: start, asOf: "2026-04-07"},
 		{name: "hatched in time", lines: start + "2026-04-01 {hatched: amber}", asOf: "2026-04-20"},
-		{name: "hatched late", lines: start + "2026-04-09 {hatched: amber}", asOf: "2026-04-20", want: "2026-04-08..2026-04-09 look", p: 0.03, tol: 0.03, source: "as above"},
-		{name: "forgotten", lines: start, asOf: "2026-06-01", want: "2026-04-08..2026-04-30 look", p: 0, tol: 0.001, source: "limit"},
+		{name: "hatched late", lines: start + "2026-04-09 {hatched: amber}", asOf: "2026-04-20", want: "2026-04-08..2026-04-09 look", p: 0.0779, tol: 0.015, source: "0.029 + 0.971·0.05"},
+		{name: "forgotten", lines: start, asOf: "2026-06-01", want: "2026-04-08..2026-04-30 look", p: 0.05, source: "0.05·10/10: it cannot still be carried"},
 	})
 }
 

@@ -61,14 +61,25 @@ func (r *record) close(n *forecast.Notice) {
 	if n.Until > r.asOf {
 		n.Until, n.Ending = 0, nil
 	}
+	n.Events = slices.DeleteFunc(slices.Clone(n.Events), func(e *journal.Event) bool { return e == nil })
 	slices.SortStableFunc(n.Events, func(a, b *journal.Event) int { return cmp.Compare(a.Day, b.Day) })
-	n.Events = slices.Compact(slices.DeleteFunc(n.Events, func(e *journal.Event) bool { return e == nil }))
+	n.Events = distinct(n.Events)
 	n.Public = !slices.ContainsFunc(append([]*journal.Event{n.Ending}, n.Events...), func(e *journal.Event) bool {
 		return e != nil && e.Entry.Private
 	})
 	if n.Odds == "" {
 		n.Odds = "When all is well, something as unusual comes up with a chance of " + chance(n.Probability) + "."
 	}
+}
+
+// distinct returns a list with each event once, where it stands first.
+func distinct(events []*journal.Event) []*journal.Event {
+	seen := map[*journal.Event]bool{}
+	return slices.DeleteFunc(events, func(e *journal.Event) bool {
+		again := seen[e]
+		seen[e] = true
+		return again
+	})
 }
 
 // sign is something in the record that bears on one kind of notice, on the day it became known.

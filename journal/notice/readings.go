@@ -51,12 +51,11 @@ type pace struct {
 	soon     float64                               // from which it presses
 	spread   func(r *record, a, b reading) float64 // sd of the difference when all is well
 	relative bool                                  // least and soon are shares of the value before
+	within   journal.Day                           // days within which two readings are compared
 }
 
-// The days within which two readings are compared, and for which a notice of a change stands; and from which probability
-// on a change is worth one.
+// For how many days a notice of a change stands, and from which probability on a change is worth one.
 const (
-	changeDays = 14
 	changeKeep = 10
 	changeLook = 0.01
 	changeSoon = 0.001
@@ -68,12 +67,12 @@ func paces() []pace {
 	}
 	share := func(_ *record, a, _ reading) float64 { return math.Sqrt2 * 0.08 * a.Value }
 	return []pace{
-		{journal.Temperature, 3, 4, temperatureSpread, false},
-		{journal.GH, 3, 4, drop(0.7), false},
-		{journal.KH, 3, 4, drop(0.7), false},
-		{journal.TDS, 0.35, 0.5, share, true},
-		{journal.Conductivity, 0.35, 0.5, share, true},
-		{journal.PH, 0.8, 1.2, drop(0.2), false},
+		{journal.Temperature, 3, 4, temperatureSpread, false, 14},
+		{journal.GH, 3, 4, drop(0.7), false, 60},
+		{journal.KH, 3, 4, drop(0.7), false, 60},
+		{journal.TDS, 0.35, 0.5, share, true, 60},
+		{journal.Conductivity, 0.35, 0.5, share, true, 60},
+		{journal.PH, 0.8, 1.2, drop(0.2), false, 30},
 	}
 }
 
@@ -100,14 +99,14 @@ var temperatureChange = Kind{
 }
 
 var hardnessChange = Kind{
-	Word: "hardness-change", Name: "Fast change of hardness", Watches: "Two tests at most two weeks apart differ by 3 degrees of general or carbonate hardness or more, or by a third of the dissolved solids.",
+	Word: "hardness-change", Name: "Fast change of hardness", Watches: "Two tests at most two months apart differ by 3 degrees of general or carbonate hardness or more, or by a third of the dissolved solids.",
 	Probability: changeOdds, find: func(r *record) []forecast.Notice {
 		return r.changes(journal.GH, journal.KH, journal.TDS, journal.Conductivity)
 	},
 }
 
 var phChange = Kind{
-	Word: "ph-change", Name: "Fast change of pH", Watches: "Two tests at most two weeks apart differ by 0.8 of pH or more.",
+	Word: "ph-change", Name: "Fast change of pH", Watches: "Two tests at most a month apart differ by 0.8 of pH or more.",
 	Probability: changeOdds, find: func(r *record) []forecast.Notice { return r.changes(journal.PH) },
 }
 
@@ -145,7 +144,7 @@ func (r *record) changes(kinds ...journal.ReadingKind) []forecast.Notice {
 func (p pace) sign(r *record, a, b reading) (sign, bool) {
 	apart := b.seen() - a.seen()
 	size := math.Abs(b.Value - a.Value)
-	if apart < 1 || apart > changeDays {
+	if apart < 1 || apart > p.within {
 		return sign{}, false
 	}
 	s := sign{day: max(a.day, b.day), calls: true, p: evidence.TwoSided(size / p.spread(r, a, b)), events: sources(a, b)}
@@ -176,9 +175,10 @@ func (r *record) changeNotice(e episode, a, b reading) forecast.Notice {
 	n.Reading = b.Kind
 	name := readingName(b.Kind)
 	way := map[bool]string{true: "rose", false: "fell"}[b.Value > a.Value]
-	n.Headline = fmt.Sprintf("%s %s fast: from %s to %s", sentence(name), way, r.amount(a.Kind, a.Value), r.amount(b.Kind, b.Value))
+	fast := map[bool]string{true: " fast", false: ""}[b.seen()-a.seen() <= 14]
+	n.Headline = fmt.Sprintf("%s %s%s: from %s to %s", sentence(name), way, fast, r.amount(a.Kind, a.Value), r.amount(b.Kind, b.Value))
 	n.Seen = fmt.Sprintf("%s on %s and %s on %s, %s later.", r.amount(a.Kind, a.Value), date(a.seen()), r.amount(b.Kind, b.Value), date(b.seen()), days(b.seen()-a.seen()))
-	n.Expected = fmt.Sprintf("Two readings so close together usually differ by less than %s.", r.difference(b.Kind, 2*r.spreadOf(a, b)))
+	n.Expected = fmt.Sprintf("Two such readings usually differ by less than %s.", r.difference(b.Kind, 2*r.spreadOf(a, b)))
 	n.Odds = fmt.Sprintf("So large a difference has a chance of %s when nothing happened to the water.", chance(n.Probability))
 	if change := r.changeBetween(a.seen(), b.seen()); change != nil {
 		n.Expected += fmt.Sprintf(" Between the two readings water was changed, on %s: %s.", date(change.Day), r.changed(change))
