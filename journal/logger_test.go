@@ -1,6 +1,8 @@
 package journal
 
 import (
+	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -97,5 +99,32 @@ readings/a.csv:3:1 log-row: warning: "x" is no time like 2026-03-14 or 2026-03-1
 	}
 	if logged := journal.Settings.Tanks[0].Logged; len(logged) != 1 || logged[0].Mean != 22 || logged[0].Position.String() != "readings/a.csv:2:1" {
 		t.Errorf("logged %v", logged)
+	}
+}
+
+// TestClockChanges reads a logger that follows the law's clock: an hour is missing in spring and comes twice in autumn.
+func TestClockChanges(t *testing.T) {
+	for _, test := range []struct {
+		name  string
+		day   string
+		hours []int
+	}{
+		{"spring", "2026-03-29", []int{0, 1, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23}},
+		{"autumn", "2026-10-25", []int{0, 1, 2, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23}},
+	} {
+		text := "time,temperature\n"
+		var sum float64
+		for i, hour := range test.hours {
+			celsius := 22 + 0.1*float64(i)
+			sum += celsius
+			text += fmt.Sprintf("%s %02d:00,%.1f\n", test.day, hour, celsius)
+		}
+		days, problems := ParseLog("log.csv", []byte(text), MetricUnits())
+		if len(problems) > 0 || len(days) != 1 || days[0].Day.String() != test.day || days[0].Samples != len(test.hours) {
+			t.Fatalf("%s: %+v, problems %v; want the one day %s with all its %d rows and no word of it", test.name, days, problems, test.day, len(test.hours))
+		}
+		if want := sum / float64(len(test.hours)); math.Abs(days[0].Mean-want) > 1e-9 {
+			t.Errorf("%s: mean %g, want %g", test.name, days[0].Mean, want)
+		}
 	}
 }

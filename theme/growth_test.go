@@ -67,3 +67,18 @@ func TestAgainstCurveWords(t *testing.T) {
 		}
 	}
 }
+
+func TestAgeClassWords(t *testing.T) {
+	for class, want := range map[forecast.AgeClass]string{
+		{FromDays: 0, ToDays: 28}:                  "under 1 month",
+		{FromDays: 28, ToDays: 56}:                 "1 to 2 months",
+		{FromDays: 168, ToDays: 196}:               "about 6 months",
+		{FromDays: 504, ToDays: 532}:               "about 17 months",
+		{FromDays: 620, ToDays: 9999}:              "over 20 months",
+		{FromDays: 196, ToDays: 224, Females: 1.5}: "6 to 7 months",
+	} {
+		if got := ageClass(class); got != want {
+			t.Errorf("days %d to %d are %q, want %q", class.FromDays, class.ToDays, got, want)
+		}
+	}
+}

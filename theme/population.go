@@ -154,5 +154,9 @@ func ageClass(c forecast.AgeClass) string {
 	case c.ToDays <= c.FromDays || c.ToDays > 5*365:
 		return "over " + plural(months(c.FromDays), "month", "months")
 	}
-	return fmt.Sprintf("%d to %d months", months(c.FromDays), months(c.ToDays))
+	from, to := months(c.FromDays), months(c.ToDays)
+	if from == to {
+		return "about " + plural(from, "month", "months")
+	}
+	return fmt.Sprintf("%d to %d months", from, to)
 }

@@ -1,8 +1,10 @@
 package forecast
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"pleopod/journal"
@@ -13,6 +15,9 @@ const (
 	staleReading = 30
 	vagueStart   = 5
 )
+
+// disagreement is how far temperatures of one day may lie apart without a word, °C: a thermometer's error and a day's swing.
+const disagreement = 2.0
 
 // doubts returns what makes a brood's date less sure than usual, as sentences.
 func (v view) doubts(f facts) []string {
@@ -34,6 +39,9 @@ func (v view) waterDoubt(tank string) string {
 		if age := v.asOf - journal.Day(course.Last); age > staleReading {
 			return fmt.Sprintf("The last water temperature of %s is %d days old.", name, age)
 		}
+		if apart := v.apart(tank); apart > disagreement {
+			return fmt.Sprintf("Temperatures of the same day differ by up to %s in %s: the water swings, or a thermometer is off.", v.degrees(apart), name)
+		}
 		return ""
 	}
 	if basin.tank.Heater.Known {
@@ -41,6 +49,27 @@ func (v view) waterDoubt(tank string) string {
 	}
 	return fmt.Sprintf("No water temperature of %s was ever noted: %s is taken, which may be wrong by %s.",
 		name, v.celsius(basin.climate.Mean), v.degrees(2*basin.climate.MeanSD))
+}
+
+// apart returns by how much temperatures of one day differ at most, °C, among those that became known within the last
+// weeks.
+func (v view) apart(tank string) float64 {
+	type extent struct{ low, high float64 }
+	all := v.basins[tank].seen
+	n, _ := slices.BinarySearchFunc(all, v.water+1, func(s seen, day journal.Day) int { return cmp.Compare(s.known, day) })
+	days := map[int]extent{}
+	var most float64
+	for i := n - 1; i >= 0 && all[i].known > v.asOf-staleReading; i-- {
+		c := all[i].Celsius
+		day, again := days[all[i].Day]
+		if !again {
+			day = extent{c, c}
+		}
+		day = extent{min(day.low, c), max(day.high, c)}
+		days[all[i].Day] = day
+		most = max(most, day.high-day.low)
+	}
+	return most
 }
 
 // nameOf returns what a tank is called.

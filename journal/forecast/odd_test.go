@@ -34,6 +34,18 @@ func TestOddWater(t *testing.T) {
 			}
 			return []float64{24}
 		}), write: func(*diary) {}},
+		{name: "a logger that stopped", tank: logged(start, func(day int) []float64 {
+			if day > 80 {
+				return nil
+			}
+			return []float64{24}
+		}), write: func(*diary) {}, doubt: "is 41 days old"},
+		{name: "two loggers that disagree", tank: logged(start, func(int) []float64 { return []float64{22.5, 25.5} }), write: func(*diary) {}, doubt: "differ by up to 3 °C in shelf"},
+		{name: "a logger and the same values by hand", tank: logged(start, func(int) []float64 { return []float64{24} }), write: func(d *diary) {
+			for i := range 40 {
+				d.on(start-3*journal.Day(i), "shelf", temperature(24))
+			}
+		}},
 		{name: "two loggers that agree", tank: logged(start, func(int) []float64 { return []float64{24, 24} }), write: func(*diary) {}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
