@@ -172,7 +172,8 @@ func TestLearningIsConjugate(t *testing.T) {
 	}
 }
 
-// BenchmarkThousandBroods predicts and hindcasts a thousand broods of five years, with every day of their history.
+// BenchmarkThousandBroods predicts and hindcasts a thousand broods of five years, with every day of their history, and the young of
+// some of them.
 func BenchmarkThousandBroods(b *testing.B) {
 	start := day(b, "2021-01-01")
 	d := newDiary(heated("a", 24), unheated("b"), heated("c", 22))
@@ -191,12 +192,16 @@ func BenchmarkThousandBroods(b *testing.B) {
 			d.on(at+12, tank, &journal.Eyed{Brood: id})
 		}
 		d.on(at+19+journal.Day(i%5), tank, &journal.Hatched{Brood: id})
+		if i%10 == 0 && i < 900 {
+			d.on(at+70, tank, &journal.Measured{Lengths: []float64{14}, Names: []string{"of-" + id}, Brood: id})
+			d.on(at+130, tank, &journal.Saddled{Shrimp: named("of-" + id)})
+		}
 	}
 	c := d.replay(start + 1825)
 	b.ResetTimer()
 	for b.Loop() {
-		if f := predict(c); f.Record.Broods == 0 {
-			b.Fatal("no brood was hindcast")
+		if f := predict(c); f.Record.Broods < 900 || f.Record.Maturity.Count < 80 {
+			b.Fatalf("%d broods and %d cohorts were hindcast, want 1000 and 90 but for a few", f.Record.Broods, f.Record.Maturity.Count)
 		}
 	}
 	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/1000, "ns/brood")
