@@ -4,12 +4,14 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 )
 
-// ParseLog reads the file of a temperature logger and averages it by day. A row counts for the day that is written in
-// it, whatever its zone. The units say what a temperature column without a unit means. A row that repeats an earlier
+// ParseLog reads the file of a temperature logger and averages it by day: over time where the rows tell it, with straight
+// lines between them, so that a logger which writes only changes, or a burst of rows, does not weigh more. A row counts for
+// the day that is written in it, whatever its zone. The units say what a temperature column without a unit means. A row that repeats an earlier
 // one is counted once, as when a logger was read out twice.
 //
 // A row that cannot be read, or whose temperature no tank can have (outside 0 to 45 °C, as when a sensor fails), is
@@ -24,7 +26,7 @@ func ParseLog(path string, source []byte, units Units) ([]LoggedDay, []Problem) 
 	if !ok {
 		return nil, p.sorted()
 	}
-	log := &logReader{page: p, byDay: map[Day]*LoggedDay{}}
+	log := &logReader{page: p, byDay: map[Day]*loggedRows{}}
 	log.read(string(text))
 	return log.days(), p.sorted()
 }
@@ -35,7 +37,7 @@ type logReader struct {
 	separator         byte
 	time, temperature int // columns, counted from 0
 	celsius           unit
-	byDay             map[Day]*LoggedDay
+	byDay             map[Day]*loggedRows
 	skipped           int // rows that were left out
 }
 
@@ -155,7 +157,7 @@ func (l *logReader) readRow(line string, number int) {
 		l.leaveOut(at, "the temperature has a decimal comma in a file whose columns are separated by commas", "save the file with semicolons between its columns")
 		return
 	}
-	day, ok := loggedDay(cells[l.time].text)
+	day, minute, ok := loggedTime(cells[l.time].text)
 	if !ok {
 		l.leaveOut(l.place(number, cells[l.time].column), quote(cells[l.time].text)+" is no time like 2026-03-14 or 2026-03-14 18:30", dateHint(cells[l.time].text))
 		return
@@ -170,7 +172,7 @@ func (l *logReader) readRow(line string, number int) {
 		l.leaveOut(at, quote(written.text)+" is no temperature of a tank", "")
 		return
 	}
-	l.add(day, celsius, l.place(number, 1))
+	l.add(day, loggedRow{minute, celsius}, l.place(number, 1))
 }
 
 // leaveOut warns of a row that is left out. A file in the wrong form has thousands; the first ones tell enough.
@@ -181,17 +183,45 @@ func (l *logReader) leaveOut(at Position, why, hint string) {
 	l.warn(at, issue{code: "log-row", message: why + "; the row is left out", hint: hint})
 }
 
+// loggedRow is one reading of a day. The minute counts from midnight by the clock and is -1 where only the day is written.
+type loggedRow struct {
+	minute  int
+	celsius float64
+}
+
+// loggedRows is the readings of one day.
+type loggedRows struct {
+	at   Position // of the first
+	rows []loggedRow
+}
+
 // add puts one reading into its day.
-func (l *logReader) add(day Day, celsius float64, at Position) {
-	logged := l.byDay[day]
-	if logged == nil {
-		logged = &LoggedDay{Position: at, Day: day, Min: celsius, Max: celsius}
-		l.byDay[day] = logged
+func (l *logReader) add(day Day, row loggedRow, at Position) {
+	if l.byDay[day] == nil {
+		l.byDay[day] = &loggedRows{at: at}
 	}
-	logged.Samples++
-	logged.Mean += (celsius - logged.Mean) / float64(logged.Samples)
-	logged.Min = min(logged.Min, celsius)
-	logged.Max = max(logged.Max, celsius)
+	l.byDay[day].rows = append(l.byDay[day].rows, row)
+}
+
+// sum returns the day that the rows make.
+func (r *loggedRows) sum(day Day) LoggedDay {
+	logged := LoggedDay{Position: r.at, Day: day, Samples: len(r.rows), Min: r.rows[0].celsius, Max: r.rows[0].celsius}
+	for i, row := range r.rows {
+		logged.Min, logged.Max = min(logged.Min, row.celsius), max(logged.Max, row.celsius)
+		logged.Mean += (row.celsius - logged.Mean) / float64(i+1)
+	}
+	rows := slices.Clone(r.rows)
+	slices.SortStableFunc(rows, func(a, b loggedRow) int { return a.minute - b.minute })
+	first, last := rows[0].minute, rows[len(rows)-1].minute
+	if first < 0 || first == last {
+		return logged // nothing tells how long each row stood
+	}
+	var area float64
+	for i, row := range rows[1:] {
+		area += float64(row.minute-rows[i].minute) * (row.celsius + rows[i].celsius) / 2
+	}
+	logged.Mean = area / float64(last-first)
+	return logged
 }
 
 // days returns the days in order, and says how many rows beyond the reported ones were left out.
@@ -201,25 +231,31 @@ func (l *logReader) days() []LoggedDay {
 		l.warn(l.place(last.Line+1, 1), issue{code: "log-row", message: plural(rest, "more row") + " further down cannot be read and are left out"})
 	}
 	var days []LoggedDay
-	for _, day := range l.byDay {
-		days = append(days, *day)
+	for day, rows := range l.byDay {
+		days = append(days, rows.sum(day))
 	}
 	slices.SortFunc(days, func(a, b LoggedDay) int { return int(a.Day - b.Day) })
 	return days
 }
 
 // timeShape is the extended form of ISO 8601 with T or a space: a day, optionally a time, optionally a zone.
-var timeShape = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})(?:[T ](?:[01]\d|2[0-4])(?::[0-5]\d(?::[0-5]\d(?:[.,]\d+)?)?)?\s*(?:Z|UTC|[+-]\d{2}(?::?\d{2})?)?)?$`)
+var timeShape = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})(?:[T ]([01]\d|2[0-4])(?::([0-5]\d)(?::[0-5]\d(?:[.,]\d+)?)?)?\s*(?:Z|UTC|[+-]\d{2}(?::?\d{2})?)?)?$`)
 
-// loggedDay returns the day that is written in a time.
-func loggedDay(text string) (Day, bool) {
+// loggedTime returns the day that is written in a time, and the minute of it, -1 where there is none.
+func loggedTime(text string) (Day, int, bool) {
 	m := timeShape.FindStringSubmatch(strings.ToUpper(strings.TrimSpace(text)))
 	if m == nil {
-		return 0, false
+		return 0, 0, false
 	}
 	day, err := ParseDay(m[1])
 	if err != nil || day.Time().Year() < firstYear || day.Time().Year() > lastYear {
-		return 0, false
+		return 0, 0, false
 	}
-	return day, true
+	minute := -1
+	if m[2] != "" {
+		hours, _ := strconv.Atoi(m[2]) // the shape holds digits
+		minutes, _ := strconv.Atoi(m[3])
+		minute = 60*hours + minutes
+	}
+	return day, minute, true
 }

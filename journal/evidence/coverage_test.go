@@ -3,6 +3,7 @@ package evidence
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"testing"
 )
 
@@ -26,6 +27,50 @@ func TestPIT(t *testing.T) {
 	near(t, "ties count half", PIT([]float64{1, 2, 2, 3}, 2), 0.5, 0)
 	near(t, "below all", PIT([]float64{1, 2}, 0), 0, 0)
 	near(t, "above all", PIT([]float64{1, 2}, 9), 1, 0)
+}
+
+func TestCoverageBands(t *testing.T) {
+	// Hits of a correct interval, central 99.9 %: 90 % of 200 gives 165 to 192, 80 % of 500 gives 370 to 428. Source: tables of
+	// the binomial distribution (from memory); each end is the first whose tail is not below 0.0005.
+	for _, row := range []struct {
+		n, low, high int
+		p            float64
+	}{{200, 165, 192, 0.9}, {500, 370, 428, 0.8}} {
+		below := func(k int) float64 { return 1 - AtLeast(k, row.n, row.p) }
+		if tail := below(row.low + 1); tail < 0.0005 || below(row.low) > 0.0005 {
+			t.Errorf("%d of %d at %g: P(at most) = %g, want the first of 0.0005 or more", row.low, row.n, row.p, tail)
+		}
+		if tail := AtLeast(row.high, row.n, row.p); tail < 0.0005 || AtLeast(row.high+1, row.n, row.p) > 0.0005 {
+			t.Errorf("%d of %d at %g: P(at least) = %g, want the last of 0.0005 or more", row.high, row.n, row.p, tail)
+		}
+	}
+}
+
+func TestKolmogorovSmirnovTables(t *testing.T) {
+	// Critical values of D at 5 % and 1 %. Source: tables of the Kolmogorov-Smirnov test (from memory).
+	for _, row := range []struct {
+		n         int
+		five, one float64
+	}{{10, .40925, .48893}, {20, .29408, .35241}, {50, .18841, .22604}, {100, .13403, .16081}} {
+		random := rand.New(rand.NewPCG(uint64(row.n), 9))
+		const trials = 20000
+		values := make([]float64, row.n)
+		var five, one float64
+		for range trials {
+			for i := range values {
+				values[i] = random.Float64()
+			}
+			d := KolmogorovSmirnov(values)
+			if d > row.five {
+				five++
+			}
+			if d > row.one {
+				one++
+			}
+		}
+		near(t, fmt.Sprintf("share of even samples of %d beyond the 5 %% value", row.n), five/trials, 0.05, 0.006)
+		near(t, fmt.Sprintf("share of even samples of %d beyond the 1 %% value", row.n), one/trials, 0.01, 0.003)
+	}
 }
 
 func TestKolmogorovSmirnov(t *testing.T) {

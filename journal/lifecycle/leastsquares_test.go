@@ -29,6 +29,58 @@ func TestPolish(t *testing.T) {
 	near(t, "standard error of b2", math.Sqrt(inverse.At(1, 1)*squares/12)*math.Exp(x[1])/7.2668688436e-6, 1, 1e-4)
 }
 
+func TestPolishLogistic(t *testing.T) {
+	// y = b1/(1 + e^(b2 − b3 x)). Source: NIST StRD, Ratkowsky2, certified; started from its second start.
+	x := []float64{9, 14, 21, 28, 42, 57, 63, 70, 79}
+	y := []float64{8.93, 10.80, 18.59, 22.33, 39.35, 56.11, 61.73, 64.62, 67.08}
+	logistic := func(b, residuals []float64, jacobian *mat.Dense) {
+		for i := range x {
+			e := math.Exp(b[1] - b[2]*x[i])
+			residuals[i] = b[0]/(1+e) - y[i]
+			slope := b[0] * e / ((1 + e) * (1 + e))
+			jacobian.SetRow(i, []float64{1 / (1 + e), -slope, slope * x[i]})
+		}
+	}
+	checkJacobian(t, "logistic", []float64{72, 2.5, 0.065}, len(x), logistic)
+	b := []float64{75, 2.5, 0.07}
+	squares, inverse := polish(b, len(x), logistic)
+	if inverse == nil {
+		t.Fatal("no covariance")
+	}
+	for i, want := range []struct{ value, sd float64 }{{72.462237576, 1.7340283401}, {2.6180768402, 0.088295217536}, {0.067359200066, 0.0034465663377}} {
+		near(t, fmt.Sprintf("b%d", i+1), b[i]/want.value, 1, 1e-7)
+		near(t, fmt.Sprintf("standard error of b%d", i+1), math.Sqrt(inverse.At(i, i)*squares/6)/want.sd, 1, 1e-6)
+	}
+	near(t, "residual sum of squares", squares/8.0565229338, 1, 1e-7)
+}
+
+func TestPolishHake(t *testing.T) {
+	// All three numbers of the curve at once. Source: Kimura 1980, US Fishery Bulletin 77:765-776, females of Pacific hake;
+	// recomputed without rounding, with standard errors and predictions.
+	ages := []float64{1.0, 2.0, 3.3, 4.3, 5.3, 6.3, 7.3, 8.3, 9.3, 10.3, 11.3, 12.3, 13.3}
+	lengths := []float64{15.40, 28.03, 41.18, 46.20, 48.23, 50.26, 51.82, 54.27, 56.98, 58.93, 59.00, 60.91, 61.83}
+	length := func(b []float64, age float64) float64 { return b[0] * (1 - math.Exp(-b[1]*(age-b[2]))) }
+	b := []float64{60, 0.3, 0}
+	squares, inverse := polish(b, len(ages), func(b, residuals []float64, jacobian *mat.Dense) {
+		for i, age := range ages {
+			left := math.Exp(-b[1] * (age - b[2]))
+			residuals[i] = length(b, age) - lengths[i]
+			jacobian.SetRow(i, []float64{1 - left, b[0] * (age - b[2]) * left, -b[0] * b[1] * left})
+		}
+	})
+	if inverse == nil {
+		t.Fatal("no covariance")
+	}
+	for i, want := range []struct{ value, sd float64 }{{61.2332996, 1.2141}, {0.296253, 0.02874}, {-0.0572644, 0.1753}} {
+		near(t, fmt.Sprintf("number %d", i+1), b[i]/want.value, 1, 1e-4)
+		near(t, fmt.Sprintf("standard error %d", i+1), math.Sqrt(inverse.At(i, i)*squares/10)/want.sd, 1, 1e-3)
+	}
+	near(t, "residual sum of squares", squares/28.80038, 1, 1e-4)
+	for age, want := range map[float64]float64{1: 16.466, 2: 27.945, 5.3: 48.710, 10.3: 58.386} {
+		near(t, fmt.Sprintf("length at %g", age), length(b, age), want, 1e-3)
+	}
+}
+
 func TestPolishUndetermined(t *testing.T) {
 	same := plain(0, []float64{1, 1, 1}, []float64{5, 6, 7})
 	x := []float64{20, 0}
