@@ -76,7 +76,7 @@ var keyExplanations = []Explanation{
 
 // valueExplanations is about the form of values.
 var valueExplanations = []Explanation{
-	{"not-text", "a text was expected", "The key takes a text, and a list or a group of keys stands there. Text in brackets or braces needs quotes.", "title: [draft] Eggs", `title: "[draft] Eggs"`},
+	{"not-text", "a text was expected", "The key takes a text, and a list or a group of keys stands there. Text in brackets or braces needs quotes.", "title: [draft]", `title: "[draft]"`},
 	{"not-a-list", "a list was expected", "The key takes several items: in brackets with commas, or one a line with a hyphen.", "died: ruby", "died: [ruby]"},
 	{"not-a-mapping", "keys with values were expected", "The key takes keys of its own: in braces with commas, or one a line below it with an indent.", "water: good", "water: {ph: 7.4, gh: 8}"},
 	{"not-a-date", "not a date", "A date is written year, month, day: four digits, two, two, with hyphens. Other orders are refused because 03/04 may be March or April.",
