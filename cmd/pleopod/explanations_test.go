@@ -94,6 +94,7 @@ var rows = []shown{
 	{"missing-file", "body", "![Ruby](../photos/ruby.jpg)", "![Ruby](../photos/ruby.png)"},
 	{"bad-path", "body", "", "![Ruby](../photos/ruby.png)"},
 	{"not-a-file", "tank", "cover: photos", "cover: photos/ruby.png"},
+	{"not-a-folder", "settings*", "look: photos/ruby.png", "look: photos"},
 	{"not-a-picture", "body", "![Ruby](../photos/notes.jpg)", "![Ruby](../photos/ruby.png)"},
 	{"no-alt", "body", "![](../photos/ruby.png)", "![Ruby](../photos/ruby.png)"},
 	{"unused-photo", "body", "no picture", "![Ruby](../photos/ruby.png)"},
@@ -125,7 +126,7 @@ var rows = []shown{
 }
 
 // elsewhere is the problems that other tests raise (journal/files_test.go, gather.txtar), because a folder in memory cannot.
-var elsewhere = []string{"no-journal", "unreadable-file", "outside-journal", "folder-link", "not-a-folder", "photo-size", "gather-row"}
+var elsewhere = []string{"no-journal", "unreadable-file", "outside-journal", "folder-link", "photo-size", "gather-row"}
 
 // written puts a text into a journal.
 func written(t *testing.T, where, text string) fstest.MapFS {
