@@ -125,10 +125,10 @@ func (r *record) deathNotice(e episode, c deathCount) forecast.Notice {
 	return n
 }
 
-// stockedBefore tells of shrimp that came in the fortnight before a day.
+// stockedBefore tells of shrimp that came, as a public entry has it, in the fortnight before a day.
 func (r *record) stockedBefore(day journal.Day) string {
 	for _, line := range slices.Backward(r.Ledger) {
-		if line.Change > 0 && line.Cohort == nil && line.Day <= day && day-line.Day <= 14 {
+		if line.Change > 0 && line.Cohort == nil && !line.Event.Entry.Private && line.Day <= day && day-line.Day <= 14 {
 			return fmt.Sprintf("; %s came on %s", several(line.Change, "shrimp", "shrimp"), date(line.Day))
 		}
 	}

@@ -24,7 +24,7 @@ func newRecord(f *forecast.Forecast, t *forecast.Tank) *record {
 	r.events = slices.Clone(t.Events)
 	slices.SortStableFunc(r.events, func(a, b *journal.Event) int { return cmp.Compare(known(a), known(b)) })
 	for _, e := range f.Colony.Entries {
-		if !slices.Contains(e.Tanks, t.ID) && !slices.ContainsFunc(e.Events, func(e journal.Event) bool { return e.Tank == t.ID }) {
+		if !r.isAbout(e) {
 			continue
 		}
 		if n := len(r.visits); n == 0 || r.visits[n-1] != e.Date {
@@ -32,6 +32,11 @@ func newRecord(f *forecast.Forecast, t *forecast.Tank) *record {
 		}
 	}
 	return r
+}
+
+// isAbout reports whether an entry is about the tank.
+func (r *record) isAbout(e *journal.Entry) bool {
+	return slices.Contains(e.Tanks, r.ID) || slices.ContainsFunc(e.Events, func(e journal.Event) bool { return e.Tank == r.ID })
 }
 
 // week returns what was known of the tank's shrimp at the end of the last week before or on a day, and false before the

@@ -3,6 +3,7 @@ package notice
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
@@ -82,13 +83,20 @@ func (r *record) inhabited(day journal.Day) bool {
 	return came
 }
 
-// writtenOn returns an event of each entry about the tank on a day.
+// writtenOn returns an event of each entry about the tank on a day. For an entry of words alone it is one in which nothing
+// happened, so that the notice leads to it, and is private with it.
 func (r *record) writtenOn(day journal.Day) []*journal.Event {
 	var events []*journal.Event
-	for _, e := range r.events {
-		if e.Entry.Date == day && (len(events) == 0 || events[len(events)-1].Entry != e.Entry) {
-			events = append(events, e)
+	for _, entry := range r.forecast.Colony.Entries {
+		if entry.Date != day || !r.isAbout(entry) {
+			continue
 		}
+		i := slices.IndexFunc(r.events, func(e *journal.Event) bool { return e.Entry == entry })
+		if i >= 0 {
+			events = append(events, r.events[i])
+			continue
+		}
+		events = append(events, &journal.Event{Position: entry.At("date"), Entry: entry, Day: day, Tank: r.ID})
 	}
 	return events
 }

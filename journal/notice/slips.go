@@ -34,6 +34,8 @@ type slip struct {
 	usual, p float64
 	meant    float64
 	how      string
+	possible bool             // the water can really be so
+	private  []*journal.Event // readings of private entries that it is held against
 }
 
 // slipKinds are the readings whose slips can be told from troubles: those that never jump tenfold by themselves.
@@ -46,26 +48,33 @@ func (r *record) findSlips() []slip {
 	var all []slip
 	for _, kind := range slipKinds() {
 		var good []float64
+		var private []*journal.Event
 		for _, x := range r.readings(kind) {
 			if x.Below {
 				continue
 			}
 			if s, ok := slipOf(x, good); ok {
+				s.private = private
 				all = append(all, s)
-				continue
+				if !s.possible {
+					continue
+				}
 			}
 			good = append(good, x.Value)
+			if x.event.Entry.Private {
+				private = append(private, x.event)
+			}
 		}
 	}
 	return all
 }
 
-// slips returns the places of the readings that look like slips.
+// slips returns the places of the readings that look like slips and can be nothing else.
 func (r *record) slips() map[journal.Position]bool {
 	if r.slipped == nil {
 		r.slipped = map[journal.Position]bool{}
 		for _, s := range r.findSlips() {
-			r.slipped[s.Position] = true
+			r.slipped[s.Position] = !s.possible
 		}
 	}
 	return r.slipped
@@ -77,7 +86,7 @@ func slipOf(x reading, before []float64) (slip, bool) {
 		return slip{}, false
 	}
 	usual, sd := robust(before)
-	sd = math.Max(sd, math.Max(leastSpread(x.Kind), 0.1*usual))
+	sd = math.Max(sd, leastSpread(x.Kind, usual))
 	z := (x.Value - usual) / sd
 	if math.Abs(z) < slipFar || usual <= 0 || x.Value <= 0 {
 		return slip{}, false
@@ -99,7 +108,7 @@ func slipOf(x reading, before []float64) (slip, bool) {
 		}
 	}
 	if meant, ok := swapped(x.Value); ok && math.Abs(math.Log(meant/usual)) < slipNear/2 {
-		s.meant, s.how = meant, "with its two digits the other way round"
+		s.meant, s.possible, s.how = meant, true, "with its two digits the other way round"
 		return s, true
 	}
 	return slip{}, false
@@ -116,15 +125,12 @@ func robust(values []float64) (median, sd float64) {
 	return median, normal * evidence.Quantiles(away, nil, 0.5)[0]
 }
 
-// leastSpread is the sd that readings have at least, in the unit of the kind: assumptions.
-func leastSpread(kind journal.ReadingKind) float64 {
-	switch kind {
-	case journal.Temperature:
+// leastSpread is the sd that readings around a value have at least, in the unit of the kind: assumptions.
+func leastSpread(kind journal.ReadingKind, usual float64) float64 {
+	if kind == journal.Temperature {
 		return 1
-	case journal.GH, journal.KH:
-		return 0.7
 	}
-	return 10
+	return math.Max(0.7, 0.1*usual)
 }
 
 // swapped returns a whole number of two digits the other way round.
@@ -141,13 +147,13 @@ func (r *record) slipNotices() []forecast.Notice {
 	var out []forecast.Notice
 	for _, s := range r.findSlips() {
 		n := forecast.Notice{
-			Severity: forecast.Look, Since: s.day, Until: s.day + slipKeep, Probability: s.p, Events: []*journal.Event{s.event}, Reading: s.Kind,
+			Severity: forecast.Look, Since: s.day, Until: s.day + slipKeep, Probability: s.p, Events: append([]*journal.Event{s.event}, s.private...), Reading: s.Kind,
 			Headline: fmt.Sprintf("Is the %s of %s a slip?", readingName(s.Kind), r.amount(s.Kind, s.Value)),
 			Seen:     fmt.Sprintf("%s on %s (%s).", r.amount(s.Kind, s.Value), date(s.event.Day), s.Position),
 			Expected: fmt.Sprintf("Near %s, as in the readings before. Read %s it would be %s.", r.amount(s.Kind, s.usual), s.how, r.amount(s.Kind, s.meant)),
 			Odds:     fmt.Sprintf("A true reading so far from the others has a chance of %s.", chance(s.p)),
 			Other:    []string{"The water really changed so much.", "Another test, or a test that was read in another unit."},
-			Checks:   []string{"Look into the notebook or at the test again.", "If it was a slip, correct the entry; the reading is left out of the other notices until then.", "If it was not, measure again today."},
+			Checks:   []string{"Look into the notebook or at the test again.", "If it was a slip, correct the entry: until then a reading that cannot be is left out of the other notices.", "If it was not, measure again today."},
 			Ends:     fmt.Sprintf("Ends when the entry is corrected, or after %s.", days(slipKeep)),
 		}
 		out = append(out, n)
