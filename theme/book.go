@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pleopod/journal"
+	"pleopod/journal/care"
 	"pleopod/journal/colony"
 	"pleopod/journal/forecast"
 	"pleopod/theme/figure"
@@ -27,6 +28,7 @@ type book struct {
 	shrimp  map[string]*colony.Shrimp
 	// opened and concerned are the broods that an event opened, and those it is about.
 	opened, concerned map[*journal.Event][]string
+	tasks             []care.Item // what to look for, from the public record
 	topics            []topic
 	years             []int // with entries, newest first
 	paths             paths
@@ -55,6 +57,7 @@ func newBook(f *forecast.Forecast, press *Press) *book {
 		tanks:   map[string]*forecast.Tank{}, broods: map[string]*forecast.Brood{},
 		cohorts: map[string]*forecast.Cohort{}, shrimp: map[string]*colony.Shrimp{},
 		source: map[string]*journal.Entry{}, plain: map[*journal.Entry]string{},
+		tasks:  care.Calendar(f),
 		opened: map[*journal.Event][]string{}, concerned: map[*journal.Event][]string{},
 	}
 	for i := range f.Tanks {

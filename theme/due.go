@@ -27,6 +27,15 @@ type DueItem struct {
 	likely journal.Day
 	key    string // what it is about, the same on every day
 	tank   string // id
+	chore  bool   // something to do regularly, such as a count; the ruler leaves it out
+}
+
+// days writes the window with its likeliest day, where it has more than one.
+func (i DueItem) days() string {
+	if i.from == i.to {
+		return i.When
+	}
+	return i.When + ", likeliest " + i.Likely.Long
 }
 
 // DueGroup is the items of one stretch of the days ahead.
@@ -100,6 +109,7 @@ func (p *pen) due(ahead journal.Day) []DueItem {
 	for i := range p.Tanks {
 		items = append(items, p.tankDue(&p.Tanks[i])...)
 	}
+	items = append(items, p.careDue()...)
 	items = slices.DeleteFunc(items, func(i DueItem) bool { return i.likely > p.asOf+ahead || i.to < p.asOf })
 	for i := range items {
 		items[i].Past = items[i].likely < p.asOf

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode"
 
+	"pleopod/journal/care"
 	"pleopod/journal/forecast"
 )
 
@@ -15,6 +16,8 @@ type HomePage struct {
 	Words     string
 	Tanks     []TankNow
 	Ruler     Ruler
+	Week      []WeekItem
+	WeekDays  string
 	Due       []DueItem
 	More      string // how many more things are due, or ""
 	Notices   []NoticeItem
@@ -37,7 +40,9 @@ func (p *pen) homePage() page {
 		out.Tanks = append(out.Tanks, p.tankNow(&p.Tanks[i]))
 	}
 	if !out.Blank {
-		items := slices.DeleteFunc(p.due(120), func(i DueItem) bool { return i.Past })
+		items := slices.DeleteFunc(p.due(120), func(i DueItem) bool { return i.Past || i.chore })
+		out.Week = p.week()
+		out.WeekDays = span(p.asOf, p.asOf+care.Days-1)
 		out.Due = items[:min(len(items), homeDue)]
 		if more := len(items) - len(out.Due); more > 0 {
 			out.More = fmt.Sprintf("and %s more within four months", inWords(more))

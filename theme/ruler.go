@@ -144,7 +144,7 @@ func (p *pen) rulerAhead() Ruler {
 	from, to := p.asOf-13, p.asOf+28
 	var items []DueItem
 	for _, item := range p.due(28) {
-		if item.from <= to && !item.Past && len(items) < 6 {
+		if item.from <= to && !item.Past && !item.chore && len(items) < 6 {
 			items = append(items, item)
 		}
 	}

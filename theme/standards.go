@@ -194,7 +194,7 @@ func (b *book) calendar() []byte {
 		event.SetAllDayStartAt(item.from.Time())
 		event.SetAllDayEndAt((max(item.to, item.from) + 1).Time())
 		event.SetSummary(oneLine(plain(item.What)))
-		event.SetDescription(oneLine(item.Tank.Text + ": " + item.When + ", likeliest " + item.Likely.Long + "; " + item.Odds))
+		event.SetDescription(oneLine(item.Tank.Text + ": " + item.days() + "; " + item.Odds))
 		if link := firstHref(item.What); link != "" {
 			event.SetURL(link)
 		}

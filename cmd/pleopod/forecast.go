@@ -9,6 +9,7 @@ import (
 	"text/tabwriter"
 
 	"pleopod/journal"
+	"pleopod/journal/care"
 	"pleopod/journal/forecast"
 	"pleopod/journal/water"
 )
@@ -88,8 +89,22 @@ func (c *forecastCommand) print(out io.Writer, f *forecast.Forecast) {
 	if m := f.Record.Maturity; m.Count > 0 {
 		fmt.Fprintf(out, "First grown daughters over %s: %.0f days off on average%s.\n", number(m.Count, "cohort", "cohorts"), m.MAEDays, held(m))
 	}
+	c.printWeek(out, f)
 	c.printNotices(out, f)
 	fmt.Fprint(out, "\nEstimates with their uncertainty, not veterinary advice.\n")
+}
+
+// printWeek writes what to look for in the coming seven days.
+func (c *forecastCommand) printWeek(out io.Writer, f *forecast.Forecast) {
+	asOf := f.Colony.AsOf
+	week := slices.DeleteFunc(care.Week(care.Calendar(f), asOf), func(i care.Item) bool { return c.Tank != "" && i.Tank != c.Tank })
+	if len(week) == 0 {
+		return
+	}
+	fmt.Fprintf(out, "\nTo look for until %s:\n", asOf+care.Days-1)
+	for _, i := range week {
+		fmt.Fprintf(out, "  - %s: %s %s\n", i.Tank, printable(i.Words), printable(i.Why))
+	}
 }
 
 // held says how much the 80 % window held, where there are enough to say so.
@@ -113,7 +128,7 @@ func (c *forecastCommand) printNotices(out io.Writer, f *forecast.Forecast) {
 			if n.Severity != s.severity || c.Tank != "" && n.Tank != c.Tank {
 				continue
 			}
-			fmt.Fprintf(out, "\n%s: %s (%s, since %s)\n", sentenceCase(s.words), printable(n.Headline), n.Tank, n.Since)
+			fmt.Fprintf(out, "\n%s: %s (%s, since %s)\n", capitalised(s.words), printable(n.Headline), n.Tank, n.Since)
 			fmt.Fprintf(out, "  seen: %s\n  expected: %s %s\n  what to check first:\n", printable(n.Seen), printable(n.Expected), printable(n.Odds))
 			for i, check := range n.Checks {
 				fmt.Fprintf(out, "  %d. %s\n", i+1, printable(check))
@@ -121,9 +136,6 @@ func (c *forecastCommand) printNotices(out io.Writer, f *forecast.Forecast) {
 		}
 	}
 }
-
-// sentenceCase puts a capital at the front.
-func sentenceCase(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
 func (c *forecastCommand) printTanks(out io.Writer, f *forecast.Forecast) {
 	fmt.Fprintln(out)
