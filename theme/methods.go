@@ -126,6 +126,11 @@ func (p *pen) learningFacts() []Fact {
 			continue
 		}
 		facts = append(facts, fact(one.name, fmt.Sprintf("%snow %s times the default, give or take %s, from %s", before, decimal(l.Mean, 2), percent(l.SD), several(l.Used, one.noun, one.nouns))))
+		for _, tank := range l.Tanks {
+			if len(l.Tanks) > 1 && tank.Used > 0 {
+				facts = append(facts, fact(one.name+", "+p.tankName(tank.Tank), fmt.Sprintf("%s times the default, give or take %s, with %s of its own", decimal(tank.Mean, 2), percent(tank.SD), several(tank.Used, one.noun, one.nouns))))
+			}
+		}
 	}
 	return facts
 }

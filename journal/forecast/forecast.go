@@ -270,6 +270,15 @@ type Learned struct {
 	SD      float64  // posterior sd of ln multiplier
 	Used    int      // how many broods or cohorts stand behind it
 	LeftOut []string // ids that were left out, with the reason
+	Tanks   []LearnedTank
+}
+
+// LearnedTank is the multiplier of one tank, which follows the journal's and has a small part of its own.
+type LearnedTank struct {
+	Tank string  // id
+	Mean float64 // posterior median of the multiplier
+	SD   float64 // posterior sd of ln multiplier
+	Used int     // how many of the broods or cohorts were the tank's own
 }
 
 // TrackRecord is how earlier predictions did.

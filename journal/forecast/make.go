@@ -25,7 +25,7 @@ func predict(c *colony.Colony) *Forecast {
 	f.Broods = r.broods(&d)
 	f.Tanks = r.tanks(&d)
 	f.Cohorts = r.cohorts(f.Tanks, &d)
-	f.Learning = Learning{Incubation: r.school.learned(c.AsOf), Maturity: r.young.learned(c.AsOf)}
+	f.Learning = Learning{Incubation: r.school.learned(c.AsOf, c.Tanks), Maturity: r.young.learned(c.AsOf, c.Tanks)}
 	f.Record = r.trackRecord(&d)
 	f.Problems = r.problems()
 	return f

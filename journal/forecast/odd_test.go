@@ -114,6 +114,9 @@ func TestImpossibleHatch(t *testing.T) {
 	if learned.Used != 1 || len(learned.LeftOut) != 1 || !strings.HasPrefix(learned.LeftOut[0], "amber: hatched 80 days") {
 		t.Errorf("used %d, left out %q, want flint used and amber left out", learned.Used, learned.LeftOut)
 	}
+	if own := learned.Tanks; len(own) != 1 || own[0].Tank != "shelf" || own[0].Used != 1 || own[0].Mean <= learned.Mean || own[0].SD <= 0 {
+		t.Errorf("the tank's own part %+v, want one brood and a multiplier beyond the journal's %g, which its brood moved up", own, learned.Mean)
+	}
 	if len(f.Problems) != 1 || f.Problems[0].Code != "unlikely-hatch" || f.Problems[0].Severity != journal.Warning || f.Problems[0].Line == 0 {
 		t.Errorf("problems %v, want one warning at the hatch", f.Problems)
 	}

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"pleopod/journal"
+	"pleopod/journal/colony"
 	"pleopod/journal/evidence"
 	"pleopod/journal/lifecycle"
 )
@@ -108,13 +109,20 @@ func (s *school) on(day journal.Day) *belief {
 // today returns how many lessons that taught something became known on a day.
 func (s *school) today(day journal.Day) int { return s.on(day).used - s.on(day-1).used }
 
-// learned returns the belief as it is shown.
-func (s *school) learned(day journal.Day) Learned {
+// learned returns the belief as it is shown, with the tanks in the order of their index.
+func (s *school) learned(day journal.Day, tanks []*colony.Tank) Learned {
 	b := s.on(day)
 	l := Learned{PriorSD: s.prior, Mean: math.Exp(b.journal.Mean), SD: b.journal.SD, Used: b.used}
+	for i, tank := range tanks {
+		l.Tanks = append(l.Tanks, LearnedTank{Tank: tank.ID, Mean: math.Exp(b.tanks[i].Mean), SD: b.tanks[i].SD})
+	}
 	for _, lesson := range s.lessons {
-		if lesson.known <= day && lesson.leftOut != "" {
+		switch {
+		case lesson.known > day:
+		case lesson.leftOut != "":
 			l.LeftOut = append(l.LeftOut, lesson.id+": "+lesson.leftOut)
+		default:
+			l.Tanks[lesson.tank].Used++
 		}
 	}
 	return l
