@@ -220,6 +220,11 @@ func (p *pen) broodFacts(b *forecast.Brood) []Fact {
 	for _, stay := range b.Stays[1:] {
 		facts = append(facts, Fact{"Moved", []Link{{Text: longDay(stay.From) + " to "}, p.tankLink(stay.Tank)}})
 	}
+	for _, left := range p.Forecast.Learning.Incubation.LeftOut {
+		if reason, own := strings.CutPrefix(left, b.ID+": "); own {
+			facts = append(facts, fact("Left out of what was learned", sentence(strings.TrimSuffix(reason, ".")), "."))
+		}
+	}
 	if b.State == forecast.Hatched && dated(b.Foreseen) {
 		facts = append(facts, fact("Foreseen on the berried day", span(b.Foreseen.P10, b.Foreseen.P90), ", likeliest ", longDay(b.Foreseen.P50), ": ", p.verdict(b)))
 	}

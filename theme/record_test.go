@@ -54,6 +54,21 @@ func TestChangeWords(t *testing.T) {
 	}
 }
 
+func TestLeftOutIsSaidOnTheBroodsPage(t *testing.T) {
+	p := shelfBook(t).pen("broods/x.html")
+	b := &p.Broods[0]
+	p.Forecast.Learning.Incubation.LeftOut = []string{"x" + b.ID + ": another", b.ID + ": hatched 80 days after she was seen with eggs"}
+	var said []string
+	for _, f := range p.broodFacts(b) {
+		if f.Name == "Left out of what was learned" {
+			said = append(said, plain(f.Words))
+		}
+	}
+	if len(said) != 1 || said[0] != "Hatched 80 days after she was seen with eggs." {
+		t.Errorf("the page says %q, want the one reason", said)
+	}
+}
+
 func TestGrownIsSaidPlainly(t *testing.T) {
 	p := shelfBook(t).pen("track-record.html")
 	fill := func(n int) *RecordPage {
