@@ -12,7 +12,6 @@ import (
 	"strings"
 	"sync"
 	"testing"
-	"testing/fstest"
 	"time"
 
 	"github.com/chromedp/cdproto/emulation"
@@ -202,35 +201,5 @@ func TestDaysFromTodayInBrowser(t *testing.T) {
 	b := openTab(t, site(t, "full"))
 	b.open("due.html")
 	b.see(`document.querySelectorAll("time[data-from-today]").length > 0 && document.querySelectorAll(".away").length == document.querySelectorAll("time[data-from-today]").length`, "true")
-	b.quiet()
-}
-
-// The chart program comes from outside the repository: .ci/run fetches the package and names the file.
-func TestExploreInBrowser(t *testing.T) {
-	program := os.Getenv("PLEOPOD_CHARTS")
-	if program == "" {
-		t.Skip("NOT TESTED: PLEOPOD_CHARTS does not name a copy of echarts.common.min.js 5.6.0, so no interactive chart was opened")
-	}
-	text, err := os.ReadFile(program)
-	if err != nil {
-		t.Fatal(err)
-	}
-	files := folderOf(t, "full")
-	files["assets/charts.js"] = &fstest.MapFile{Data: text}
-	settings := files["journal.yaml"]
-	settings.Data = append([]byte("charts: {runtime: assets/charts.js}\n"), settings.Data...)
-	s, err := Draw(told(t, files), files, Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	b := openTab(t, s)
-	for _, path := range []string{"tanks/north-shelf.html", "broods/amber.html", "track-record.html", "shrimp/ruby.html"} {
-		b.open(path)
-		b.see(`document.querySelector("script[src*=charts]")`, "null")
-		b.see(`[...document.querySelectorAll(".explore")].map((e) => e.click()).length > 0`, "true")
-		b.see(`document.querySelectorAll(".plot").length - document.querySelectorAll(".chart svg").length`, "0")
-		b.see(`document.querySelectorAll(".explore").length`, "0")
-		b.see(`[...document.querySelectorAll(".zooms button")].map((e) => e.click()).length >= 0`, "true")
-	}
 	b.quiet()
 }

@@ -127,7 +127,7 @@
     for (const text of texts.filter(Boolean)) list.append(make("div", text));
     return list;
   };
-  const values = (entries, unit) => [entries].flat().filter((e) => e.seriesName && !/^series\d/.test(e.seriesName) && e.value).map((e) => {
+  const values = (entries, unit) => [entries].flat().filter((e) => e.value && !e.seriesId.startsWith("unseen-")).map((e) => {
     const v = e.value;
     const size = (n) => typeof n === "number" ? String(Math.round(n * 100) / 100) : n;
     if (typeof v[3] === "number") return `${e.seriesName}: ${size(v[2])} – ${size(v[3])} ${unit}`;
@@ -137,9 +137,10 @@
     "fn:fan": (own) => (entries) => lines([[entries].flat()[0]?.axisValueLabel, ...values(entries, own.unit)]),
     "fn:lanes": (own) => (entries) => {
       const first = [entries].flat()[0];
-      const when = first?.axisValue ?? first?.value?.[0];
-      const day = typeof when === "number" ? new Date(when).toLocaleDateString("sv") : String(when).slice(0, 10);
-      const held = own.lanes.flatMap((lane) => lane.spans.filter((s) => s.from <= day && day <= s.to).map((s) => s.label));
+      const lane = first?.axisDim === "y" && own.lanes[first.value[1]];
+      if (lane) return lines([lane.label, ...lane.spans.slice(-9).map((s) => (s.from === s.to ? s.from : s.from + " – " + s.to) + ": " + s.label)]);
+      const day = first && new Date(first.axisValue).toLocaleDateString("sv");
+      const held = own.lanes.flatMap((l) => l.spans.filter((s) => s.from <= day && day <= s.to).map((s) => s.label));
       return lines([day, ...held, ...values(entries, own.unit)]);
     },
     "fn:unsigned": () => (value) => String(Math.abs(value)),
