@@ -49,7 +49,7 @@ func TestFeedAndCalendarInPython(t *testing.T) {
 		if err := json.Unmarshal(out, &got); err != nil {
 			t.Fatal(err)
 		}
-		b := newBook(public(foretold(t, name)))
+		b := newBook(public(foretold(t, name)), nil)
 		checkFeed(t, b, got)
 		checkCalendar(t, b, got)
 	}
