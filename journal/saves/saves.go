@@ -137,15 +137,17 @@ func (w *watcher) wait(ctx context.Context) bool {
 }
 
 // difference walks the folder and returns what differs from the last look, with the new look. A file that has just
-// become empty is given one more quiet moment: many editors truncate before they write.
+// become empty is given one more quiet moment: many editors truncate before they write. So is one that was written a
+// moment ago, which only happens when no notification came: written again at once, it could keep its size and time.
 func (w *watcher) difference() ([]string, map[string]stamp) {
 	now := w.walk()
 	changed := differing(w.known, now)
-	emptied := slices.ContainsFunc(changed, func(name string) bool {
+	unsettled := slices.ContainsFunc(changed, func(name string) bool {
 		after, stands := now[name]
-		return stands && after.size == 0
+		age := time.Since(after.mtime)
+		return stands && (after.size == 0 || age >= 0 && age < w.options.Quiet/2)
 	})
-	if emptied {
+	if unsettled {
 		time.Sleep(w.options.Quiet)
 		now = w.walk()
 		changed = differing(w.known, now)
@@ -236,6 +238,6 @@ func same(a, b fs.FileInfo) bool { return a != nil && b != nil && os.SameFile(a,
 
 // passing reports whether a name is one that editors and systems leave beside the keeper's files.
 func passing(name string) bool {
-	return strings.HasPrefix(name, ".") || strings.HasSuffix(name, "~") || strings.HasPrefix(name, "#") ||
+	return strings.HasPrefix(name, ".") || strings.HasSuffix(name, "~") || strings.HasPrefix(name, "#") && strings.HasSuffix(name, "#") ||
 		strings.HasSuffix(name, ".swp") || strings.HasSuffix(name, ".swx") || strings.HasSuffix(name, ".tmp") || name == "4913"
 }

@@ -3,6 +3,8 @@ package folder
 import (
 	"fmt"
 	"math/rand/v2"
+	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -96,5 +98,36 @@ func BenchmarkWrite(b *testing.B) {
 		if _, err := Write(dir, files); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+func TestWriterTrustsWhatItWroteUntilSomebodyElseDid(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "site")
+	var w Writer
+	write := func(want Report, files map[string][]byte) {
+		t.Helper()
+		got, err := w.Write(dir, files)
+		if err != nil || got.Written != want.Written || got.Unchanged != want.Unchanged || got.Removed != want.Removed {
+			t.Fatalf("%+v %v, want %+v", got, err, want)
+		}
+	}
+	write(Report{Written: 2}, map[string][]byte{"a.html": []byte("a"), "b.html": []byte("b")})
+	write(Report{Written: 1, Unchanged: 1}, map[string][]byte{"a.html": []byte("a"), "b.html": []byte("B")})
+	write(Report{Unchanged: 1, Removed: 1}, map[string][]byte{"a.html": []byte("a")})
+
+	// another run has written meanwhile
+	if _, err := Write(dir, map[string][]byte{"a.html": []byte("other"), "c.html": []byte("c")}); err != nil {
+		t.Fatal(err)
+	}
+	write(Report{Written: 1, Removed: 1}, map[string][]byte{"a.html": []byte("a")})
+	if text, err := os.ReadFile(filepath.Join(dir, "a.html")); err != nil || string(text) != "a" {
+		t.Errorf("a.html holds %q, %v", text, err)
+	}
+	if err := os.RemoveAll(dir); err != nil {
+		t.Fatal(err)
+	}
+	write(Report{Written: 1}, map[string][]byte{"a.html": []byte("a")})
+	if text, err := os.ReadFile(filepath.Join(dir, "a.html")); err != nil || string(text) != "a" {
+		t.Errorf("after the folder was deleted a.html holds %q, %v", text, err)
 	}
 }

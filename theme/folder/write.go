@@ -2,15 +2,18 @@ package folder
 
 import (
 	"bytes"
+	"cmp"
 	"crypto/sha256"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path"
+	"runtime"
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"syscall"
 )
 
@@ -27,6 +30,19 @@ type Report struct {
 // path at which somebody else's file lies; then nothing has changed. After any other error, such as a full disk or a
 // folder that may not be written, each file is whole, and mostly all are the old ones.
 func Write(dir string, files map[string][]byte) (Report, error) {
+	return new(Writer).Write(dir, files)
+}
+
+// Writer writes the sites of one journal into one folder again and again. What it has written itself and nobody has
+// listed otherwise since, it does not read again. The zero Writer is ready. One Writer serves one goroutine at a time.
+type Writer struct {
+	files map[string][]byte // of the last Write
+	sums  map[string]checksum
+	list  []byte // as it was left behind
+}
+
+// Write does what the function Write does.
+func (w *Writer) Write(dir string, files map[string][]byte) (Report, error) {
 	if err := checkNames(files); err != nil {
 		return Report{}, err
 	}
@@ -41,12 +57,32 @@ func Write(dir string, files map[string][]byte) (Report, error) {
 
 	run := run{root: root, files: files, folders: folders(files)}
 	if run.old, err = ours(root); err == nil {
+		run.before = w.standing(run.old)
 		err = run.write()
 	}
+	*w = Writer{}
 	if err != nil {
 		return Report{}, fmt.Errorf("the site in %s%s: %w", dir, plight(err), err)
 	}
+	*w = Writer{files: files, sums: run.sums, list: run.final.encode()}
 	return run.report, nil
+}
+
+// standing returns the Writer where the folder still has the list that it left behind, else one that knows nothing.
+func (w *Writer) standing(found list) *Writer {
+	if w.list == nil || !bytes.Equal(w.list, found.encode()) {
+		return &Writer{}
+	}
+	return w
+}
+
+// wrote reports whether a file with this content was written last time.
+func (w *Writer) wrote(name string, content []byte) bool {
+	if w == nil {
+		return false
+	}
+	last, known := w.files[name]
+	return known && bytes.Equal(last, content)
 }
 
 // plight says in plain words what an error of the system means, or nothing.
@@ -107,6 +143,9 @@ type run struct {
 	files   map[string][]byte
 	folders map[string]bool // that the files lie in
 	old     list            // what the folder may hold of ours
+	before  *Writer         // what is known from the last time
+	sums    map[string]checksum
+	final   list
 	report  Report
 }
 
@@ -115,10 +154,8 @@ func (r *run) write() error {
 	if err != nil {
 		return err
 	}
-	final := list{}
-	for name, content := range r.files {
-		final.add(name, sha256.Sum256(content))
-	}
+	r.sum()
+	final := r.final
 	if len(changed) == 0 && bytes.Equal(final.encode(), r.old.encode()) && len(r.old) > 0 {
 		// A run that was cut off may have left these.
 		return errors.Join(r.root.RemoveAll(stageName), r.root.RemoveAll(listDraft))
@@ -157,8 +194,15 @@ func (r *run) write() error {
 // fails where somebody else's file or folder is in the way.
 func (r *run) changed() ([]string, error) {
 	var changed []string
-	for _, name := range sorted(r.files) {
-		if r.holds(name, r.files[name]) {
+	names := sorted(r.files)
+	held := make([]bool, len(names))
+	_ = each(len(names), func(i int) error {
+		content := r.files[names[i]]
+		held[i] = r.before.wrote(names[i], content) || r.holds(names[i], content)
+		return nil
+	})
+	for i, name := range names {
+		if held[i] {
 			r.report.Unchanged++
 			continue
 		}
@@ -169,6 +213,44 @@ func (r *run) changed() ([]string, error) {
 	}
 	slices.SortStableFunc(changed, func(a, b string) int { return turn(a) - turn(b) })
 	return changed, nil
+}
+
+// sum works out the checksum of every file of the site.
+func (r *run) sum() {
+	names := sorted(r.files)
+	sums := make([]checksum, len(names))
+	_ = each(len(names), func(i int) error {
+		content := r.files[names[i]]
+		if r.before.wrote(names[i], content) {
+			sums[i] = r.before.sums[names[i]]
+			return nil
+		}
+		sums[i] = sha256.Sum256(content)
+		return nil
+	})
+	r.sums, r.final = map[string]checksum{}, list{}
+	for i, name := range names {
+		r.sums[name] = sums[i]
+		r.final.add(name, sums[i])
+	}
+}
+
+// each calls work for 0 to n-1 on all cores and returns the error of the lowest number that failed.
+func each(n int, work func(i int) error) error {
+	workers := min(n, runtime.GOMAXPROCS(0))
+	errs := make([]error, n)
+	var crew sync.WaitGroup
+	for worker := range workers {
+		crew.Go(func() {
+			for i := worker; i < n; i += workers {
+				if errs[i] = work(i); errs[i] != nil {
+					return
+				}
+			}
+		})
+	}
+	crew.Wait()
+	return cmp.Or(errs...)
 }
 
 // holds reports whether a regular file has the content.
@@ -236,12 +318,14 @@ func (r *run) stage(changed []string) error {
 	if err := r.root.Mkdir(stageName, 0o755); err != nil {
 		return err
 	}
-	for i, name := range changed {
-		if err := r.root.WriteFile(staged(i), r.files[name], 0o644); err != nil {
-			return err
-		}
+	stage, err := r.root.OpenRoot(stageName)
+	if err != nil {
+		return err
 	}
-	return nil
+	defer stage.Close()
+	return each(len(changed), func(i int) error {
+		return stage.WriteFile(strconv.Itoa(i), r.files[changed[i]], 0o644)
+	})
 }
 
 func staged(i int) string { return stageName + "/" + strconv.Itoa(i) }

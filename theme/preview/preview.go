@@ -11,10 +11,12 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"maps"
 	"mime"
 	"net"
 	"net/http"
 	"path"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -53,8 +55,9 @@ type Server struct {
 
 // message is what an open page is told.
 type message struct {
-	Kind     string    `json:"kind"` // "reload", "style", "mistakes" or "note"
-	Version  int       `json:"version"`
+	Kind     string    `json:"kind"`            // "reload", "style", "mistakes" or "note"
+	Version  int       `json:"version"`         // of the site; rises with every change
+	Files    []string  `json:"files,omitempty"` // that changed, or none for all
 	Mistakes []Mistake `json:"mistakes,omitempty"`
 	Note     string    `json:"note,omitempty"`
 }
@@ -63,39 +66,65 @@ type message struct {
 func New() *Server { return &Server{pages: map[chan message]bool{}} }
 
 // Show takes a good site, by slash path, and tells the open pages: to load the style again when only styles changed, else
-// to load themselves again. It clears the mistakes.
+// to load themselves again when they are among what changed. It clears the mistakes and the note.
 func (s *Server) Show(files map[string][]byte) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	kind := changeOf(s.files, files)
-	cleared := len(s.mistakes) > 0
-	s.files, s.mistakes = files, nil
-	if kind == "" && !cleared {
-		return
-	}
-	if kind == "" || cleared {
-		kind = "reload"
-	}
-	s.version++
-	s.tell(message{Kind: kind, Version: s.version})
+	changed := changes(s.files, files)
+	cleared := len(s.mistakes) > 0 || s.note != ""
+	s.files, s.mistakes, s.note = files, nil, ""
+	s.tellOf(changed, cleared)
 }
 
-// changeOf returns "reload", "style" when only style sheets differ, or "" when nothing does.
-func changeOf(before, after map[string][]byte) string {
-	kind := ""
-	if len(before) != len(after) {
-		return "reload"
+// Patch puts single files into the site that is shown, ahead of the next Show. The mistakes and the note stay.
+func (s *Server) Patch(files map[string][]byte) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	patched := maps.Clone(s.files)
+	if patched == nil {
+		patched = map[string][]byte{}
 	}
+	maps.Copy(patched, files)
+	changed := changes(s.files, patched)
+	s.files = patched
+	s.tellOf(changed, false)
+}
+
+// changes returns the names of the files that differ, sorted.
+func changes(before, after map[string][]byte) []string {
+	var names []string
 	for name, content := range after {
-		if old, stood := before[name]; stood && bytes.Equal(old, content) {
-			continue
+		if old, stood := before[name]; !stood || !bytes.Equal(old, content) {
+			names = append(names, name)
 		}
-		if path.Ext(name) != ".css" {
-			return "reload"
-		}
-		kind = "style"
 	}
-	return kind
+	for name := range before {
+		if _, stands := after[name]; !stands {
+			names = append(names, name)
+		}
+	}
+	slices.Sort(names)
+	return names
+}
+
+// mostTold is how many changed files are named; of more, every open page loads itself again.
+const mostTold = 200
+
+// tellOf tells the open pages that files have changed. After mistakes or a note every page loads itself again.
+func (s *Server) tellOf(changed []string, cleared bool) {
+	if len(changed) == 0 && !cleared {
+		return
+	}
+	s.version++
+	told := message{Kind: "reload", Version: s.version}
+	switch {
+	case cleared || len(changed) > mostTold:
+	case !slices.ContainsFunc(changed, func(name string) bool { return path.Ext(name) != ".css" }):
+		told.Kind = "style"
+	default:
+		told.Files = changed
+	}
+	s.tell(told)
 }
 
 // Fault keeps the last good site and shows the mistakes on every open page.
@@ -218,6 +247,8 @@ func (s *Server) file(w http.ResponseWriter, r *http.Request) {
 	switch {
 	case found && !hidden(name):
 		write(w, r, name, content)
+	case s.empty():
+		waiting(w)
 	case missing != nil:
 		w.Header().Set("Content-Type", "text/html; charset=utf-8")
 		w.WriteHeader(http.StatusNotFound)
@@ -225,6 +256,20 @@ func (s *Server) file(w http.ResponseWriter, r *http.Request) {
 	default:
 		http.NotFound(w, r)
 	}
+}
+
+// empty reports whether there has been no good site yet.
+func (s *Server) empty() bool {
+	s.mu.RLock()
+	defer s.mu.RUnlock()
+	return s.files == nil
+}
+
+// waiting answers while there is no site: with a page that shows the mistakes and loads itself again.
+func waiting(w http.ResponseWriter) {
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.WriteHeader(http.StatusServiceUnavailable)
+	_, _ = w.Write(live([]byte("<!doctype html><html lang=\"en\"><head><title>No site yet</title></head><body><p>There is no site yet.</p></body></html>")))
 }
 
 // hidden reports whether any part of a path begins with a dot.

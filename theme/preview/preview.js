@@ -11,12 +11,19 @@
   const events = new EventSource("/-/events");
   events.onmessage = (event) => {
     const told = JSON.parse(event.data);
-    const missed = version !== null && told.kind === "mistakes" && told.version !== version;
+    // A page that was busy is told only the newest: a gap in the versions shows that something came between.
+    const changes = told.kind === "reload" || told.kind === "style";
+    const missed = version !== null && told.version !== version + (changes ? 1 : 0);
     version = told.version;
-    if (told.kind === "reload" || missed) reload();
+    if (missed || told.kind === "reload" && concerns(told.files)) reload();
     else if (told.kind === "style") freshStyles();
-    else show(told);
+    else if (told.kind !== "reload") show(told);
   };
+  // Whether this page, or anything that pages are made of, is among the changed files; none are named when all may be.
+  function concerns(files) {
+    const page = decodeURIComponent(location.pathname).replace(/^\//, "") || "index.html";
+    return !files || files.some((name) => name === page || name !== "search.js" && /\.(js|css|svg|jpg|png)$/.test(name));
+  }
   // A browser opens only six connections to one host: a page that is put away gives its own back.
   addEventListener("pagehide", () => events.close());
   addEventListener("pageshow", (event) => { if (event.persisted) location.reload(); });

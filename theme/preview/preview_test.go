@@ -8,6 +8,7 @@ import (
 	"net"
 	"net/http"
 	"net/http/httptest"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -71,6 +72,18 @@ func TestWhatIsAnswered(t *testing.T) {
 				t.Error("a dot-file was served")
 			}
 		})
+	}
+}
+
+// TestBeforeTheFirstSite: a journal may begin with a mistake, and its page must show it.
+func TestBeforeTheFirstSite(t *testing.T) {
+	server := New()
+	request := httptest.NewRequest("GET", "/", nil)
+	request.Host = "localhost:7421"
+	answer := httptest.NewRecorder()
+	server.Handler(port).ServeHTTP(answer, request)
+	if answer.Code != http.StatusServiceUnavailable || !strings.Contains(answer.Body.String(), scriptPath) {
+		t.Errorf("%d %s", answer.Code, answer.Body)
 	}
 }
 
@@ -162,7 +175,18 @@ func TestOpenPagesAreTold(t *testing.T) {
 	}
 
 	server.Show(site) // the same site again: mended
-	next(t, messages, "reload")
+	if m := next(t, messages, "reload"); m.Files != nil {
+		t.Errorf("only %v loads itself again after a mistake", m.Files)
+	}
+
+	server.Patch(map[string][]byte{"tanks/north.html": []byte("<html><head></head><body>early</body></html>")})
+	if m := next(t, messages, "reload"); !slices.Equal(m.Files, []string{"tanks/north.html"}) {
+		t.Errorf("told of %v", m.Files)
+	}
+	server.Show(site)
+	if m := next(t, messages, "reload"); !slices.Equal(m.Files, []string{"tanks/north.html"}) {
+		t.Errorf("told of %v", m.Files)
+	}
 
 	styled := map[string][]byte{}
 	for name, content := range site {
@@ -175,6 +199,14 @@ func TestOpenPagesAreTold(t *testing.T) {
 	server.Note("numbers follow")
 	if m := next(t, messages, "note"); m.Note != "numbers follow" {
 		t.Errorf("note %q", m.Note)
+	}
+	if m := next(t, listen(t, address), "mistakes"); m.Note != "numbers follow" {
+		t.Errorf("a page opened later has the note %q", m.Note)
+	}
+	server.Show(styled) // the numbers have come
+	next(t, messages, "reload")
+	if m := next(t, listen(t, address), "mistakes"); m.Note != "" {
+		t.Errorf("the note %q stays", m.Note)
 	}
 }
 
