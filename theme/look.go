@@ -5,8 +5,12 @@ import (
 	"fmt"
 	"html/template"
 	"io/fs"
+	"maps"
 	"path"
+	"slices"
 	"strings"
+
+	"pleopod/journal/digest"
 )
 
 // Look is a parsed set of templates with the files beside them. It never changes and serves any number of sites.
@@ -14,6 +18,7 @@ type Look struct {
 	pages map[string]*template.Template
 	feed  *template.Template // the text of an entry in the feed
 	files map[string][]byte
+	sum   digest.Sum // of all templates
 }
 
 // assets are the files of a look that go to the site as they are.
@@ -39,6 +44,9 @@ func ParseLook(own fs.FS) (*Look, error) {
 		return nil, err
 	}
 	look := &Look{pages: map[string]*template.Template{}, files: map[string][]byte{}}
+	templates := maps.Clone(texts)
+	maps.DeleteFunc(templates, func(name, _ string) bool { return slices.Contains(assets, name) })
+	look.sum = digest.Of(templates)
 	for _, name := range assets {
 		look.files[name] = []byte(texts[name])
 	}

@@ -19,7 +19,7 @@ import (
 //
 // The site is the one that Draw would draw, byte for byte.
 type Press struct {
-	look   *Look // that the sheets were drawn with
+	look   digest.Sum // of the templates that the sheets were drawn with
 	sheets kept[string, printed]
 	svgs   kept[digest.Sum, engraving]
 	cards  kept[digest.Sum, []byte]
@@ -65,8 +65,8 @@ func (p *Press) turn(look *Look) {
 	if p == nil {
 		return
 	}
-	if p.look != look {
-		p.look, p.sheets = look, kept[string, printed]{}
+	if p.look != look.sum {
+		p.look, p.sheets = look.sum, kept[string, printed]{}
 	}
 	p.sheets.turn()
 	p.svgs.turn()

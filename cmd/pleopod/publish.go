@@ -2,15 +2,12 @@ package main
 
 import (
 	"fmt"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"time"
 
 	"pleopod/journal"
 	"pleopod/theme"
 	"pleopod/theme/folder"
-	"pleopod/theme/photo"
 )
 
 type publishCommand struct {
@@ -40,7 +37,11 @@ func (c *publishCommand) Run(w *world) error {
 	if err := w.show(told.problems, root.FS()); err != nil {
 		return err
 	}
-	site, err := drawSite(told, root.FS(), c.Look, w.cache.photos())
+	look, err := new(looks).of(c.Look, told, root.FS())
+	if err != nil {
+		return err
+	}
+	site, err := theme.Draw(told.forecast, root.FS(), theme.Options{Look: look, Photos: w.cache.photos()})
 	if err != nil {
 		return err
 	}
@@ -60,31 +61,6 @@ func (c *publishCommand) Run(w *world) error {
 		clock.print()
 	}
 	return nil
-}
-
-// drawSite draws the site with the look of the flag, else of the journal, else the built-in one.
-func drawSite(told story, files fs.FS, look string, photos photo.Cache) (*theme.Site, error) {
-	var own fs.FS
-	switch {
-	case look != "":
-		root, err := os.OpenRoot(look)
-		if err != nil {
-			return nil, misuse{fmt.Errorf("the folder %s of --look cannot be opened: %w", look, unwrapPath(err))}
-		}
-		defer root.Close()
-		own = root.FS()
-	case told.journal.Settings.Look != "":
-		sub, err := fs.Sub(files, told.journal.Settings.Look)
-		if err != nil {
-			return nil, err
-		}
-		own = sub
-	}
-	parsed, err := theme.ParseLook(own)
-	if err != nil {
-		return nil, err
-	}
-	return theme.Draw(told.forecast, files, theme.Options{Look: parsed, Photos: photos})
 }
 
 // stopwatch measures the parts of a run.

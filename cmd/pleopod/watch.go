@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"io/fs"
 	"net"
 	"path/filepath"
 	"strings"
@@ -23,14 +22,6 @@ type watchCommand struct {
 	Timings bool   `help:"Print where the time went at every save."`
 }
 
-// watcher is one run of watch.
-type watcher struct {
-	*watchCommand
-	w      *world
-	reader journal.Reader
-	server *preview.Server
-}
-
 // Run publishes, serves and publishes again at every save and at midnight, until it is interrupted.
 func (c *watchCommand) Run(ctx context.Context, w *world) error {
 	out := c.published("")
@@ -41,24 +32,31 @@ func (c *watchCommand) Run(ctx context.Context, w *world) error {
 	if err != nil {
 		return err
 	}
-	r := &watcher{watchCommand: c, w: w, server: preview.New()}
-	changes := saves.Watch(ctx, c.Journal, saves.Options{Poll: c.Poll, Skip: func(name string) bool { return name == journal.PublishedFolder }})
-	r.publish(out)
-	fmt.Fprintf(w.stdout, "Watching %s. Open http://localhost:%d/ and stop with Ctrl-C.\n", c.Journal, listener.Addr().(*net.TCPAddr).Port)
+	server := preview.New()
 	served := make(chan error, 1)
-	go func() { served <- r.server.Serve(ctx, listener) }()
+	go func() { served <- server.Serve(ctx, listener) }()
+	fmt.Fprintf(w.stdout, "Watching %s. Open http://localhost:%d/ and stop with Ctrl-C.\n", c.Journal, listener.Addr().(*net.TCPAddr).Port)
+	go newDesk(c, w, out, server).work(ctx)
+	return <-served // a site that is just being written stays whole wherever it is cut off
+}
+
+// work publishes again and again.
+func (d *desk) work(ctx context.Context) {
+	changes := saves.Watch(ctx, d.Journal, saves.Options{Poll: d.Poll, Skip: func(name string) bool { return name == journal.PublishedFolder }})
+	d.publish(ctx, nil)
 	for {
 		select {
-		case err := <-served:
-			return err
 		case changed, open := <-changes:
 			if !open {
-				return <-served
+				return
 			}
-			fmt.Fprintf(w.stderr, "%s: %s\n", w.now().Format(time.TimeOnly), few(changed))
-			r.publish(out)
-		case <-time.After(untilMidnight(w.now())):
-			r.publish(out)
+			fmt.Fprintf(d.w.stderr, "%s: %s\n", d.w.now().Format(time.TimeOnly), printable(few(changed)))
+			d.publish(ctx, changed)
+		case <-d.numbers:
+			d.numbers = nil
+			d.publish(ctx, nil)
+		case <-time.After(untilTomorrow(d.today, d.w.now())):
+			d.publish(ctx, nil)
 		}
 	}
 }
@@ -72,63 +70,22 @@ func few(changed []string) string {
 	return fmt.Sprintf("%s and %d more", strings.Join(changed[:most], ", "), len(changed)-most)
 }
 
-// untilMidnight is how long today still lasts, and a little more.
-func untilMidnight(now time.Time) time.Duration {
+// untilTomorrow is how long the day lasts, and a little more: nothing where it is over already, and at most an hour, since
+// a clock may be set and a machine may sleep.
+func untilTomorrow(today journal.Day, now time.Time) time.Duration {
+	if journal.DayAt(now) != today {
+		return 0
+	}
 	year, month, day := now.Date()
-	return time.Date(year, month, day+1, 0, 0, 1, 0, now.Location()).Sub(now)
-}
-
-// publish makes the site again and shows it, or shows what is wrong and keeps the last good one.
-func (r *watcher) publish(out string) {
-	clock := newStopwatch(r.w)
-	mistakes, err := r.tryPublish(out, clock)
-	if err != nil {
-		fmt.Fprintf(r.w.stderr, "pleopod: %v\n", err)
-		mistakes = append(mistakes, preview.Mistake{Where: "the site", Message: err.Error()})
-	}
-	if len(mistakes) > 0 {
-		r.server.Fault(mistakes)
-	}
-	if r.Timings {
-		clock.print()
-	}
-}
-
-func (r *watcher) tryPublish(out string, clock *stopwatch) ([]preview.Mistake, error) {
-	root, err := r.open()
-	if err != nil {
-		return nil, err
-	}
-	defer root.Close()
-	told, err := r.tell(root.FS(), &r.reader, r.w)
-	if err != nil {
-		return nil, err
-	}
-	clock.lap("read and predict")
-	if r.w.show(told.problems, root.FS()) != nil {
-		return mistakes(told.problems, root.FS()), nil
-	}
-	return nil, r.drawAndWrite(told, root.FS(), out, clock)
-}
-
-func (r *watcher) drawAndWrite(told story, files fs.FS, out string, clock *stopwatch) error {
-	site, err := drawSite(told, files, r.Look, r.w.cache.photos())
-	if err != nil {
-		return err
-	}
-	clock.lap("draw")
-	r.server.Show(site.Files)
-	_, err = folder.Write(out, site.Files)
-	clock.lap("write")
-	return err
+	return min(time.Hour, time.Date(year, month, day+1, 0, 0, 1, 0, now.Location()).Sub(now))
 }
 
 // mistakes turns errors into what an open page shows.
-func mistakes(problems []journal.Problem, files fs.FS) []preview.Mistake {
+func mistakes(problems []journal.Problem, line func(journal.Position) string) []preview.Mistake {
 	var all []preview.Mistake
 	for _, problem := range problems {
 		if problem.Severity == journal.Error {
-			all = append(all, preview.Mistake{Where: filepath.ToSlash(problem.Position.String()), Message: problem.Message, Line: sourceLine(files, problem.Position), Hint: problem.Hint})
+			all = append(all, preview.Mistake{Where: filepath.ToSlash(problem.Position.String()), Message: problem.Message, Line: line(problem.Position), Hint: problem.Hint})
 		}
 	}
 	return all

@@ -2,6 +2,7 @@ package forecast
 
 import (
 	"context"
+	"sync"
 
 	"pleopod/journal/colony"
 	"pleopod/journal/digest"
@@ -19,7 +20,7 @@ type Shelf interface {
 
 // Predictor predicts a journal again and again. It keeps the simulated numbers of shrimp for as long as nothing that they
 // rest on has changed, and simulates only the days from the first change on. Its forecasts are those of Make, bit for
-// bit. The zero Predictor is ready. One Predictor serves one goroutine at a time.
+// bit. The zero Predictor is ready. MakeAtOnce may be called while Make is under way.
 type Predictor struct {
 	// Shelf keeps simulated numbers between runs; nil keeps none.
 	Shelf Shelf
@@ -29,6 +30,7 @@ type Predictor struct {
 	// megabytes for each tank.
 	Repeats bool
 
+	mu    sync.Mutex
 	known map[digest.Sum][]model.Outlook // of the last forecast, by what they rest on
 	marks map[string][]mark              // by the first tank of a part
 	last  map[string]Population          // by tank
@@ -49,12 +51,19 @@ func (p *Predictor) Make(ctx context.Context, c *colony.Colony) *Forecast {
 	p.keep(parts, results)
 	f.fill(ledger, parts, results)
 	if p.Repeats {
-		p.last = map[string]Population{}
-		for i := range f.Tanks {
-			p.last[f.Tanks[i].ID] = f.Tanks[i].Population
-		}
+		p.remember(f)
 	}
 	return f
+}
+
+// remember keeps the numbers of a forecast for the next that must do without its own.
+func (p *Predictor) remember(f *Forecast) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.last = map[string]Population{}
+	for i := range f.Tanks {
+		p.last[f.Tanks[i].ID] = f.Tanks[i].Population
+	}
 }
 
 // MakeAtOnce predicts without simulating. Where the numbers of shrimp are known from earlier the forecast is complete;
@@ -73,6 +82,8 @@ func (p *Predictor) MakeAtOnce(c *colony.Colony) (f *Forecast, complete bool) {
 		f.fill(ledger, parts, results)
 		return f, true
 	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
 	for i := range f.Tanks {
 		tank := &f.Tanks[i]
 		tank.Population = p.last[tank.ID]
@@ -83,7 +94,10 @@ func (p *Predictor) MakeAtOnce(c *colony.Colony) (f *Forecast, complete bool) {
 
 // recall returns the numbers of a part from memory or from the shelf, or nil.
 func (p *Predictor) recall(one *part) []model.Outlook {
-	if found := p.known[one.key]; found != nil {
+	p.mu.Lock()
+	found := p.known[one.key]
+	p.mu.Unlock()
+	if found != nil {
 		return found
 	}
 	if p.Shelf == nil {
@@ -98,6 +112,8 @@ func (p *Predictor) keep(parts []part, results [][]model.Outlook) {
 	for i := range parts {
 		known[parts[i].key] = results[i]
 	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
 	p.known = known
 }
 

@@ -162,26 +162,27 @@ var back = [...]model.Day{728, 364, 182, 91, 56, 28, 14, 7}
 
 // simulate fills in the results that are missing, and keeps them on the shelf.
 func (p *Predictor) simulate(ctx context.Context, parts []part, results [][]model.Outlook) {
+	p.mu.Lock()
 	if p.marks == nil {
 		p.marks = map[string][]mark{}
 	}
+	p.mu.Unlock()
 	var crew sync.WaitGroup
-	var guard sync.Mutex
 	gate := make(chan struct{}, runtime.GOMAXPROCS(0))
 	for i := range parts {
 		if results[i] != nil {
 			continue
 		}
 		one, name := &parts[i], parts[i].records[0].Tank
-		guard.Lock()
+		p.mu.Lock()
 		marks := p.marks[name]
-		guard.Unlock()
+		p.mu.Unlock()
 		gate <- struct{}{}
 		crew.Go(func() {
 			defer func() { <-gate }()
 			outlooks, set := one.run(ctx, marks, p.Repeats)
-			guard.Lock()
-			defer guard.Unlock()
+			p.mu.Lock()
+			defer p.mu.Unlock()
 			results[i], p.marks[name] = outlooks, set
 			if outlooks != nil && p.Shelf != nil {
 				p.Shelf.Put(shelfName(one.key), encodeOutlooks(outlooks))

@@ -1,0 +1,179 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io/fs"
+	"slices"
+
+	"pleopod/journal"
+	"pleopod/journal/colony"
+	"pleopod/journal/forecast"
+	"pleopod/theme"
+	"pleopod/theme/folder"
+	"pleopod/theme/preview"
+)
+
+// desk is where watch makes one site again and again: everything on it keeps what did not change since the last time.
+type desk struct {
+	*watchCommand
+	w         *world
+	out       string
+	reader    journal.Reader
+	predictor *forecast.Predictor
+	looks     looks
+	press     theme.Press
+	writer    folder.Writer
+	server    *preview.Server
+
+	today    journal.Day     // by the clock, when the site was made last
+	told     story           // the last one without a mistake
+	complete bool            // its numbers of shrimp are its own
+	numbers  <-chan struct{} // closed when the simulation under way has ended; nil when none is
+	cancel   context.CancelFunc
+	site     map[string][]byte // drawn last
+	shown    []journal.Problem // printed last
+}
+
+func newDesk(c *watchCommand, w *world, out string, server *preview.Server) *desk {
+	predictor := w.predictor()
+	predictor.Repeats = true
+	return &desk{watchCommand: c, w: w, out: out, server: server, predictor: predictor, cancel: func() {}}
+}
+
+// publish makes the site again and shows it, or shows what is wrong and keeps the last good one. Only the files named
+// are taken as changed; the first time all are.
+func (d *desk) publish(ctx context.Context, changed []string) {
+	clock := newStopwatch(d.w)
+	d.today = journal.DayAt(d.w.now())
+	found, err := d.tryPublish(ctx, changed, clock)
+	if err != nil {
+		if ctx.Err() != nil {
+			return
+		}
+		fmt.Fprintf(d.w.stderr, "pleopod: %s\n", printable(err.Error()))
+		found = append(found, preview.Mistake{Where: "the site", Message: err.Error()})
+	}
+	if len(found) > 0 {
+		d.server.Fault(found)
+	}
+	if d.Timings {
+		clock.print()
+	}
+}
+
+func (d *desk) tryPublish(ctx context.Context, changed []string, clock *stopwatch) ([]preview.Mistake, error) {
+	root, err := d.open()
+	if err != nil {
+		return nil, err
+	}
+	defer root.Close()
+	files := root.FS()
+	read := d.reader.ReadChanged(files, changed)
+	clock.lap("read")
+	told, complete, err := d.tell(ctx, read)
+	if err != nil {
+		return nil, err
+	}
+	clock.lap("predict")
+	if !slices.Equal(told.problems, d.shown) {
+		d.shown = told.problems
+		_ = d.w.show(told.problems, files) // that there are errors is looked at next
+	}
+	if journal.HasErrors(told.problems) {
+		d.cancel()
+		return mistakes(told.problems, func(at journal.Position) string { return sourceLine(files, at) }), nil
+	}
+	same := told.forecast == d.told.forecast
+	d.told, d.complete = told, complete
+	if err := d.draw(files, clock); err != nil {
+		return nil, err
+	}
+	if !complete {
+		d.await(ctx, same)
+		return nil, nil
+	}
+	d.write(clock)
+	return nil, nil
+}
+
+// draw shows the site, the pages of changed entries first.
+func (d *desk) draw(files fs.FS, clock *stopwatch) error {
+	look, err := d.looks.of(d.Look, d.told, files)
+	if err != nil {
+		return err
+	}
+	site, err := d.press.Draw(d.told.forecast, files, theme.Options{Look: look, Photos: d.w.cache.photos(), Early: d.server.Patch})
+	if err != nil {
+		return err
+	}
+	d.site = site.Files
+	d.server.Show(site.Files)
+	if !d.complete {
+		d.server.Note("The numbers of shrimp are being worked out anew. Those on the pages are from before.")
+	}
+	clock.lap("draw")
+	return nil
+}
+
+// await simulates in the background, unless the simulation under way is about the same record already.
+func (d *desk) await(ctx context.Context, same bool) {
+	if same && d.numbers != nil {
+		return
+	}
+	d.cancel()
+	ctx, d.cancel = context.WithCancel(ctx)
+	c := colony.Replay(d.told.journal, d.told.colony.AsOf) // one of its own: the other's texts may change meanwhile
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		d.predictor.Make(ctx, c)
+	}()
+	d.numbers = done
+}
+
+// write puts the site into its folder. A folder that cannot be written, such as one on a read-only disk, does not keep
+// anybody from looking at the site.
+func (d *desk) write(clock *stopwatch) {
+	if _, err := d.writer.Write(d.out, d.site); err != nil {
+		fmt.Fprintf(d.w.stderr, "pleopod: %s\n", printable(err.Error()))
+		d.server.Note("This page is up to date, but was not saved: " + err.Error())
+	}
+	clock.lap("write")
+}
+
+// tell replays and predicts as far as that needs no simulation. When nothing but texts has changed, the last forecast still holds.
+func (d *desk) tell(ctx context.Context, read *journal.Journal) (told story, complete bool, err error) {
+	told = story{journal: read, problems: read.Problems}
+	day, err := d.day(&read.Settings, d.w)
+	if err != nil {
+		return told, false, err
+	}
+	last := d.told
+	switch {
+	case journal.HasErrors(read.Problems):
+		told.colony = colony.Replay(read, day)
+	case (d.complete || d.numbers != nil) && last.colony.AsOf == day && last.colony.Retell(read):
+		told.colony, told.forecast, complete = last.colony, last.forecast, d.complete
+	default:
+		told.colony = colony.Replay(read, day)
+	}
+	told.problems = slices.Concat(told.problems, colony.Later(read, day), told.colony.Problems)
+	if journal.HasErrors(told.problems) {
+		journal.SortProblems(told.problems)
+		return told, false, nil
+	}
+	switch {
+	case told.forecast != nil:
+	case last.forecast == nil: // there are no numbers yet that could stand in
+		told.forecast, complete = d.predictor.Make(ctx, told.colony), true
+	default:
+		told.forecast, complete = d.predictor.MakeAtOnce(told.colony)
+	}
+	if told.forecast == nil {
+		return told, false, ctx.Err()
+	}
+	told.problems = append(told.problems, told.forecast.Problems...)
+	journal.SortProblems(told.problems)
+	return told, complete, nil
+}
