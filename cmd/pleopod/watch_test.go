@@ -175,7 +175,7 @@ func TestWatchShowsEverySave(t *testing.T) {
 	s.told(`did you mean \"stocked\"?`)
 	s.shows("diary/2026-03-14-first.html", "all lively")
 	s.write("entries/a.md", "---\ndate: 2026-03-1")
-	s.told("never closed")
+	s.told(`"where":"entries/a.md:1:1"`)
 	s.write("entries/a.md", stockedEntry)
 	s.told(`"kind":"mistakes","version"`)
 	s.shows("diary/2026-03-14-first.html", "Ten of them.")
