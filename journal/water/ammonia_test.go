@@ -56,12 +56,17 @@ func TestUnionisedAgainstTrussell(t *testing.T) {
 	} {
 		for i, want := range row {
 			got, _ := UnionisedFraction(ph, celsius[i])
-			near(t, fmt.Sprintf("UnionisedFraction(%v, %v) against Trussell", ph, celsius[i]), 100*got/want, 1, 0.026)
+			tolerance := 0.026
+			if ph >= 7.5 && celsius[i] <= 20 {
+				tolerance = 0.012
+			}
+			near(t, fmt.Sprintf("UnionisedFraction(%v, %v) against Trussell", ph, celsius[i]), 100*got/want, 1, tolerance)
 		}
 	}
 	// The same manual: 1.0 mg/L at 20 °C and pH 8.5 holds 0.1118.
 	got, _ := Unionised(1, 8.5, 20)
 	near(t, "Unionised(1, 8.5, 20)", got, 0.1118, 0.001)
+	near(t, "ionised of 1 mg/L", 1-got, 0.8882, 0.001)
 }
 
 func TestPKa(t *testing.T) {
@@ -110,6 +115,10 @@ func TestAmmoniaBases(t *testing.T) {
 		}
 		near(t, fmt.Sprintf("1 as %s is as %s [IUPAC atomic weights]", row.from, row.to), got/row.want, 1, 1e-4)
 	}
+	// The toxic part of a total as NH4, told as NH3: the worked example of FA031 on another basis.
+	part, _ := Unionised(1, 8, 24)
+	asNH3, _ := AsNH4.Convert(part, AsNH3)
+	near(t, "un-ionised as NH3 from a total as NH4 [IUPAC]", asNH3, 0.0502*17.031/18.039, 6e-5)
 	if _, err := AmmoniaBasis("NO3").Convert(1, AsN); err == nil {
 		t.Error("converted from a basis that does not exist")
 	}

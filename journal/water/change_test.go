@@ -158,6 +158,42 @@ func TestMixAndBlend(t *testing.T) {
 	}
 }
 
+// TestMixConserves holds mixtures of any number of waters: what they carry stays, the order and the way of pouring do not
+// matter, and no mixture lies outside its parts. With temperatures for values it is the conservation of heat.
+func TestMixConserves(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		parts := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) Part {
+			return Part{rapid.Float64Range(0.1, 200).Draw(t, "litres"), rapid.Float64Range(0, 500).Draw(t, "value")}
+		}), 2, 6).Draw(t, "parts")
+		mixed, err := Mix(parts...)
+		if err != nil {
+			t.Fatal(err)
+		}
+		litres, carried, low, high := 0.0, 0.0, math.Inf(1), math.Inf(-1)
+		var one Part
+		for _, p := range parts {
+			litres, carried = litres+p.Litres, carried+p.Litres*p.Value
+			low, high = min(low, p.Value), max(high, p.Value)
+			value, err := Mix(p, one)
+			if err != nil {
+				t.Fatal(err)
+			}
+			one = Part{one.Litres + p.Litres, value}
+		}
+		tolerance := 1e-9 * (1 + high)
+		if math.Abs(mixed*litres-carried) > tolerance*litres || math.Abs(one.Value-mixed) > tolerance || mixed < low-tolerance || mixed > high+tolerance {
+			t.Fatalf("together %v, poured one by one %v, between %v and %v", mixed, one.Value, low, high)
+		}
+		fahrenheit := make([]Part, len(parts))
+		for i, p := range parts {
+			fahrenheit[i] = Part{p.Litres, Fahrenheit(p.Value)}
+		}
+		if warm, _ := Mix(fahrenheit...); math.Abs(Celsius(warm)-mixed) > tolerance {
+			t.Fatalf("in °F the mixture is %v °C, in °C %v", Celsius(warm), mixed)
+		}
+	})
+}
+
 func TestFreshTemperature(t *testing.T) {
 	got, err := FreshTemperature(22, 23, 0.25)
 	if err != nil {

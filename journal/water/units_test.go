@@ -53,6 +53,8 @@ func TestHardness(t *testing.T) {
 		{EnglishDegree, PartsPerMillion, 14.254, 1e-4, 1, "grain of 64.79891 mg in a UK gallon"},
 		{GrainsPerGallon, PartsPerMillion, 17.118, 1e-4, 1, "grain of 64.79891 mg in a US gallon"},
 		{FrenchDegree, PartsPerMillion, 70, 1e-12, 7, "10 mg/L"},
+		{Millimoles, PartsPerMillion, 100, 3e-3, 1, "German water-chemistry table"},
+		{GermanDegree, PartsPerMillion, PPMPerDegree, 0, 1, "DIN 38409-6, as tables print it"},
 	} {
 		got, err := row.from.Convert(row.value, row.to)
 		if err != nil {
@@ -66,6 +68,11 @@ func TestHardness(t *testing.T) {
 	// One degree of calcium alone is 7.147 mg/L Ca, of magnesium alone 4.334 mg/L Mg: DIN 38409-6.
 	near(t, "calcium of a degree", HardnessOfIons(7.147, 0), 17.848, 0.01)
 	near(t, "magnesium of a degree", HardnessOfIons(0, 4.334), 17.848, 0.01)
+	// One milliequivalent is 28 mg/L of calcium oxide, ten of which make a degree: FAO aquaculture glossary.
+	meq, _ := Milliequivalents.Convert(1, GermanDegree)
+	near(t, "calcium oxide of a milliequivalent", 10*meq, 28, 0.05)
+	// From atomic weights (IUPAC) a degree, 10 mg/L of CaO, is 17.84813 mg/L of CaCO3.
+	near(t, "a degree from atomic weights", PPMPerDegree, 10*molarCaCO3/56.077, 2e-4)
 	near(t, "bicarbonate of a degree", BicarbonatePerDegree, 61.017*0.35665, 0.01)
 }
 
@@ -95,10 +102,12 @@ func TestHardnessLaws(t *testing.T) {
 }
 
 func TestTDS(t *testing.T) {
-	// Meter makers' tables of conductivity standards, 442 scale: 1413 µS/cm is 1000 ppm, 1500 is 1050; NaCl scale: 1413
-	// is 702.1.
+	// Meter makers' tables of conductivity standards: on the 442 scale 1413 µS/cm is 1000 ppm, on the NaCl scale 702.1, on
+	// the KCl scale 744.7. No single factor fits a scale, which is why the factor must be shown.
 	for _, row := range []struct{ conductivity, factor, want float64 }{
-		{1413, .7078, 1000}, {1500, .7000, 1050}, {447, .6712, 300}, {1413, .4969, 702.1},
+		{1413, .7078, 1000}, {1500, .7000, 1050}, {447, .6712, 300}, {84, .6012, 50.50}, {12880, .8825, 11367},
+		{1413, .4969, 702.1}, {447, .4821, 215.5}, {1500, .4914, 737.1}, // NaCl
+		{1413, .5270, 744.7}, {84, .4807, 40.38}, {1500, .5047, 757.1}, // KCl
 	} {
 		got, err := TDS(row.conductivity, row.factor)
 		if err != nil {
