@@ -228,10 +228,8 @@ func readingDigits(kind journal.ReadingKind, unit string) int {
 		return 0
 	case kind == journal.Temperature || kind == journal.GH || kind == journal.KH:
 		return 1
-	case kind == journal.Conductivity || kind == journal.Copper:
-		return 3
 	}
-	return 2
+	return 3
 }
 
 // plainNumber writes a number without needless zeros.
