@@ -173,3 +173,21 @@ entries/a.md:4:129 missing-file: there is no file "photos/gone.png"`
 		}
 	}
 }
+
+// locked is a folder with a file that the system does not let one read.
+type locked struct{ fstest.MapFS }
+
+func (l locked) Open(name string) (fs.File, error) {
+	if name == "entries/a.md" {
+		return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrPermission}
+	}
+	return l.MapFS.Open(name)
+}
+
+func TestAFileThatCannotBeReadIsReported(t *testing.T) {
+	j := Read(locked{small("date: 2026-03-14\n")})
+	want := "1:1 unreadable-file: \"entries/a.md\" cannot be read: permission denied\n"
+	if got := briefs(j.Problems); got != want {
+		t.Errorf("problems %s, want %s", got, want)
+	}
+}

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"unicode"
 
+	"golang.org/x/text/width"
+
 	"pleopod/journal"
 )
 
@@ -29,12 +31,31 @@ func (w *world) printProblem(files fs.FS, problem journal.Problem) {
 		}
 		fmt.Fprintf(w.stderr, "%s%s%s%s\n", colour, printable(place), ordinary, printable(rest))
 		if line := sourceLine(files, problem.Position); line != "" && problem.Column <= len([]rune(line))+1 {
-			fmt.Fprintf(w.stderr, "  %s\n  %s%s^%s\n", line, strings.Repeat(" ", max(0, problem.Column-1)), colour, ordinary)
+			fmt.Fprintf(w.stderr, "  %s\n  %s%s^%s\n", line, blank(line, problem.Column-1), colour, ordinary)
 		}
 	}
 	if problem.Hint != "" {
 		fmt.Fprintln(w.stderr, "  "+printable(problem.Hint))
 	}
+}
+
+// blank returns as many spaces as the first characters of a line take on a terminal: a wide one takes two, a mark that
+// stands on another none (Unicode Standard Annex 11, East Asian Width).
+func blank(line string, characters int) string {
+	var spaces strings.Builder
+	for _, r := range line {
+		if characters--; characters < 0 {
+			break
+		}
+		switch kind := width.LookupRune(r).Kind(); {
+		case unicode.Is(unicode.Mn, r):
+		case kind == width.EastAsianWide || kind == width.EastAsianFullwidth:
+			spaces.WriteString("  ")
+		default:
+			spaces.WriteByte(' ')
+		}
+	}
+	return spaces.String()
 }
 
 // sourceLine returns the line of a problem, one printable character for each of its own, or "" when it cannot be shown.

@@ -44,6 +44,21 @@ func TestProblemOnATerminal(t *testing.T) {
 	}
 }
 
+// TestTheCaretStandsBelowItsCharacter counts what a terminal shows, not what a file holds.
+func TestTheCaretStandsBelowItsCharacter(t *testing.T) {
+	for _, test := range []struct {
+		line       string
+		characters int
+		want       int
+	}{
+		{"berried: 2", 9, 9}, {"ph: ７.４", 6, 7}, {"水温: 23", 4, 6}, {"e\u0301gg", 3, 2}, {"short", 9, 5}, {"", 0, 0},
+	} {
+		if got := len(blank(test.line, test.characters)); got != test.want {
+			t.Errorf("%d characters of %q take %d places, want %d", test.characters, test.line, got, test.want)
+		}
+	}
+}
+
 func TestLongLinesAreShortened(t *testing.T) {
 	files := fstest.MapFS{"a.md": {Data: []byte(strings.Repeat("é", 300))}}
 	line := []rune(sourceLine(files, journal.Position{File: "a.md", Line: 1, Column: 1}))
