@@ -76,7 +76,7 @@ const firstSerial, lastSerial = 32873, 65536
 
 // readDate reads one date. Dates whose order the text does not show are read in the given one.
 func readDate(text string, order Order) (moment, bool) {
-	if m := weekday.FindStringSubmatch(text); m != nil {
+	if m := weekday.FindStringSubmatch(text); m != nil && !namedFirst.MatchString(text) {
 		text = m[1]
 	}
 	if m := isoDate.FindStringSubmatch(text); m != nil {
