@@ -21,9 +21,6 @@ const (
 	MonthFirst Order = "month-first"
 )
 
-// Orders lists the orders as flags write them.
-func Orders() []string { return []string{string(DayFirst), string(MonthFirst), string(YearFirst)} }
-
 // moment is a day, with the time of the day where one was written.
 type moment struct {
 	day   journal.Day

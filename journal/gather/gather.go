@@ -55,12 +55,9 @@ type File struct {
 func Read(source Source, j *journal.Journal, folder fs.FS) *Result {
 	r := &reader{Source: source, journal: j, folder: folder, result: &Result{}}
 	r.read()
-	SortByPlace(r.result.Problems)
+	journal.SortProblems(r.result.Problems)
 	return r.result
 }
-
-// SortByPlace puts the problems of one table in the order of its lines.
-func SortByPlace(problems []journal.Problem) { journal.SortProblems(problems) }
 
 // reader reads one table.
 type reader struct {

@@ -11,7 +11,7 @@ import (
 	"pleopod/journal"
 )
 
-// The header rows of logger files that gather writes and may add to.
+// logHeader begins the header row of logger files that gather writes and may add to.
 const logHeader = "time,temperature "
 
 // becomeLog adds what is new to the logger file of each tank.

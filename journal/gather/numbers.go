@@ -17,9 +17,6 @@ const (
 	Comma Mark = "comma"
 )
 
-// Marks lists the decimal marks as flags write them.
-func Marks() []string { return []string{string(Comma), string(Point)} }
-
 var (
 	// numberText is a number with its sign, its marks and what follows.
 	numberText = regexp.MustCompile(`^(<?) ?([+-]?)((?:\d[\d.,' ]*\d|\d)|[.,]\d+) ?([^\d\s.,<+–-].*)?$`)
