@@ -32,6 +32,7 @@ type Entry struct {
 	Text       ast.Node // the Markdown below the front matter; its segments point into Source
 	Images     []Image
 	Places     []Place // where the value of each key was written, in the order of the file
+	Nodes      int     // how many words, marks and blocks Text has, as a measure of its memory
 }
 
 // At returns where the value of a key stands, and the beginning of the file when the key was not written.

@@ -22,6 +22,9 @@ var fileExplanations = []Explanation{
 var broodExplanations = []Explanation{
 	{"unknown-brood", "a brood that nobody opened", "A brood exists from the berried event that opened it. None has this name.", "hatched: ambre", "hatched: amber"},
 	{"too-many-broods", "more broods than a tank holds", "The event berried opens a brood for each female, with a page and a prediction of its own. The number is far above what lives in a tank.", "berried: 1000", "berried: 10"},
+	{"too-many-events", "more events than can be calculated", "Each event is followed day by day. The limits, for one tank on one day and for the journal, are far above what any room of tanks gives.", "a thousand times moulted: 1 on one day", "moulted: 1000, or a second journal"},
+	{"too-many-shrimp", "more shrimp than can be followed", "One tank was stocked with far more shrimp than live in any. Often a number has some digits too many.", "stocked: 100000", "stocked: 10"},
+	{"too-long-ago", "a record of too many years", "Numbers are calculated for every day from the first event or logged temperature to the day of the calculation. A date of long ago is often a slip, such as 1926 for 2026.", "date: 1962-03-14", "date: 2026-03-14"},
 	{"brood-before-berried", "a brood before its beginning", "The event is older than the berried event that opens its brood.", "eyed: amber on 1 March, with berried on 5 March", "mend one of the two dates"},
 	{"brood-hatched", "a brood that hatched already", "A brood hatches once. After that its young are a cohort.", "hatched: amber in two entries", "remove one of them; young seen later are sighted: 5, with brood: amber"},
 	{"brood-dropped", "a brood that was lost already", "The journal says that all eggs of this brood were lost, by dropped or by the death of the female.", "hatched: amber after dropped: amber", "for a part of the eggs write how many: dropped: amber, with eggs: 5"},

@@ -1,6 +1,7 @@
 package journal
 
-// What the reader accepts at most. Everything above is a problem at its place, never a slow or a large read.
+// What the reader accepts at most. Everything above is a problem at its place, never a slow or a large read. What the
+// replay accepts at most stands in the package colony, and what the pictures may cost in theme/photo.
 const (
 	maxSettingsBytes    = 256 << 10 // journal.yaml
 	maxEntryBytes       = 1 << 20   // one entry file
@@ -24,8 +25,13 @@ const (
 	maxMarksPerBlock = 2_000 // emphasis and bracket marks of one Markdown block
 	maxBlockNesting  = 24    // quotes and lists inside each other
 
-	maxFiles     = 50_000 // files of one journal
-	maxPathBytes = 400    // of one path
+	maxFiles        = 50_000    // files of one journal
+	maxJournalBytes = 24 << 20  // all entries together; a diary of ten years has five million letters
+	maxJournalNodes = 1_500_000 // words, marks and blocks of all Markdown; each takes some 300 bytes of memory
+	maxBatchBytes   = 2 << 20   // entries that are read before the count of them is looked at
+	maxPathBytes    = 400       // of one path
+	maxLogRow       = 2_000     // bytes of one row of a logger file
+	maxRuntimeBytes = 8 << 20   // the chart runtime
 )
 
 // The years in which a diary of shrimp can have been written: earlier and later dates are slips of the hand.

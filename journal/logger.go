@@ -56,6 +56,8 @@ func (l *logReader) read(text string) {
 		line = strings.TrimRight(line, " \n")
 		switch {
 		case strings.TrimSpace(line) == "":
+		case len(line) > maxLogRow:
+			l.leaveOut(l.place(number, 1), fmt.Sprintf("the row has %d bytes; at most %d are read", len(line), maxLogRow), "")
 		case !header:
 			header = true
 			if !l.readHeader(line, number) {

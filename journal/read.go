@@ -3,6 +3,7 @@ package journal
 import (
 	"cmp"
 	"crypto/sha256"
+	"fmt"
 	"io/fs"
 	"path"
 	"runtime"
@@ -88,22 +89,52 @@ func noSettings(problem issue) Problem {
 
 // readEntries reads all entries, on every core; the order of the result does not depend on it.
 func (r *Reader) readEntries(fsys fs.FS, files *folder, settings *Settings, journal *Journal) {
-	results := make([]kept[*Entry], len(files.entries))
-	inParallel(len(files.entries), func(i int) {
-		results[i] = r.readEntry(fsys, files, files.entries[i], settings)
-	})
-	next := make(map[string]kept[*Entry], len(results))
-	for i, result := range results {
-		next[files.entries[i]] = result
-		journal.Problems = append(journal.Problems, result.problems...)
-		if result.found != nil && result.found.Date != 0 && settings != nil {
-			journal.Entries = append(journal.Entries, result.found)
+	next := make(map[string]kept[*Entry], len(files.entries))
+	nodes := 0
+	for rest := files.entries; len(rest) > 0; {
+		batch := rest[:files.batch(rest)]
+		rest = rest[len(batch):]
+		results := make([]kept[*Entry], len(batch))
+		inParallel(len(batch), func(i int) {
+			results[i] = r.readEntry(fsys, files, batch[i], settings)
+		})
+		for i, result := range results {
+			next[batch[i]] = result
+			nodes += journal.take(result, settings)
+		}
+		if nodes > maxJournalNodes {
+			last := Position{File: batch[len(batch)-1], Line: 1, Column: 1}
+			journal.Problems = append(journal.Problems, Problem{Position: last, Code: "too-long", Message: "the texts up to here have more marks and lines than can be held in memory; the rest is not read", Hint: "begin a second journal"})
+			break
 		}
 	}
 	r.entries = next
 	slices.SortStableFunc(journal.Entries, func(a, b *Entry) int {
 		return cmp.Or(cmp.Compare(a.Date, b.Date), strings.Compare(a.Path, b.Path))
 	})
+}
+
+// batch returns how many of the entries are read before the memory they take is looked at.
+func (f *folder) batch(entries []string) int {
+	sum := int64(0)
+	for i, name := range entries {
+		if sum += f.sizes[name]; sum > maxBatchBytes {
+			return max(i, 1)
+		}
+	}
+	return len(entries)
+}
+
+// take adds what an entry file gave, and returns how many nodes its text has.
+func (j *Journal) take(result kept[*Entry], settings *Settings) int {
+	j.Problems = append(j.Problems, result.problems...)
+	if result.found == nil {
+		return 0
+	}
+	if result.found.Date != 0 && settings != nil {
+		j.Entries = append(j.Entries, result.found)
+	}
+	return result.found.Nodes
 }
 
 // readEntry reads one entry file, or returns what it gave last time. It only reads the Reader.
@@ -176,8 +207,11 @@ func checkSite(fsys fs.FS, journal *Journal) {
 		journal.Problems = append(journal.Problems, Problem{Position: settings.At(key), Code: found.code, Message: found.message, Hint: found.hint})
 	}
 	if settings.ChartRuntime != "" {
-		if _, _, problem := locate(fsys, settings.ChartRuntime); problem.code != "" {
+		switch _, info, problem := locate(fsys, settings.ChartRuntime); {
+		case problem.code != "":
 			missingAt("charts", problem)
+		case info.Size() > maxRuntimeBytes:
+			missingAt("charts", issue{code: "too-long", message: fmt.Sprintf("%s is larger than %d megabytes", quote(settings.ChartRuntime), maxRuntimeBytes>>20)})
 		}
 	}
 	if settings.Look == "" {
@@ -193,15 +227,16 @@ func checkSite(fsys fs.FS, journal *Journal) {
 
 // folder is the files of a journal.
 type folder struct {
-	entries  []string        // entry files, by path
-	pictures []string        // files that may be pictures, by path
-	files    map[string]bool // every file that was seen; true where it is an ordinary one and no link
+	entries  []string         // entry files, by path
+	pictures []string         // files that may be pictures, by path
+	files    map[string]bool  // every file that was seen; true where it is an ordinary one and no link
+	sizes    map[string]int64 // bytes of the entries
 	problems []Problem
 }
 
 // listFolder lists the files of a journal. Hidden files and links to folders are passed over.
 func listFolder(fsys fs.FS) *folder {
-	found := &folder{files: map[string]bool{}}
+	found := &folder{files: map[string]bool{}, sizes: map[string]int64{}}
 	for _, top := range []string{"entries", "photos", "readings"} {
 		info, err := fs.Lstat(fsys, top)
 		if err != nil {
@@ -215,7 +250,25 @@ func listFolder(fsys fs.FS) *folder {
 	}
 	slices.Sort(found.entries)
 	slices.Sort(found.pictures)
+	found.limitEntries(fsys)
 	return found
+}
+
+// limitEntries leaves out the entries that do not fit into what is read of one journal.
+func (f *folder) limitEntries(fsys fs.FS) {
+	var sum int64
+	for i, name := range f.entries {
+		if !f.files[name] { // a link: what it leads to counts
+			if info, err := fs.Stat(fsys, name); err == nil {
+				f.sizes[name] = info.Size()
+			}
+		}
+		if sum += f.sizes[name]; sum > maxJournalBytes {
+			f.problem(name, Error, issue{code: "too-long", message: fmt.Sprintf("the entries up to here have more than %d megabytes together; the rest is not read", maxJournalBytes>>20), hint: "begin a second journal"})
+			f.entries = f.entries[:i]
+			return
+		}
+	}
 }
 
 func (f *folder) problem(name string, severity Severity, found issue) {
@@ -240,6 +293,9 @@ func (f *folder) visit(name string, entry fs.DirEntry, err error) error {
 	switch {
 	case strings.HasPrefix(name, "entries/") && strings.EqualFold(path.Ext(name), ".md"):
 		f.entries = append(f.entries, name)
+		if info, err := entry.Info(); err == nil {
+			f.sizes[name] = info.Size()
+		}
 	case isPictureName(name):
 		f.pictures = append(f.pictures, name)
 	}

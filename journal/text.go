@@ -61,6 +61,9 @@ func (p *page) readMarkdown(entry *Entry, body int) {
 	entry.Text.OwnerDocument().AddMeta(FootnotePrefix, pathMark(entry.Path)+"-")
 	places := &counter{source: entry.Source, line: 1, column: 1}
 	_ = ast.Walk(entry.Text, func(node ast.Node, entering bool) (ast.WalkStatus, error) {
+		if entering {
+			entry.Nodes++
+		}
 		switch node := node.(type) {
 		case *ast.Heading:
 			if entering && entry.Title == "" {

@@ -21,7 +21,8 @@ const (
 
 // printProblem prints one problem; on a terminal with the line itself and a caret below the place.
 func (w *world) printProblem(files fs.FS, problem journal.Problem) {
-	place, rest := problem.Position.String(), strings.TrimPrefix(problem.Error(), problem.Position.String())
+	place := strings.ReplaceAll(problem.Position.String(), "\n", `\n`) // a file's name must not look like a line of ours
+	rest := strings.TrimPrefix(problem.Error(), problem.Position.String())
 	if !w.terminal {
 		fmt.Fprintln(w.stderr, printable(place+rest))
 	} else {
@@ -58,8 +59,15 @@ func blank(line string, characters int) string {
 	return spaces.String()
 }
 
+// mostShown is the size of the largest file of which a line is shown, in bytes: that of a logger file.
+const mostShown = 16 << 20
+
 // sourceLine returns the line of a problem, one printable character for each of its own, or "" when it cannot be shown.
 func sourceLine(files fs.FS, at journal.Position) string {
+	info, err := fs.Stat(files, at.File)
+	if err != nil || !info.Mode().IsRegular() || info.Size() > mostShown { // a pipe would never end
+		return ""
+	}
 	text, err := fs.ReadFile(files, at.File)
 	if err != nil {
 		return ""

@@ -7,10 +7,6 @@ import (
 	"pleopod/journal"
 )
 
-// mostBroods is how many broods one event may open. A tank holds fewer females; a slip such as 1000 for 10 would make
-// a page and a prediction for each.
-const mostBroods = 200
-
 // berried opens a brood for each female.
 func (r *replay) berried(e *journal.Event, what *journal.Berried) {
 	mothers := r.mentionAll(e, what.Shrimp)
@@ -27,6 +23,10 @@ func (r *replay) berried(e *journal.Event, what *journal.Berried) {
 		}
 		if mother != nil && r.carries(e.AtItem("berried", i), mother) {
 			continue
+		}
+		if len(r.colony.Broods) >= mostBroodsInAll {
+			r.fault(e.At("berried"), "too-many-broods", fmt.Sprintf("the journal has more than %d broods", mostBroodsInAll))
+			return
 		}
 		if name, ok := r.nameBrood(e, what.Broods, i); ok {
 			r.open(e, what, name, mother)

@@ -75,6 +75,7 @@ func newReplay(known *journal.Journal, asOf journal.Day) *replay {
 		return cmp.Or(cmp.Compare(a.Date, b.Date), strings.Compare(a.Path, b.Path))
 	})
 	slices.SortStableFunc(r.events, inReplayOrder)
+	r.limit()
 	return r
 }
 
