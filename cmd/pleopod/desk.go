@@ -142,38 +142,43 @@ func (d *desk) write(clock *stopwatch) {
 	clock.lap("write")
 }
 
-// tell replays and predicts as far as that needs no simulation. When nothing but texts has changed, the last forecast still holds.
+// tell replays and predicts as far as that needs no simulation, and reports whether the forecast is complete. When nothing
+// but texts has changed, the last forecast still holds.
 func (d *desk) tell(ctx context.Context, read *journal.Journal) (told story, complete bool, err error) {
-	told = story{journal: read, problems: read.Problems}
 	day, err := d.day(&read.Settings, d.w)
 	if err != nil {
 		return told, false, err
 	}
 	last := d.told
-	switch {
-	case journal.HasErrors(read.Problems):
-		told.colony = colony.Replay(read, day)
-	case (d.complete || d.numbers != nil) && last.colony.AsOf == day && last.colony.Retell(read):
-		told.colony, told.forecast, complete = last.colony, last.forecast, d.complete
-	default:
-		told.colony = colony.Replay(read, day)
+	holds := (d.complete || d.numbers != nil) && !journal.HasErrors(read.Problems) && last.colony.AsOf == day && last.colony.Retell(read)
+	if holds {
+		told = replayed(read, last.colony)
+	} else {
+		told = replayed(read, colony.Replay(read, day))
 	}
-	told.problems = slices.Concat(told.problems, colony.Later(read, day), told.colony.Problems)
 	if journal.HasErrors(told.problems) {
-		journal.SortProblems(told.problems)
 		return told, false, nil
 	}
-	switch {
-	case told.forecast != nil:
-	case last.forecast == nil: // there are no numbers yet that could stand in
-		told.forecast, complete = d.predictor.Make(ctx, told.colony), true
-	default:
-		told.forecast, complete = d.predictor.MakeAtOnce(told.colony)
-	}
-	if told.forecast == nil {
+	f, complete := d.predict(ctx, told.colony, holds)
+	if f == nil {
 		return told, false, ctx.Err()
 	}
-	told.problems = append(told.problems, told.forecast.Problems...)
-	journal.SortProblems(told.problems)
+	told.foretold(f)
 	return told, complete, nil
+}
+
+// predict returns the last forecast where it still holds, else a new one, with the last numbers of shrimp where a simulation
+// would have to be waited for.
+func (d *desk) predict(ctx context.Context, c *colony.Colony, holds bool) (f *forecast.Forecast, complete bool) {
+	switch {
+	case holds:
+		return d.told.forecast, d.complete
+	case d.told.forecast == nil: // there are no numbers yet that could stand in
+		if f = d.predictor.Make(ctx, c); f == nil {
+			return nil, false
+		}
+		return weighed(f), true
+	}
+	f, complete = d.predictor.MakeAtOnce(c)
+	return weighed(f), complete
 }

@@ -81,23 +81,39 @@ func (p place) tell(files fs.FS, reader *journal.Reader, w *world) (story, error
 
 // tellWith is tell with a forecast of the caller's choice.
 func (p place) tellWith(predict func(*colony.Colony) *forecast.Forecast, files fs.FS, reader *journal.Reader, w *world) (story, error) {
-	s := story{journal: reader.Read(files)}
-	s.problems = s.journal.Problems
-	day, err := p.day(&s.journal.Settings, w)
+	read := reader.Read(files)
+	day, err := p.day(&read.Settings, w)
 	if err != nil {
-		return s, err
+		return story{journal: read, problems: read.Problems}, err
 	}
-	s.colony = colony.Replay(s.journal, day)
-	s.problems = slices.Concat(s.problems, colony.Later(s.journal, day), s.colony.Problems)
+	s := replayed(read, colony.Replay(read, day))
+	if !journal.HasErrors(s.problems) {
+		s.foretold(weighed(predict(s.colony)))
+	}
+	return s, nil
+}
+
+// replayed begins the story of a journal.
+func replayed(read *journal.Journal, c *colony.Colony) story {
+	s := story{journal: read, colony: c, problems: slices.Concat(read.Problems, colony.Later(read, c.AsOf), c.Problems)}
 	if journal.HasErrors(s.problems) {
-		s.problems = append(s.problems, forecast.Problems(s.colony)...)
-	} else {
-		s.forecast = predict(s.colony)
-		s.forecast.Notices, s.forecast.Ended = notice.Weigh(s.forecast)
-		s.problems = append(s.problems, s.forecast.Problems...)
+		s.problems = append(s.problems, forecast.Problems(c)...)
 	}
 	journal.SortProblems(s.problems)
-	return s, nil
+	return s
+}
+
+// weighed adds to a forecast what it makes unusual.
+func weighed(f *forecast.Forecast) *forecast.Forecast {
+	f.Notices, f.Ended = notice.Weigh(f)
+	return f
+}
+
+// foretold goes on with a forecast.
+func (s *story) foretold(f *forecast.Forecast) {
+	s.forecast = f
+	s.problems = append(s.problems, f.Problems...)
+	journal.SortProblems(s.problems)
 }
 
 // show prints the problems and returns errMistakes when one of them is an error.

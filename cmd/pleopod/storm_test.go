@@ -1,0 +1,215 @@
+package main
+
+import (
+	"bytes"
+	"flag"
+	"fmt"
+	"io"
+	"io/fs"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+)
+
+var (
+	stormEdits   = flag.Int("storm", 30, "random edits that watch must follow")
+	stormEntries = flag.Int("storm-entries", 60, "entries of the journal that is edited")
+)
+
+// storm edits a journal at random, as editors, file managers and version control do.
+type storm struct {
+	*watching
+	random *rand.Rand
+	count  int
+}
+
+// styles are the ways in which files are saved.
+var styles = []struct {
+	name string
+	save func(s *storm, file string)
+}{
+	{"write", func(s *storm, file string) { s.put(file, s.edited(file)) }},
+	{"rename", func(s *storm, file string) {
+		draft := filepath.Join(filepath.Dir(file), ".draft.tmp")
+		s.put(draft, s.edited(file))
+		s.rename(draft, file)
+	}},
+	{"swap", func(s *storm, file string) { // a swap file, a probe, the old file kept aside until the new one stands
+		text := s.edited(file)
+		s.put(file+".swp", nil)
+		s.put(filepath.Join(filepath.Dir(file), "4913"), nil)
+		s.remove(filepath.Join(filepath.Dir(file), "4913"))
+		s.rename(file, file+"~")
+		s.put(file, text)
+		s.remove(file + "~")
+		s.remove(file + ".swp")
+	}},
+	{"delete", func(s *storm, file string) { s.remove(file) }},
+	{"move", func(s *storm, file string) {
+		to := filepath.Join(s.dir, "entries", fmt.Sprintf("moved-%d", s.random.IntN(5)), fmt.Sprintf("%d.md", s.count))
+		if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
+			s.Fatal(err)
+		}
+		s.rename(file, to)
+	}},
+	{"checkout", func(s *storm, _ string) { // many files are removed and made again
+		files := s.entries()
+		for range min(len(files)/3, 500) {
+			file := files[s.random.IntN(len(files))]
+			text := s.edited(file)
+			s.remove(file)
+			s.put(file, text)
+		}
+	}},
+}
+
+func (s *storm) put(file string, text []byte) {
+	if err := os.WriteFile(file, text, 0o644); err != nil {
+		s.Fatal(err)
+	}
+}
+
+func (s *storm) rename(from, to string) {
+	if err := os.Rename(from, to); err != nil {
+		s.Fatal(err)
+	}
+}
+
+func (s *storm) remove(file string) {
+	if err := os.Remove(file); err != nil {
+		s.Fatal(err)
+	}
+}
+
+// entries returns the files of the entries, in order.
+func (s *storm) entries() []string {
+	var files []string
+	err := filepath.WalkDir(filepath.Join(s.dir, "entries"), func(name string, d fs.DirEntry, err error) error {
+		if err == nil && strings.HasSuffix(name, ".md") {
+			files = append(files, name)
+		}
+		return err
+	})
+	if err != nil {
+		s.Fatal(err)
+	}
+	return files
+}
+
+// edited returns the text of an entry with another ending, now and then with an event or a mistake.
+func (s *storm) edited(file string) []byte {
+	text, err := os.ReadFile(file)
+	if err != nil {
+		s.Fatal(err)
+	}
+	s.count++
+	text, _, _ = bytes.Cut(text, []byte("\nEdit "))
+	text = bytes.Replace(text, []byte("datte:"), []byte("date:"), 1)
+	text = fmt.Appendf(text, "\nEdit %d.\n", s.count)
+	switch s.random.IntN(20) {
+	case 0:
+		return bytes.Replace(text, []byte("date:"), []byte("datte:"), 1)
+	case 1:
+		return bytes.Replace(text, []byte("moulted: 1"), []byte("moulted: 2"), 1)
+	case 2:
+		return bytes.Replace(text, []byte("method: glance"), []byte("method: careful"), 1)
+	}
+	return text
+}
+
+// calm mends every mistake that the storm has left.
+func (s *storm) calm() {
+	for _, file := range s.entries() {
+		text, err := os.ReadFile(file)
+		if err != nil {
+			s.Fatal(err)
+		}
+		if mended := bytes.Replace(text, []byte("datte:"), []byte("date:"), 1); !bytes.Equal(mended, text) {
+			s.put(file, mended)
+		}
+	}
+	// Links to entries that were deleted or moved are no mistakes; pictures and broods that lost their beginning would be.
+}
+
+// TestStorm: after any number of edits the site is the one of a clean publish. Run with -storm 1000 -storm-entries 5000
+// for the full test.
+func TestStorm(t *testing.T) {
+	s := &storm{watching: watch(t, quiet(t, *stormEntries), time.Now), random: rand.New(rand.NewPCG(1, 2))}
+	s.shows("", "An invented journal")
+	counts := map[string]int{}
+	for n := range *stormEdits {
+		style := styles[n%len(styles)]
+		if files := s.entries(); len(files) > 10 {
+			style.save(s, files[s.random.IntN(len(files))])
+			counts[style.name]++
+		}
+		time.Sleep(time.Duration(s.random.IntN(200)) * time.Millisecond)
+	}
+	s.calm()
+	clean := filepath.Join(t.TempDir(), "clean")
+	w := &world{stdout: io.Discard, stderr: s.printed, getenv: func(string) string { return "" }, now: time.Now}
+	if code := run(t.Context(), []string{"publish", s.dir, "--out", clean}, w); code != exitDone {
+		t.Fatalf("clean publish: %d\n%s", code, s.printed)
+	}
+	different := []string{"?"}
+	for deadline := time.Now().Add(time.Minute); len(different) > 0 && time.Now().Before(deadline); time.Sleep(200 * time.Millisecond) {
+		different = differences(t, clean, filepath.Join(s.dir, "published"))
+	}
+	if len(different) > 0 {
+		t.Errorf("after %v the site of watch differs from a clean one in %d files, such as %s", counts, len(different), different[0])
+	}
+	t.Logf("edits: %v", counts)
+}
+
+// quiet writes an invented journal without broods, since deleting the entry that opened one is a mistake.
+func quiet(tb testing.TB, entries int) string {
+	tb.Helper()
+	dir := inventJournal(tb, entries)
+	s := &storm{watching: &watching{TB: tb, dir: dir}}
+	for _, file := range s.entries() {
+		text, err := os.ReadFile(file)
+		if err != nil {
+			tb.Fatal(err)
+		}
+		if bytes.Contains(text, []byte("brood: ")) || bytes.Contains(text, []byte("hatched: ")) || bytes.Contains(text, []byte("eyed: ")) || bytes.Contains(text, []byte("dropped: ")) {
+			s.remove(file)
+		}
+	}
+	return dir
+}
+
+// differences returns the files of two sites that are not the same.
+func differences(tb testing.TB, a, b string) []string {
+	tb.Helper()
+	one, other := contentsOf(a), contentsOf(b)
+	var names []string
+	for name, text := range one {
+		if found, ok := other[name]; !ok || !bytes.Equal(found, text) {
+			names = append(names, name)
+		}
+	}
+	for name := range other {
+		if _, ok := one[name]; !ok {
+			names = append(names, name)
+		}
+	}
+	slices.Sort(names)
+	return names
+}
+
+// contentsOf reads what it can of a folder, without the names that a site keeps for itself while it is written.
+func contentsOf(dir string) map[string][]byte {
+	files := map[string][]byte{}
+	root := os.DirFS(dir)
+	_ = fs.WalkDir(root, ".", func(name string, d fs.DirEntry, err error) error {
+		if err == nil && !d.IsDir() {
+			files[name], _ = fs.ReadFile(root, name)
+		}
+		return nil
+	})
+	return files
+}
