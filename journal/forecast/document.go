@@ -174,6 +174,18 @@ type TrackRecordDocument struct {
 	MAEDays          *float64 `json:"maeDays"`
 	CRPSDays         *float64 `json:"crpsDays"`
 	FixedRuleMAEDays *float64 `json:"fixedRuleMaeDays"`
+	// Maturity is how the first grown daughters of cohorts were predicted on the day of the hatch.
+	Maturity MaturityRecordDocument `json:"maturity"`
+}
+
+// MaturityRecordDocument is how predictions of growing up did. All but the count is null without any cohort.
+type MaturityRecordDocument struct {
+	Cohorts    int      `json:"cohorts"` // with a named daughter seen grown
+	Coverage50 *float64 `json:"coverage50"`
+	Coverage80 *float64 `json:"coverage80"`
+	Coverage90 *float64 `json:"coverage90"`
+	MAEDays    *float64 `json:"maeDays"`
+	CRPSDays   *float64 `json:"crpsDays"`
 }
 
 // NoticeDocument is something that the record makes unusual.
@@ -367,14 +379,21 @@ func (w documentWriter) learning() LearningDocument {
 
 func (w documentWriter) trackRecord() TrackRecordDocument {
 	r := w.Record
+	var d TrackRecordDocument
+	if m := r.Maturity; m.Count > 0 {
+		d.Maturity = MaturityRecordDocument{
+			Cohorts:    m.Count,
+			Coverage50: rounded(m.Coverage50, 3), Coverage80: rounded(m.Coverage80, 3), Coverage90: rounded(m.Coverage90, 3),
+			MAEDays: rounded(m.MAEDays, 2), CRPSDays: rounded(m.CRPSDays, 2),
+		}
+	}
 	if r.Broods == 0 {
-		return TrackRecordDocument{}
+		return d
 	}
-	return TrackRecordDocument{
-		Broods:     r.Broods,
-		Coverage50: rounded(r.Coverage50, 3), Coverage80: rounded(r.Coverage80, 3), Coverage90: rounded(r.Coverage90, 3),
-		MAEDays: rounded(r.MAEDays, 2), CRPSDays: rounded(r.CRPSDays, 2), FixedRuleMAEDays: rounded(r.FixedRuleMAEDays, 2),
-	}
+	d.Broods = r.Broods
+	d.Coverage50, d.Coverage80, d.Coverage90 = rounded(r.Coverage50, 3), rounded(r.Coverage80, 3), rounded(r.Coverage90, 3)
+	d.MAEDays, d.CRPSDays, d.FixedRuleMAEDays = rounded(r.MAEDays, 2), rounded(r.CRPSDays, 2), rounded(r.FixedRuleMAEDays, 2)
+	return d
 }
 
 // noticeDecimals keeps apart what is rare and what is hardly possible.

@@ -129,6 +129,10 @@ func TestMaturityTrackRecord(t *testing.T) {
 	if l := f.Learning.Maturity; l.Used != 1 || math.Abs(l.Mean-1) > 0.03 {
 		t.Errorf("learned %+v, want one cohort that took the usual time", l)
 	}
+	open := NewDocument(f, true).TrackRecord.Maturity
+	if open.Cohorts != 1 || open.MAEDays == nil || *open.MAEDays > 6 || open.Coverage80 == nil || *open.Coverage80 != 1 {
+		t.Errorf("as open data %+v, want the one cohort, inside its window and a few days off", open)
+	}
 	// Eggs that a daughter carries come later than her saddle: as evidence they say less about a slow room.
 	eggs := predict(write().on(start+120, "shelf", &journal.Berried{Shrimp: named("ruby"), Broods: []string{"flint"}}).replay(start + 200))
 	if a, b := eggs.Learning.Maturity.Mean, f.Learning.Maturity.Mean; a >= b {
