@@ -96,8 +96,12 @@ func newParser(ctx context.Context, w *world) *kong.Kong {
 // run is the whole program.
 func run(ctx context.Context, args []string, w *world) (code int) {
 	defer func() {
-		if e, ok := recover().(exited); ok {
+		switch e := recover().(type) {
+		case nil:
+		case exited:
 			code = int(e)
+		default:
+			panic(e) // a fault of the program must be seen
 		}
 	}()
 	parser := newParser(ctx, w)

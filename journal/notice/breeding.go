@@ -94,7 +94,7 @@ func (r *record) waits() []wait {
 	for i, v := range visits {
 		if v.eggs {
 			w = wait{last: v.event}
-			if v.event == nil {
+			if v.event == nil && len(all) > 0 {
 				w.last = all[len(all)-1].last
 			}
 			w.day, w.p = v.day, 1
