@@ -43,6 +43,7 @@ tanks:
 		{"no pH at all is allowed", "{ammonia: 0.5}", nil},
 		{"hardness as calcium carbonate", "{gh: 143 ppm, kh: 71 mg/L CaCO3}", nil},
 		{"hardness as calcium carbonate in full", "{gh: 143 mg/L as CaCO3, kh: 71 ppm as CaCO3}", nil},
+		{"the same the other way round", "{gh: 143 ppm as CaCO3, kh: 71 mg/L as CaCO3}", nil},
 		{"hardness in degrees", "{gh: 8 °dGH, kh: 4 degrees}", nil},
 		{"ppm noted as degrees", "{gh: 142, kh: 71}", []string{
 			`5:13 outside-range: warning: gh 142 dGH is outside the range of "north-shelf", 6 to 10 dGH | if the test reports ppm, write 142 ppm, which is 8.0 degrees`,

@@ -12,11 +12,13 @@ import (
 // MethodsPage says how every number comes about.
 type MethodsPage struct {
 	Frame
-	Tables   []ParameterTable
-	Flags    []Fact
-	Assumed  []ParameterRow // numbers that belong to no species
-	Learning []Fact
-	LeftOut  []string
+	Tables []ParameterTable
+	// TDSFactor is what makes dissolved solids of a conductivity in this journal.
+	TDSFactor string
+	Flags     []Fact
+	Assumed   []ParameterRow // numbers that belong to no species
+	Learning  []Fact
+	LeftOut   []string
 }
 
 // ParameterTable is the parameters of one part of a species' life.
@@ -39,7 +41,7 @@ var groupNames = map[string]string{
 }
 
 func (p *pen) methodsPage() page {
-	out := &MethodsPage{Tables: p.parameterTables(), Learning: p.learningFacts()}
+	out := &MethodsPage{Tables: p.parameterTables(), Learning: p.learningFacts(), TDSFactor: decimal(p.set.TDSFactor, 2)}
 	for _, flag := range []lifecycle.Flag{lifecycle.Published, lifecycle.Memory, lifecycle.Practice, lifecycle.Assumption} {
 		out.Flags = append(out.Flags, fact(string(flag), flag.Meaning()))
 	}

@@ -8,12 +8,19 @@ import (
 	"pleopod/journal/water"
 )
 
-// creepNoise is the sd of one reading, for the readings that creep: a test that counts in whole degrees, a meter that
-// holds to a few ppm. Assumptions.
+// The sd of one reading, for the readings that creep: a test that counts in whole degrees, a meter that holds to a few
+// ppm. Assumptions.
+const (
+	hardnessNoise     = 0.3 // dGH or dKH
+	solidsNoise       = 5   // ppm
+	conductivityNoise = 10  // µS/cm
+)
+
+// creepNoise is the readings that creep, with the sd of each.
 var creepNoise = []struct {
 	kind journal.ReadingKind
 	sd   float64
-}{{journal.GH, 0.3}, {journal.KH, 0.3}, {journal.TDS, 5}, {journal.Conductivity, 10}}
+}{{journal.GH, hardnessNoise}, {journal.KH, hardnessNoise}, {journal.TDS, solidsNoise}, {journal.Conductivity, conductivityNoise}}
 
 // The stretches of days that creep, and the usual water change, are taken from.
 const (
