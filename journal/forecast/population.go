@@ -100,6 +100,7 @@ func (l *chronicle) record(t *Tank) model.Record {
 	for _, b := range t.Broods {
 		l.carried(b, t.ID, &r)
 	}
+	r.Facts = append(r.Facts, l.looks(t, r.Facts)...)
 	slices.SortStableFunc(r.Facts, func(a, b model.Fact) int {
 		return cmp.Or(cmp.Compare(a.Day, b.Day), cmp.Compare(a.Order, b.Order))
 	})
@@ -384,6 +385,9 @@ func (l *chronicle) evidence(o model.Outlook) []string {
 		}
 		sentences = append(sentences, fmt.Sprintf("%d counted %s on %s: the 90 %% range went from %.0f-%.0f to %.0f-%.0f.",
 			finding.Total, howCounted[finding.Method], e.Day, finding.Before.P05, finding.Before.P95, finding.After.P05, finding.After.P95))
+	}
+	if o.Looks > 0 {
+		sentences = append(sentences, fmt.Sprintf("On %s the diary tells of this tank while few lived in it: broods that nobody noted then are taken for less likely.", plural(o.Looks, "day", "days")))
 	}
 	sentences = append(sentences, taught("a glance", o.Glance)...)
 	sentences = append(sentences, taught("a careful count", o.Careful)...)

@@ -112,6 +112,9 @@ type Density struct {
 type Detection struct {
 	Glance, Careful float64 // mean share, 0 to 1
 	Concentration   float64 // of the Beta distribution around the mean; larger is surer
+	// The share of the broods of a small tank that are noted in the journal: before the first was, and after. 0 to 1.
+	FirstBerried, Berried float64
+	FirstYoung            float64 // the share of the young past their first week that are noted while none of the tank was ever noted
 }
 
 // Temperature is how tank water moves between readings.

@@ -25,6 +25,7 @@ type Outlook struct {
 	Pyramid       []AgeClass
 	Generations   []Generation
 	Findings      []Finding // one for each count, in order
+	Looks         int       // days on which the keeper wrote about the tank while few lived in it
 	Glance        Detection
 	Careful       Detection
 	Assumed       []string // what was assumed because nobody said it, as sentences
@@ -71,6 +72,7 @@ func (t *tank) outlook() Outlook {
 		Pyramid:       t.pyramid(),
 		Generations:   t.generations(),
 		Findings:      t.findings,
+		Looks:         t.looks,
 		Glance:        t.detection(Glance),
 		Careful:       t.detection(Careful),
 		Assumed:       t.assumed(),

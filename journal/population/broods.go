@@ -11,6 +11,7 @@ type brood struct {
 func (f Berried) apply(t *tank, fact Fact) {
 	mothers := Group{Females: len(t.broods) + 1}
 	t.demand(mothers, fact, "berried", t.lacking(mothers))
+	t.note()
 	t.broods[f.Brood] = brood{young: f.Young}
 	recent := max(1, int(math.Ceil(float64(t.day-f.Earliest+1)*t.pace())))
 	for i := range t.particles {
@@ -75,6 +76,7 @@ func (p *particle) promote(t *table, s *stream) {
 // apply hatches a followed brood in every particle.
 func (f Hatched) apply(t *tank, _ Fact) {
 	b := t.broods[f.Brood]
+	t.youngNoted = true
 	delete(t.broods, f.Brood)
 	for i := range t.particles {
 		p, s := &t.particles[i], &t.streams[i]

@@ -52,6 +52,27 @@ func everybody(t *table) choice {
 	return choice{girls: true, women: true, males: true, to: t.span}
 }
 
+// earliest is the share of the way to maturity from which a keeper may tell the sex of an animal. Assumption.
+const earliest = 0.6
+
+// maybe is everybody who could be taken for a grown female, or male.
+func (p *particle) maybe(t *table, female bool) choice {
+	c := choice{girls: female, women: female, males: !female, to: t.span}
+	for c.from < t.span && t.phi[c.from]*float64(p.speed) < earliest {
+		c.from++
+	}
+	return c
+}
+
+// immatures is everybody who could be taken for a juvenile.
+func (p *particle) immatures(t *table) choice {
+	c := choice{girls: true, males: true}
+	for c.to < t.span && t.phi[c.to]*float64(p.speed) < 1 {
+		c.to++
+	}
+	return c
+}
+
 // halfGrown is everybody large enough to be sold, moved or found: past a third of the way to maturity.
 func (p *particle) halfGrown(t *table) choice {
 	c := everybody(t)

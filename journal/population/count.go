@@ -9,6 +9,7 @@ const sorting = 25
 // apply weighs the particles by a count. Whatever the method, nobody is counted who is not there.
 func (f Counted) apply(t *tank, fact Fact) {
 	t.discover(f.known().Total(), func(p *particle) float64 { return p.seen(f.Method) })
+	t.youngNoted = t.youngNoted || f.known().Juveniles > 0 || f.known().Total() > t.cameOnce()
 	before := t.spread()
 	below, above := f.surprise(t)
 	if t.short(t.lacking(f.known())) > hardlyAny {
@@ -21,6 +22,15 @@ func (f Counted) apply(t *tank, fact Fact) {
 		t.ensure(f.known())
 	}
 	t.found(fact, f, before, below, above)
+}
+
+// cameOnce returns the most shrimp that came to the tank in any particle.
+func (t *tank) cameOnce() int {
+	most := int32(0)
+	for i := range t.particles {
+		most = max(most, t.particles[i].came)
+	}
+	return int(most)
 }
 
 // known returns the group with the classes that were not counted at 0.

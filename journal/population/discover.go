@@ -20,7 +20,7 @@ func (t *tank) discover(told int, share func(p *particle) float64) {
 	if told == 0 {
 		return
 	}
-	t.discovered = true
+	t.discovered, t.noted, t.youngNoted = true, true, true
 	t.reserve(t.classOf(oldestFound))
 	for i := range t.particles {
 		p, s := &t.particles[i], &t.streams[i]

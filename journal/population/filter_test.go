@@ -55,6 +55,9 @@ func (t *tank) audit(p *particle) error {
 		if p.all[a] != p.herd[girl][a]+p.herd[woman][a]+p.herd[male][a] {
 			return fmt.Errorf("age class %d holds %d, its kinds %d, %d and %d", a, p.all[a], p.herd[girl][a], p.herd[woman][a], p.herd[male][a])
 		}
+		if p.all[a] > 0 && a >= int(p.reach) {
+			return fmt.Errorf("%d of age class %d, out of reach %d", p.all[a], a, p.reach)
+		}
 		if a >= t.table.span && int32(p.herd[girl][a])+int32(p.herd[woman][a])+int32(p.herd[male][a]) > 0 {
 			return fmt.Errorf("animals of age class %d, but the tables end at %d", a, t.table.span)
 		}

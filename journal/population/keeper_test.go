@@ -18,6 +18,8 @@ type keeper struct {
 	broods  int
 	last    Counted
 	lastDay Day
+	written bool // something today
+	looked  Day  // last day that counts as a look
 }
 
 // newKeeper draws a keeper for a colony.
@@ -38,6 +40,7 @@ func newKeeper(t testing.TB, seed uint64) *keeper {
 func (k *keeper) today() Day { return start + Day(k.c.day) }
 
 func (k *keeper) write(what What) {
+	k.written = true
 	k.record.Facts = append(k.record.Facts, Fact{k.today(), len(k.record.Facts) + 1, what})
 }
 
@@ -56,7 +59,17 @@ func (k *keeper) keep(days int) {
 		if int(k.c.day)%30 == 0 {
 			k.sell()
 		}
+		k.rest()
 	}
+}
+
+// rest ends a day. Whoever has written something has also looked at the females, but two evenings close together are one.
+func (k *keeper) rest() {
+	if k.written && k.today() >= k.looked+4 {
+		k.looked = k.today()
+		k.write(Looked{})
+	}
+	k.written = false
 }
 
 // follow notes new broods, and the ends of those that have a name.

@@ -75,7 +75,7 @@ func (f MovedIn) apply(t *tank, _ Fact) {
 	if packed == nil {
 		return
 	}
-	t.begun = true
+	t.begun, t.youngNoted = true, true
 	oldest := 0
 	for _, animals := range packed.animals {
 		for _, one := range animals {
@@ -90,7 +90,7 @@ func (f MovedIn) apply(t *tank, _ Fact) {
 		}
 	}
 	for _, id := range f.Broods {
-		t.broods[id] = brood{}
+		t.broods[id], t.noted = brood{}, true
 	}
 	t.refresh()
 }

@@ -11,6 +11,7 @@ var juvenileDays = [2]float64{20, 70}
 // apply adds the stocked shrimp to every particle, each with its own draw of what the keeper did not say.
 func (f Stocked) apply(t *tank, _ Fact) {
 	t.begun = true
+	t.youngNoted = t.youngNoted || f.Juveniles > 0
 	t.reserve(min(ages-1, t.classOf(f.Oldest+3*groupSpread)+1))
 	for i := range t.particles {
 		p, s := &t.particles[i], &t.streams[i]

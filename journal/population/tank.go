@@ -19,6 +19,10 @@ type tank struct {
 	history    []At
 	begun      bool // somebody has come, or was found
 	discovered bool // the first were there before the journal
+	looked     look // when the keeper last wrote
+	looks      int  // that weighed the particles
+	noted      bool // a female with eggs was noted before
+	youngNoted bool // young were noted before, or came from elsewhere
 	sizes      []size
 	weeks      []Week
 	findings   []Finding

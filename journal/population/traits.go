@@ -17,6 +17,7 @@ const (
 	zRoom             // what the tank can carry
 	zBend             // how late crowding sets in
 	zAtOnce           // how much of it acts on the newly hatched
+	zNotice           // how many broods are noted
 	traitCount
 )
 
@@ -34,6 +35,7 @@ const (
 	sdOwnRoom   = 0.20 // where the keeper has named a capacity
 	sdBend      = 0.40
 	sdAtOnce    = 0.80 // of the log-odds around one half
+	sdNotice    = 1.20 // one keeper of a kind notes 7 % of the broods, another 80 %
 )
 
 // bendMedian is the middle of the bends: a brake that sets in later than Beverton and Holt's. Assumption.
@@ -62,6 +64,7 @@ type traits struct {
 	room      float32 // factor on the capacity
 	bend      float32
 	atOnce    float32 // share of crowding, on the scale of logarithms, that acts on the newly hatched
+	notice    float32 // step on the scale of log-odds from the usual share of broods that are noted
 }
 
 // draw gives a new particle its traits.
@@ -87,6 +90,7 @@ func (p *particle) express(l *law) {
 	p.room = float32(math.Exp(l.roomSD * z(zRoom)))
 	p.bend = float32(bendMedian * math.Exp(sdBend*z(zBend)))
 	p.atOnce = float32(shifted(0.5, sdAtOnce*z(zAtOnce)))
+	p.notice = float32(sdNotice * z(zNotice))
 	p.hidden = float32(shifted(hiddenMean, sdHidden*z(zHidden)))
 }
 

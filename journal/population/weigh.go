@@ -89,11 +89,10 @@ func (p *particle) stock(t *table) Group {
 	return g
 }
 
-// missing returns how many animals of a group a particle lacks.
+// missing returns how many animals of a group a particle lacks: of those that could be taken for the class, and in all.
 func (p *particle) missing(t *table, g Group) int {
-	have := p.stock(t)
-	lack := max(0, g.Females-have.Females) + max(0, g.Males-have.Males)
-	lack += max(0, g.Juveniles-have.Juveniles)
+	lack := max(0, g.Females-p.count(p.maybe(t, true))) + max(0, g.Males-p.count(p.maybe(t, false)))
+	lack += max(0, g.Juveniles-p.count(p.immatures(t)))
 	return max(lack, g.Total()-int(p.living))
 }
 
@@ -136,13 +135,36 @@ func (t *tank) ensure(g Group) {
 		if p.missing(t.table, g) == 0 {
 			continue
 		}
-		p.lift(t.table, s, p.females(t.table), g.Females)
-		p.lift(t.table, s, p.grownMales(t.table), g.Males)
-		p.lift(t.table, s, p.juveniles(t.table), g.Juveniles)
+		p.correct(t.table, s, g)
+		p.lift(t.table, s, p.maybe(t.table, true), g.Females)
+		p.lift(t.table, s, p.maybe(t.table, false), g.Males)
+		p.lift(t.table, s, p.immatures(t.table), g.Juveniles)
 		if missing := g.Total() - int(p.living); missing > 0 {
 			p.lift(t.table, s, p.juveniles(t.table), p.count(p.juveniles(t.table))+missing)
 		}
 		p.refresh(t.table)
+	}
+}
+
+// correct changes the sex of animals of which a particle holds more than a group needs, where it lacks the other: their
+// sex was drawn, and the keeper has told it now. Mothers of followed broods stay what they are.
+func (p *particle) correct(t *table, s *stream, g Group) {
+	females, males := p.maybe(t, true), p.maybe(t, false)
+	for p.count(females) < g.Females && p.count(males) > g.Males {
+		one, _ := p.extract(t, s, males)
+		if s.uniform() < t.mature[p.level][one.age] {
+			p.put(t, one.age, woman, 1)
+			p.settle(t, s)
+			continue
+		}
+		p.put(t, one.age, girl, 1)
+	}
+	for p.count(males) < g.Males && p.count(females) > max(g.Females, int(p.held)) {
+		one, ok := p.extract(t, s, females)
+		if !ok {
+			return
+		}
+		p.put(t, one.age, male, 1)
 	}
 }
 
@@ -165,6 +187,7 @@ func (f Sighted) apply(t *tank, fact Fact) {
 		return
 	}
 	g := Group{Juveniles: f.Young}
+	t.youngNoted = true
 	t.demand(g, fact, "sighted", t.lacking(g))
 	t.ensure(g)
 	t.absorb(func(p *particle) float64 {

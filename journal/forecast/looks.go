@@ -1,0 +1,42 @@
+package forecast
+
+import (
+	"slices"
+
+	"pleopod/journal"
+	"pleopod/journal/colony"
+	model "pleopod/journal/population"
+)
+
+// lookEvery is how many days lie at least between two looks that count as two: what was overlooked on one evening is
+// easily overlooked on the next. Assumption.
+const lookEvery = 4
+
+// looks are the days on which the keeper wrote about a tank, after the first of the facts. Facts need not be in order.
+func (l *chronicle) looks(t *Tank, facts []model.Fact) []model.Fact {
+	if len(facts) == 0 {
+		return nil
+	}
+	last := facts[0].Day
+	for _, fact := range facts {
+		last = min(last, fact.Day)
+	}
+	var all []model.Fact
+	for _, e := range l.forecast.Colony.Entries {
+		day := model.Day(e.Date)
+		closely := closeLook(t, e)
+		if !slices.Contains(e.Tanks, t.ID) || day <= last || day < last+lookEvery && !closely {
+			continue
+		}
+		last = day
+		all = append(all, model.Fact{Day: day, Order: len(l.events) + 1, What: model.Looked{Closely: closely}})
+	}
+	return all
+}
+
+// closeLook reports whether an entry holds a careful count of a tank's females, made that day.
+func closeLook(t *Tank, e *journal.Entry) bool {
+	return slices.ContainsFunc(t.Censuses, func(c colony.Census) bool {
+		return c.Event.Entry == e && c.Day == e.Date && c.Method != journal.Glance && c.Count.Females.Known
+	})
+}
