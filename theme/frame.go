@@ -61,7 +61,7 @@ func (p *pen) newFrame(title, description string) Frame {
 		{Text: "Broods", Href: "broods.html"}, {Text: "Shrimp", Href: "shrimp.html"}, {Text: "Topics", Href: "topics.html"},
 	})
 	f.Foot = p.nav([]NavItem{
-		{Text: "Notices", Href: noticesPath}, {Text: "Track record", Href: "track-record.html"}, {Text: "Growth", Href: "growth.html"}, {Text: "Methods", Href: "methods.html"},
+		{Text: "Notices", Href: noticesPath}, {Text: "Track record", Href: "track-record.html"}, {Text: "Tanks", Href: "numbers.html"}, {Text: "Growth", Href: "growth.html"}, {Text: "Methods", Href: "methods.html"},
 		{Text: "Data", Href: "data.html"}, {Text: "Cautions", Href: "cautions.html"},
 	})
 	return f
@@ -71,7 +71,7 @@ func (p *pen) newFrame(title, description string) Frame {
 func (p *pen) nav(items []NavItem) []NavItem {
 	absent := map[string]bool{
 		"diary.html": len(p.entries) == 0, "broods.html": len(p.Broods) == 0,
-		"shrimp.html": len(p.shrimp) == 0, "topics.html": len(p.topics) == 0, "growth.html": !p.grows(),
+		"shrimp.html": len(p.shrimp) == 0, "topics.html": len(p.topics) == 0, "growth.html": !p.grows(), "numbers.html": !p.compared(),
 	}
 	items = slices.DeleteFunc(items, func(i NavItem) bool { return absent[i.Href] })
 	for i := range items {

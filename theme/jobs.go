@@ -23,6 +23,9 @@ func (b *book) jobs() []job {
 			jobs = append(jobs, job{b.yearsPath(t.Tank.ID), "years", func(p *pen) page { return p.yearsPage(t) }})
 		}
 	}
+	if b.compared() {
+		jobs = append(jobs, job{"numbers.html", "compare", (*pen).comparePage})
+	}
 	if b.grows() {
 		jobs = append(jobs, job{"growth.html", "growth", (*pen).growthPage})
 	}

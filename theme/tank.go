@@ -14,32 +14,35 @@ import (
 // TankPage is one tank.
 type TankPage struct {
 	Frame
-	Now        TankNow
-	Blank      bool // nothing is written about the tank
-	Notices    []NoticeItem
-	Ended      []NoticeItem // notices of earlier days, the latest
-	Timeline   Drawing
-	Population Drawing
-	Numbers    []Fact
-	Evidence   []string
-	Ages       Drawing
-	HasAges    bool
-	Growth     Drawing
-	GrowthNote string
-	HasGrowth  bool
-	WaterFacts []Fact
-	Water      string // address of the page of the water
-	Ledger     []LedgerLine
-	LedgerSum  string
-	About      []Fact
-	Broods     []BroodLine
-	Shrimp     []Link
-	Photos     []Photo
-	Entries    []EntryLine
-	Earlier    string // address of the timelines of earlier years, or ""
-	Card       string // address of the card to print
-	Due        []DueItem
-	Cautions   []string
+	Now         TankNow
+	Blank       bool // nothing is written about the tank
+	Notices     []NoticeItem
+	Ended       []NoticeItem // notices of earlier days, the latest
+	Timeline    Drawing
+	Population  Drawing
+	Numbers     []Fact
+	Evidence    []string
+	Generations []GenerationLine
+	Grades      []Fact
+	Side        bool // there is a page that sets the tanks side by side
+	Ages        Drawing
+	HasAges     bool
+	Growth      Drawing
+	GrowthNote  string
+	HasGrowth   bool
+	WaterFacts  []Fact
+	Water       string // address of the page of the water
+	Ledger      []LedgerLine
+	LedgerSum   string
+	About       []Fact
+	Broods      []BroodLine
+	Shrimp      []Link
+	Photos      []Photo
+	Entries     []EntryLine
+	Earlier     string // address of the timelines of earlier years, or ""
+	Card        string // address of the card to print
+	Due         []DueItem
+	Cautions    []string
 }
 
 // LedgerLine is one line of the stock ledger.
@@ -77,6 +80,7 @@ func (p *pen) fillTank(out *TankPage, t *forecast.Tank) {
 	out.Population = p.drawFigure(p.population(t))
 	out.Numbers = append(p.populationFacts(t), p.founderFacts(t)...)
 	out.Evidence = t.Population.Evidence
+	out.Generations, out.Grades, out.Side = generationLines(t), gradeFacts(&t.Population), p.compared()
 	if f, ok := p.pyramid(t); ok {
 		out.Ages, out.HasAges = p.drawFigure(f), true
 	}

@@ -177,8 +177,9 @@ type Generation struct {
 	Number        int // 1 for the offspring of the founders
 	From, To      journal.Day
 	EffectiveSize float64 // of the parents, harmonic mean over the young; 0 when none were born
-	Inbreeding    float64 // coefficient F after it, 0 to 1, taking the tank's first shrimp for unrelated; a lower bound
+	Inbreeding    float64 // coefficient F after it, 0 to 1, taking shrimp from outside for unrelated; a lower bound
 	Newcomers     int     // shrimp stocked during it after the first; 0 for a closed colony
+	Kin           int     // shrimp that came during it from other tanks of the journal
 }
 
 // AgeClass is the animals of one span of age on the as-of day.

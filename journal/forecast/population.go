@@ -152,6 +152,11 @@ func (l *chronicle) translate(t *Tank, e *journal.Event) []model.What {
 		return l.berried(t, e)
 	case *journal.Hatched, *journal.Dropped:
 		return l.closed(e)
+	case *journal.Moulted:
+		if !what.Failed {
+			return nil
+		}
+		return []model.What{model.FailedMoult{Group: l.group(what.Shrimp)}}
 	case *journal.Saddled:
 		return []model.What{model.Alive{Group: model.Group{Females: what.Shrimp.Count.Total}}}
 	case *journal.Sighted:
@@ -351,7 +356,7 @@ func populationOf(o model.Outlook) Population {
 	}
 	for _, g := range o.Generations {
 		p.Generations = append(p.Generations, Generation{
-			g.Number, journal.Day(g.From), journal.Day(g.To), g.EffectiveSize, g.Inbreeding, g.Newcomers,
+			g.Number, journal.Day(g.From), journal.Day(g.To), g.EffectiveSize, g.Inbreeding, g.Newcomers, g.Kin,
 		})
 	}
 	return p

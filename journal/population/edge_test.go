@@ -225,3 +225,23 @@ func TestFoundDeadIsTheSameDeath(t *testing.T) {
 		t.Errorf("%.3f dead after one was found, %.3f drawn before, in %.3f of the particles", got, drawn, dead)
 	}
 }
+
+// A failed moult kills with the profile's probability, one animal and no more; when it is found dead, nobody else dies for it.
+func TestFailedMoultIsARisk(t *testing.T) {
+	moult := Fact{start + 1, 2, FailedMoult{Group{Females: 1}}}
+	died := func(facts ...Fact) float64 {
+		r := tankOf(t, 24, append([]Fact{stock(Group{Females: 10, Males: 10})}, facts...)...)
+		f := New([]Record{r}, 4000)
+		f.Advance(start + 2)
+		return f.tanks[0].mean(func(p *particle) float64 { return float64(p.died) })
+	}
+	chance := profile(t).Survival.FailedMoult
+	usual, stuck := died(), died(moult)
+	if got := stuck - usual; got < chance-0.03 || got > chance+0.03 {
+		t.Errorf("a failed moult adds %.3f deaths, want %.3f", got, chance)
+	}
+	found := died(moult, Fact{start + 2, 3, Left{Group{Females: 1}, true}})
+	if found < 1 || found > 1+usual+0.03 {
+		t.Errorf("%.3f dead after the one with the failed moult was found, want hardly more than one", found)
+	}
+}

@@ -113,6 +113,11 @@ func side(n int, do func(i int)) {
 func (f *Filter) Outlooks() []Outlook {
 	all := make([]Outlook, len(f.tanks))
 	f.each(func(i int, t *tank) { all[i] = t.outlook() })
+	generations := make([][]Generation, len(all))
+	for i := range all {
+		generations[i] = all[i].Generations
+	}
+	f.pedigrees(generations)
 	return all
 }
 

@@ -11,74 +11,78 @@ func (p *particle) effectiveSize() float64 {
 	return lifecycle.EffectiveSize(p.sires, float64(p.grown))
 }
 
-// births returns the births of a particle so far.
-func births(p *particle) float64 { return float64(p.born) }
-
 // Generation is a stretch of days as long as a generation of the colony.
 type Generation struct {
 	Number        int     // 1 for the offspring of the founders
 	From, To      Day     // To is the last day of the record in the generation that is under way
-	EffectiveSize float64 // of the parents, harmonic mean over the young; 0 when none were born
-	Inbreeding    float64 // coefficient F after it, 0 to 1, taking the tank's first shrimp for unrelated
-	Newcomers     int     // shrimp stocked during it after the first; moves between tanks bring no new blood
+	EffectiveSize float64 // of the parents, harmonic mean over the young; 0 when hardly any were born
+	Inbreeding    float64 // coefficient F after it, 0 to 1, taking shrimp from outside for unrelated
+	Newcomers     int     // shrimp stocked during it after the first
+	Kin           int     // shrimp that came during it from other tanks of the journal
 }
 
-// size is the expected effective size at the beginning of an age period, and the births in the tank so far.
+// fewYoung is the expected number of young below which nothing is said of their parents.
+const fewYoung = 5
+
+// size is a tank at the beginning of an age period.
 type size struct {
 	day       Day
-	effective float64
-	born      float64
+	adults    float64 // expected number
+	effective float64 // of the parents of those born in the period, harmonic mean over the young; 0 when there are none
+	born      float64 // expected births in the tank so far
 }
 
-// generations cuts the record into generations and follows inbreeding through them.
-//
-//	F' = (1 − m)²·[1/(2·Ne) + (1 − 1/(2·Ne))·F]
-//
-// with Ne the harmonic mean of the effective size over the young, each born to those who could breed in her week, and m
-// the share of newcomers among the adults, taken as unrelated. A generation lasts as long as the mean age of mothers in a colony of
-// steady size, from the profile's life table at the mean temperature. Source: S. Wright 1931 (from memory). It takes all
-// adults of a sex to breed alike and generations not to overlap, so it is a lower bound of the inbreeding.
+// measure notes the tank's size, and of whom those of the last period were born.
+func (t *tank) measure() {
+	var born, shares, all float64
+	for i := range t.particles {
+		p, w := &t.particles[i], t.cloud.weights[i]
+		all += w * float64(p.born)
+		if n := w * float64(p.born-p.bornBefore); n > 0 {
+			born += n
+			shares += n / math.Max(pair, p.effectiveSize())
+		}
+		p.bornBefore = p.born
+	}
+	if last := len(t.sizes) - 1; last >= 0 && born > 0 {
+		t.sizes[last].effective = born / shares
+	}
+	t.sizes = append(t.sizes, size{day: t.day, adults: t.mean((*particle).adults), born: all})
+}
+
+// pair is the effective size of one female and one male, the least that can have young.
+const pair = 2
+
+// generations cuts the record into generations. A generation lasts as long as the mean age of mothers in a colony of
+// steady size, from the profile's life table at the mean temperature. The effective size is the harmonic mean over the
+// young, each born to those who could breed in her week. It takes all adults of a sex to breed alike and generations not to
+// overlap, so that inbreeding, which pedigrees fills in, is a lower bound.
 func (t *tank) generations() []Generation {
 	if len(t.sizes) == 0 {
 		return nil
 	}
 	length := t.generationDays()
 	var all []Generation
-	inbred := 0.0
 	for from := t.sizes[0].day; from <= t.day; from += length {
 		g := Generation{Number: len(all) + 1, From: from, To: min(t.day, from+length-1)}
-		g.Newcomers = t.newcomers(g.From, g.To)
-		if effective, most := t.parents(g.From, g.To); effective > 0 {
-			g.EffectiveSize = effective
-			kept := 1 - float64(g.Newcomers)/math.Max(float64(g.Newcomers), most)
-			drift := lifecycle.InbreedingRate(effective)
-			inbred = kept * kept * (drift + (1-drift)*inbred)
-		}
-		g.Inbreeding = inbred
+		g.Newcomers, g.Kin = t.newcomers(g.From, g.To)
+		g.EffectiveSize = t.parents(g.From, g.To)
 		all = append(all, g)
 	}
 	return all
 }
 
-// parents returns the effective size of the parents of a span of days, and the greatest of any week as a stand-in for the
-// number of adults. Both are 0 when nobody was born.
-func (t *tank) parents(from, to Day) (effective, most float64) {
+// parents returns the effective size of the parents of a span of days, and 0 when hardly any young were born.
+func (t *tank) parents(from, to Day) float64 {
 	young, shares := 0.0, 0.0
-	for i, s := range t.sizes {
-		if s.day < from || s.day > to || s.effective <= 0 {
-			continue
-		}
-		most = math.Max(most, s.effective)
-		if i+1 < len(t.sizes) {
-			born := math.Max(0, t.sizes[i+1].born-s.born)
-			young += born
-			shares += born / s.effective
-		}
+	t.litters(from, to, func(_ Day, born, effective float64) {
+		young += born
+		shares += born / effective
+	})
+	if young < fewYoung {
+		return 0
 	}
-	if young == 0 {
-		return 0, 0
-	}
-	return young / shares, most
+	return young / shares
 }
 
 // generationDays returns how long a generation of the tank lasts, in days.
@@ -96,16 +100,23 @@ func (t *tank) generationDays() Day {
 	return Day(math.Round(days))
 }
 
-// newcomers returns how many shrimp were stocked in a span of days, other than on the day of the tank's first facts.
-func (t *tank) newcomers(from, to Day) int {
-	n := 0
+// newcomers returns how many shrimp were stocked in a span of days, other than on the day of the tank's first facts, and
+// how many came from other tanks then.
+func (t *tank) newcomers(from, to Day) (stocked, kin int) {
 	for _, fact := range t.record.Facts[:t.next] {
-		stocked, ok := fact.What.(Stocked)
-		if ok && fact.Day != t.record.Facts[0].Day && fact.Day >= from && fact.Day <= to {
-			n += stocked.Total()
+		if fact.Day == t.record.Facts[0].Day || fact.Day < from || fact.Day > to {
+			continue
+		}
+		switch what := fact.What.(type) {
+		case Stocked:
+			stocked += what.Total()
+		case MovedIn:
+			if packed := t.parcels[what.Parcel]; packed != nil && len(packed.animals) > 0 {
+				kin += len(packed.animals[0])
+			}
 		}
 	}
-	return n
+	return stocked, kin
 }
 
 // AgeClass is the animals of one span of age.

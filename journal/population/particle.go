@@ -34,6 +34,7 @@ type particle struct {
 	luck               float32 // of the young, in these weeks: logarithm
 	sires              float64 // expected number of mature males
 	recent             [2]uint16
+	bornBefore         int32 // births up to the last age period
 	ledger
 }
 

@@ -30,12 +30,14 @@ func story(t *rapid.T, p testing.TB) []Record {
 	for range rapid.IntRange(1, 14).Draw(t, "facts") {
 		order++
 		day += Day(rapid.IntRange(0, 40).Draw(t, "days"))
-		switch rapid.SampledFrom([]string{"stocked", "left", "moved", "berried", "ended", "sighted", "alive", "counted"}).Draw(t, "kind") {
+		switch rapid.SampledFrom([]string{"stocked", "left", "moult", "moved", "berried", "ended", "sighted", "alive", "counted"}).Draw(t, "kind") {
 		case "stocked":
 			youngest := rapid.Float64Range(0, 500).Draw(t, "youngest")
 			add(&a, Stocked{group(12), youngest, youngest + rapid.Float64Range(0, 300).Draw(t, "span")})
 		case "left":
 			add(&a, Left{group(8), rapid.Bool().Draw(t, "found")})
+		case "moult":
+			add(&a, FailedMoult{group(3)})
 		case "moved":
 			add(&a, MovedOut{Group: group(6), Parcel: order, Broods: broods})
 			add(&b, MovedIn{Parcel: order, Broods: broods})

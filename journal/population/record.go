@@ -80,6 +80,9 @@ func limited(what What) What {
 	case Berried:
 		w.Young = min(w.Young, mostInFact)
 		return w
+	case FailedMoult:
+		w.Group = w.limited()
+		return w
 	case Sighted:
 		w.Young = min(w.Young, mostInFact)
 		return w
@@ -110,6 +113,9 @@ type Left struct {
 	Group
 	Found bool // dead: one of the deaths that the model may already have drawn
 }
+
+// FailedMoult is shrimp that were seen stuck in their shells: each dies with the profile's probability.
+type FailedMoult struct{ Group }
 
 // MovedOut is shrimp that left for another tank of the journal.
 type MovedOut struct {

@@ -95,6 +95,27 @@ func (f Left) apply(t *tank, fact Fact) {
 	t.refresh()
 }
 
+// apply lets each animal of the group die with the probability that a failed moult kills. When one is found dead soon
+// after, it is the same death.
+func (f FailedMoult) apply(t *tank, fact Fact) {
+	t.demand(f.Group, fact, "seen in a failed moult", t.lacking(f.Group))
+	t.ensure(f.Group)
+	chance := t.law.profile.Survival.FailedMoult
+	for i := range t.particles {
+		p, s := &t.particles[i], &t.streams[i]
+		orders := t.order(p)
+		for class, n := range f.counts() {
+			for range s.binomial(n, chance) {
+				if _, ok := p.extract(t.table, s, orders[class][0]); ok {
+					p.book(true)
+					p.recent[0]++
+				}
+			}
+		}
+	}
+	t.refresh()
+}
+
 func (f Left) verb() string {
 	if f.Found {
 		return "found dead"

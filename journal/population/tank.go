@@ -80,7 +80,7 @@ func (t *tank) step() {
 func (t *tank) turn() {
 	t.history = append(t.history, t.at())
 	t.weeks = append(t.weeks, t.week())
-	t.sizes = append(t.sizes, size{t.day, t.mean((*particle).effectiveSize), t.mean(births)})
+	t.measure()
 	t.clockwork.turn()
 	t.side(func(p *particle, s *stream) { p.turn(t.table, s) })
 }

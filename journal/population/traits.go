@@ -29,7 +29,7 @@ const (
 	sdGrown     = 0.30
 	sdInterval  = 0.20 // 50-80 % of females berried
 	sdShare     = 0.12 // 44-56 % females; 45-59 % published (Schoolmann & Arndt 2018, doi 10.1016/j.limno.2018.05.001)
-	sdDetection = 0.45 // a glance sees 0.24 to 0.58 in nineteen journals of twenty
+	sdDetection = 0.55 // a glance sees 0.21 to 0.62 in nineteen journals of twenty
 	sdHidden    = 0.50
 	sdRoom      = 0.45 // tanks of one volume differ in plants, food and filter: two-fold either way
 	sdOwnRoom   = 0.20 // where the keeper has named a capacity
