@@ -185,7 +185,7 @@ func (p *pen) stockLane(t *forecast.Tank, from, to journal.Day) figure.Lane {
 	return lane
 }
 
-// addCourse adds the daily temperature of a tank with its band, and the single readings.
+// addCourse adds the daily temperature of a tank with its band.
 func (p *pen) addCourse(f *figure.Figure, t *forecast.Tank, from, to journal.Day) {
 	band := figure.Band{Name: "90\u00a0% of days", Tone: figure.Water, Faint: true}
 	line := figure.Line{Name: "daily mean", Tone: figure.Water}
@@ -201,6 +201,10 @@ func (p *pen) addCourse(f *figure.Figure, t *forecast.Tank, from, to journal.Day
 		return
 	}
 	f.Bands, f.Lines = append(f.Bands, band), append(f.Lines, line)
+}
+
+// addReadings adds the temperatures that were read on a thermometer.
+func (p *pen) addReadings(f *figure.Figure, t *forecast.Tank, from, to journal.Day) {
 	cloud := figure.Points{Name: "read", Tone: figure.Water, Shape: figure.Ring}
 	for _, r := range t.Tank.Temperatures {
 		if !r.Logged && r.Day >= from && r.Day <= to {

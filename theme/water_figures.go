@@ -120,6 +120,7 @@ func (p *pen) strip(t *forecast.Tank, kind journal.ReadingKind, from, to journal
 		f.Points = nil
 		f.Description = "The daily mean with its uncertainty, from readings and the logger file, and the single readings." + strings.TrimPrefix(f.Description, testMarks)
 		p.addCourse(&f, t, from, to)
+		p.addReadings(&f, t, from, to)
 	case len(line.Points) > 1:
 		f.Lines = []figure.Line{line}
 	}
