@@ -105,29 +105,34 @@ var references = []string{"href", "src", "srcset", "data-search", "data-charts",
 
 func TestEveryReferenceResolves(t *testing.T) {
 	for _, name := range stories {
-		s := site(t, name)
-		pages := parsed(t, s)
-		checked := 0
-		for at, p := range pages {
-			for id, n := range p.ids {
-				if n > 1 {
-					t.Errorf("%s: %s: id %q stands %d times", name, at, id, n)
-				}
+		t.Run(name, func(t *testing.T) { checkReferences(t, site(t, name)) })
+	}
+}
+
+// checkReferences follows every reference of a site, and looks for names that stand twice on a page.
+func checkReferences(t *testing.T, s *Site) {
+	t.Helper()
+	pages := parsed(t, s)
+	checked := 0
+	for at, p := range pages {
+		for id, n := range p.ids {
+			if n > 1 {
+				t.Errorf("%s: id %q stands %d times", at, id, n)
 			}
-			for n := range p.root.Descendants() {
-				for _, key := range references {
-					for _, ref := range split(key, attribute(n, key)) {
-						checked++
-						if !resolves(s, pages, at, ref) {
-							t.Errorf("%s: %s: %s=%q leads nowhere", name, at, key, ref)
-						}
+		}
+		for n := range p.root.Descendants() {
+			for _, key := range references {
+				for _, ref := range split(key, attribute(n, key)) {
+					checked++
+					if !resolves(s, pages, at, ref) {
+						t.Errorf("%s: %s=%q leads nowhere", at, key, ref)
 					}
 				}
 			}
 		}
-		if checked < 50 {
-			t.Errorf("%s: only %d references", name, checked)
-		}
+	}
+	if checked < 50 {
+		t.Errorf("only %d references", checked)
 	}
 }
 
@@ -307,16 +312,5 @@ func TestSampleJournal(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	pages := parsed(t, s)
-	for at, p := range pages {
-		for n := range p.root.Descendants() {
-			for _, key := range references {
-				for _, ref := range split(key, attribute(n, key)) {
-					if !resolves(s, pages, at, ref) {
-						t.Errorf("%s: %s=%q leads nowhere", at, key, ref)
-					}
-				}
-			}
-		}
-	}
+	checkReferences(t, s)
 }
