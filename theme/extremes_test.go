@@ -6,10 +6,12 @@ import (
 	"image"
 	"image/color"
 	"image/png"
+	"path"
 	"strings"
 	"testing"
 	"testing/fstest"
 
+	ics "github.com/arran4/golang-ical"
 	"github.com/chromedp/chromedp"
 	"golang.org/x/net/html"
 )
@@ -26,6 +28,7 @@ var extremes = []struct {
 	{"titles in many scripts", scripts, checkScripts, []string{"diary/2026.html", "index.html", "diary/2026-03-01.html"}},
 	{"ten years on one timeline", decade, checkDecade, []string{"tanks/shelf.html", "tanks/shelf.years.html", "broods.html"}},
 	{"a tank without any brood", broodless, checkBroodless, []string{"tanks/shelf.html", "index.html"}},
+	{"an address and no entry", func(*testing.T) fstest.MapFS { return journalOf(oneTank) }, checkNothing, []string{"index.html", "tanks/shelf.html"}},
 	{"names of 200 characters", longNames, checkLongNames, []string{"index.html", "tanks/shelf.html", "due.html", "broods.html", "shrimp.html", "topics.html", "diary/2026.html"}},
 }
 
@@ -189,6 +192,27 @@ func checkLongNames(t *testing.T, s *Site) {
 	}
 	if !bytes.Contains(s.Files["broods.html"], []byte(strings.Repeat("unbreakable", 18)+"xy")) {
 		t.Error("the page of broods cuts the name")
+	}
+}
+
+// checkNothing: each page can be reached, and a calendar of nothing still holds a component (RFC 5545, 3.6).
+func checkNothing(t *testing.T, s *Site) {
+	reached := map[string]bool{"index.html": true, "404.html": true}
+	for at, p := range parsed(t, s) {
+		for n := range p.root.Descendants() {
+			if n.Type == html.ElementNode && n.Data == "a" {
+				reached[path.Join(path.Dir(at), attribute(n, "href"))] = true
+			}
+		}
+	}
+	for _, page := range s.Pages {
+		if !reached[page] {
+			t.Errorf("no page leads to %s", page)
+		}
+	}
+	calendar, err := ics.ParseCalendar(bytes.NewReader(s.Files["calendar.ics"]))
+	if err != nil || len(calendar.Components) != 1 || len(calendar.Events()) != 0 {
+		t.Errorf("calendar %s: %v", s.Files["calendar.ics"], err)
 	}
 }
 

@@ -200,6 +200,12 @@ func (b *book) calendar() []byte {
 		}
 		event.SetTimeTransparency(ics.TransparencyTransparent)
 	}
+	if len(cal.Components) == 0 { // a calendar must hold something; a zone shows nowhere
+		zone := cal.AddTimezone("Etc/UTC").AddStandard()
+		zone.AddProperty(ics.ComponentPropertyDtStart, "19700101T000000")
+		zone.AddProperty("TZOFFSETFROM", "+0000")
+		zone.AddProperty("TZOFFSETTO", "+0000")
+	}
 	return []byte(cal.Serialize(ics.WithNewLine("\r\n")))
 }
 

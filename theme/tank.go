@@ -57,7 +57,7 @@ type LedgerLine struct {
 const tankEnded = 6
 
 func (p *pen) tankPage(t *forecast.Tank) page {
-	out := &TankPage{Now: p.tankNow(t), Blank: len(t.Tank.Events) == 0, About: p.about(t), Card: p.href(p.cardPath(t.Tank.ID))}
+	out := &TankPage{Now: p.tankNow(t), Blank: len(t.Tank.Events) == 0, About: p.about(t), Card: p.href(p.cardPath(t.Tank.ID)), Water: p.href(p.waterPath(t.Tank.ID))}
 	if !out.Blank {
 		p.fillTank(out, t)
 	}
@@ -89,7 +89,6 @@ func (p *pen) fillTank(out *TankPage, t *forecast.Tank) {
 	}
 	due := slices.DeleteFunc(p.due(120), func(i DueItem) bool { return i.tank != id || i.Past })
 	out.Due = due[:min(len(due), cardDue)]
-	out.Water = p.href(p.waterPath(id))
 	out.WaterFacts = p.waterNow(t)
 	out.Ledger, out.LedgerSum = p.ledger(t)
 	out.Cautions = cautionsFor(leavings(t.Tank))
