@@ -13,6 +13,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/colony"
 	"pleopod/journal/forecast"
+	"pleopod/journal/notice"
 )
 
 // The warnings that are part of the story: a heater that failed, and an air pump that stopped.
@@ -36,7 +37,9 @@ type house struct {
 var once = sync.OnceValue(func() house {
 	j := journal.Read(os.DirFS("."))
 	c := colony.Replay(j, j.Settings.AsOf)
-	return house{j, c, forecast.Make(c)}
+	f := forecast.Make(c)
+	f.Notices, f.Ended = notice.Weigh(f)
+	return house{j, c, f}
 })
 
 // read returns the sample; no test changes it.
@@ -182,5 +185,29 @@ func TestLinksBetweenEntriesResolve(t *testing.T) {
 	}
 	if links < 5 {
 		t.Errorf("%d links between entries, want 5 or more", links)
+	}
+}
+
+// TestSampleShowsNotices holds the story to what it is meant to show: something unusual of at least six kinds over its
+// history, most of it over by the end, and each with entries of its own.
+func TestSampleShowsNotices(t *testing.T) {
+	_, c, f := read(t)
+	kinds := map[string]int{}
+	for _, n := range slices.Concat(f.Ended, f.Notices) {
+		if !n.Public {
+			continue
+		}
+		kinds[n.Kind]++
+		if len(n.Events) == 0 || n.Seen == "" || n.Expected == "" || n.Odds == "" || len(n.Checks) < 2 || n.Ends == "" {
+			t.Errorf("%s since %v does not say enough: %+v", n.Kind, n.Since, n)
+		}
+	}
+	for _, kind := range []string{"ammonia", "nitrite", "temperature-change", "deaths-above-expected", "failed-moults", "overdue-brood", "too-few-to-select"} {
+		if kinds[kind] == 0 {
+			t.Errorf("no notice of the kind %q; there are %v", kind, kinds)
+		}
+	}
+	if len(f.Ended) < 6 || len(f.Notices) == 0 || len(f.Notices) > 4 {
+		t.Errorf("%d notices ended and %d stand on %v", len(f.Ended), len(f.Notices), c.AsOf)
 	}
 }

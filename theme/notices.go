@@ -29,6 +29,7 @@ type NoticeItem struct {
 	Checks   []string
 	Ends     string
 	Entries  []Link
+	day      journal.Day // on which it came up
 }
 
 // NoticesPage is every notice, those that stand and those that ended.
@@ -87,7 +88,7 @@ func (p *pen) notice(n forecast.Notice) NoticeItem {
 	item := NoticeItem{
 		Icon: p.icon("notice"), ID: noticeID(n), Severity: severityWords[n.Severity], Grade: string(n.Severity), Kind: kindNames()[n.Kind],
 		Tank: p.tankLink(n.Tank), Since: moment(n.Since), Days: "since " + longDay(n.Since), Ended: n.Until != 0, Headline: n.Headline,
-		Seen: n.Seen, Expected: n.Expected, Odds: n.Odds, Other: n.Other, Checks: n.Checks, Ends: n.Ends,
+		Seen: n.Seen, Expected: n.Expected, Odds: n.Odds, Other: n.Other, Checks: n.Checks, Ends: n.Ends, day: n.Since,
 	}
 	item.Href = p.href(noticesPath) + "#" + item.ID
 	if item.Ended {

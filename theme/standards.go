@@ -200,6 +200,7 @@ func (b *book) calendar() []byte {
 		}
 		event.SetTimeTransparency(ics.TransparencyTransparent)
 	}
+	b.pressing(cal, p)
 	if len(cal.Components) == 0 { // a calendar must hold something; a zone shows nowhere
 		zone := cal.AddTimezone("Etc/UTC").AddStandard()
 		zone.AddProperty(ics.ComponentPropertyDtStart, "19700101T000000")
@@ -207,6 +208,20 @@ func (b *book) calendar() []byte {
 		zone.AddProperty("TZOFFSETTO", "+0000")
 	}
 	return []byte(cal.Serialize(ics.WithNewLine("\r\n")))
+}
+
+// pressing adds the notices that should not wait, on the day they came up.
+func (b *book) pressing(cal *ics.Calendar, p *pen) {
+	for _, n := range p.notices(func(n forecast.Notice) bool { return n.Severity != forecast.Look }) {
+		event := cal.AddEvent(fingerprint([]byte("notice "+n.ID)) + "-notice@" + b.host())
+		event.SetDtStampTime(b.asOf.Time())
+		event.SetAllDayStartAt(n.day.Time())
+		event.SetAllDayEndAt((n.day + 1).Time())
+		event.SetSummary(oneLine(n.Severity + ": " + n.Headline))
+		event.SetDescription(oneLine(n.Tank.Text + ": " + n.Seen + " " + n.Expected + " Check first: " + strings.Join(n.Checks, " ")))
+		event.SetURL(n.Href)
+		event.SetTimeTransparency(ics.TransparencyTransparent)
+	}
 }
 
 // oneLine leaves out line breaks and other control characters, which a calendar cannot hold.

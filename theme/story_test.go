@@ -16,6 +16,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/colony"
 	"pleopod/journal/forecast"
+	"pleopod/journal/notice"
 )
 
 // folderOf reads a journal of testdata, whose files stand one after the other, into memory. Pictures named in it are drawn.
@@ -64,7 +65,9 @@ func told(t testing.TB, files fs.FS) *forecast.Forecast {
 			t.Fatal(p)
 		}
 	}
-	return forecast.Make(c)
+	f := forecast.Make(c)
+	f.Notices, f.Ended = notice.Weigh(f)
+	return f
 }
 
 // sites and forecasts keep what was made of a journal: predicting takes most of the time.

@@ -28,6 +28,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/colony"
 	"pleopod/journal/forecast"
+	"pleopod/journal/notice"
 	"pleopod/theme"
 )
 
@@ -103,7 +104,9 @@ func made(files fs.FS) (*theme.Site, journal.Day, error) {
 	if journal.HasErrors(append(j.Problems, c.Problems...)) || j.Settings.AsOf == 0 {
 		return nil, 0, fmt.Errorf("the journal has mistakes or no as-of day; pleopod check tells")
 	}
-	site, err := theme.Draw(forecast.Make(c), files, theme.Options{})
+	f := forecast.Make(c)
+	f.Notices, f.Ended = notice.Weigh(f)
+	site, err := theme.Draw(f, files, theme.Options{})
 	return site, c.AsOf, err
 }
 

@@ -83,7 +83,7 @@ func (r *record) overdue() []forecast.Notice {
 		if n.Until != 0 {
 			last = min(last, n.Until-1)
 		}
-		n.Seen = fmt.Sprintf("Seen with eggs on %s, and nothing was written of their end up to %s, %d days later.", date(b.Berried), date(last), last-b.Berried)
+		n.Seen = fmt.Sprintf("With eggs on %s, and nothing was written of their end up to %s, %d days later.", date(b.Berried), date(last), last-b.Berried)
 		if last >= n.Since {
 			all = append(all, n)
 		}

@@ -33,7 +33,7 @@ var countBelow = Kind{
 
 var countAbove = Kind{
 	Word: "count-above-estimate", Name: "Counts far above the estimate",
-	Watches:     "A count, or several in a row together, are far above what the estimate before them expected to be seen.",
+	Watches:     "A count, or several in a row together, are far above what the estimate before them expected to be seen, and above the number thought to live.",
 	Probability: countOdds, find: func(r *record) []forecast.Notice { return r.counts(false) },
 }
 
@@ -71,7 +71,7 @@ func (r *record) counts(low bool) []forecast.Notice {
 		s := sign{day: known(c.event), events: []*journal.Event{c.event}}
 		p, together := unlikeliest(all[:i+1], low)
 		switch {
-		case low && p < countsLook || !low && p < countsAbove:
+		case low && p < countsLook || !low && p < countsAbove && float64(c.Total) > c.Expected.P50:
 			s.calls, s.p, s.events = true, p, nil
 			for _, x := range together {
 				s.events = append(s.events, x.event)

@@ -36,9 +36,17 @@ func chance(p float64) string {
 	case p >= 0.095:
 		return number(100*p, 0) + joined + "%"
 	case p >= 1e-4:
-		return "about 1 in " + strconv.Itoa(int(roundTo(1/p)))
+		return "about 1 in " + thousands(int(roundTo(1/p)))
 	}
 	return "less than 1 in 10,000"
+}
+
+// thousands writes a whole number with a comma before its last three digits where it has more.
+func thousands(n int) string {
+	if n < 1000 {
+		return strconv.Itoa(n)
+	}
+	return fmt.Sprintf("%d,%03d", n/1000, n%1000)
 }
 
 // roundTo rounds a number to two digits that count.
