@@ -13,6 +13,7 @@ import (
 // says once more that nothing is veterinary advice.
 func TestCautionsStandOnce(t *testing.T) {
 	f := *foretold(t, "water")
+	f.Notices, f.Ended = nil, nil
 	test := f.Tanks[0].Tank.Tests[0].Event
 	for _, kind := range []string{"ammonia", "out-of-range"} {
 		f.Notices = append(f.Notices, forecast.Notice{
