@@ -67,6 +67,8 @@ type veil struct {
 	tanks   map[*colony.Tank]*colony.Tank
 	names   map[string]bool // public names of shrimp
 	secrets []string        // names of private broods and shrimp
+	// private and open are the days on which private and public entries told something.
+	private, open map[journal.Day]bool
 }
 
 func newVeil(c *colony.Colony) *veil {
@@ -75,6 +77,7 @@ func newVeil(c *colony.Colony) *veil {
 		shrimp: map[*colony.Shrimp]*colony.Shrimp{}, tanks: map[*colony.Tank]*colony.Tank{},
 		names: map[string]bool{},
 	}
+	v.noteNews(c)
 	for _, s := range c.Shrimp {
 		if !s.Public || hidden(s.First) {
 			v.secrets = append(v.secrets, s.Name)
@@ -282,13 +285,12 @@ func (v *veil) foreseen(b forecast.Brood, kept *colony.Brood) forecast.Brood {
 
 // history leaves out the days on which only private entries changed the window, and the reason of a day on which one did.
 func (v *veil) history(b forecast.Brood) []forecast.Snapshot {
-	private, open := v.newsDays()
 	var out []forecast.Snapshot
 	for _, s := range b.History {
-		if private[s.Day] && !open[s.Day] {
+		if v.private[s.Day] && !v.open[s.Day] {
 			continue
 		}
-		if private[s.Day] {
+		if v.private[s.Day] {
 			s.Why = ""
 		}
 		out = append(out, s)

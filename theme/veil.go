@@ -2,25 +2,27 @@ package theme
 
 import (
 	"pleopod/journal"
+	"pleopod/journal/colony"
 	"pleopod/journal/forecast"
 )
 
-// newsDays returns the days on which private entries told something, and those on which public ones did.
-func (v *veil) newsDays() (private, open map[journal.Day]bool) {
-	private, open = map[journal.Day]bool{}, map[journal.Day]bool{}
-	for tank := range v.tanks {
+// noteNews notes the days on which private entries told something, and those on which public ones did.
+func (v *veil) noteNews(c *colony.Colony) {
+	v.private, v.open = map[journal.Day]bool{}, map[journal.Day]bool{}
+	for _, tank := range c.Tanks {
 		for _, e := range tank.Events {
-			known := map[bool]map[journal.Day]bool{true: private, false: open}[hidden(e)]
+			known := v.open
+			if hidden(e) {
+				known = v.private
+			}
 			known[e.Day], known[e.Entry.Date] = true, true
 		}
 	}
-	return private, open
 }
 
 // change leaves out a comparison with the day before that a private entry is part of.
 func (v *veil) change(c *forecast.Change) *forecast.Change {
-	private, _ := v.newsDays()
-	if c == nil || private[c.Since+1] {
+	if c == nil || v.private[c.Since+1] {
 		return nil
 	}
 	return c

@@ -93,7 +93,9 @@ func (d *desk) tryPublish(ctx context.Context, changed []string, clock *stopwatc
 		d.await(ctx, same)
 		return nil, nil
 	}
-	d.write(clock)
+	if ctx.Err() == nil {
+		d.write(clock)
+	}
 	return nil, nil
 }
 
@@ -174,7 +176,10 @@ func (d *desk) predict(ctx context.Context, c *colony.Colony, holds bool) (f *fo
 	case holds:
 		return d.told.forecast, d.complete
 	case d.told.forecast == nil: // there are no numbers yet that could stand in
-		if f = d.predictor.Make(ctx, c); f == nil {
+		done := d.w.during("Working out the numbers of shrimp")
+		f = d.predictor.Make(ctx, c)
+		done()
+		if f == nil {
 			return nil, false
 		}
 		return weighed(f), true

@@ -29,7 +29,9 @@ func (c *publishCommand) Run(w *world) error {
 	if err := folder.Check(out, c.Journal); err != nil {
 		return misuse{err}
 	}
+	done := w.during("Reading and predicting")
 	told, err := c.tell(root.FS(), new(journal.Reader), w)
+	done()
 	if err != nil {
 		return err
 	}
@@ -41,12 +43,16 @@ func (c *publishCommand) Run(w *world) error {
 	if err != nil {
 		return err
 	}
+	done = w.during("Drawing the pages")
 	site, err := theme.Draw(told.forecast, root.FS(), theme.Options{Look: look, Photos: w.cache.photos()})
+	done()
 	if err != nil {
 		return err
 	}
 	clock.lap("draw")
+	done = w.during("Writing the site")
 	report, err := folder.Write(out, site.Files)
+	done()
 	if err != nil {
 		return err
 	}

@@ -36,9 +36,21 @@ func (c *watchCommand) Run(ctx context.Context, w *world) error {
 	served := make(chan error, 1)
 	go func() { served <- server.Serve(ctx, listener) }()
 	fmt.Fprintf(w.stdout, "Watching %s. Open http://localhost:%d/ and stop with Ctrl-C.\n", c.Journal, listener.Addr().(*net.TCPAddr).Port)
-	go newDesk(c, w, out, server).work(ctx)
-	return <-served // a site that is just being written stays whole wherever it is cut off
+	worked := make(chan struct{})
+	go func() {
+		defer close(worked)
+		newDesk(c, w, out, server).work(ctx)
+	}()
+	err = <-served
+	select {
+	case <-worked:
+	case <-time.After(farewell): // a site that is just being written stays whole wherever it is cut off
+	}
+	return err
 }
+
+// farewell is how long an interrupted watch waits for what it was doing.
+const farewell = 500 * time.Millisecond
 
 // work publishes again and again.
 func (d *desk) work(ctx context.Context) {

@@ -156,7 +156,13 @@ const (
 // smallJournal writes a journal with one entry.
 func smallJournal(tb testing.TB) string {
 	tb.Helper()
-	s := &watching{TB: tb, dir: tb.TempDir()}
+	dir, err := os.MkdirTemp("", "journal")
+	if err != nil {
+		tb.Fatal(err)
+	}
+	// A watch that is cut off may still be writing, so the folder cannot be one that must be gone at the end.
+	tb.Cleanup(func() { _ = os.RemoveAll(dir) })
+	s := &watching{TB: tb, dir: dir}
 	s.write("journal.yaml", smallSettings)
 	s.write("entries/a.md", stockedEntry)
 	return s.dir
