@@ -96,7 +96,7 @@ func shorten(line string) string {
 // ends stay.
 func printable(text string) string {
 	var safe strings.Builder
-	for _, r := range text {
+	for _, r := range strings.ReplaceAll(text, "\u00a0", " ") { // a space that does not break is a space here
 		if r == '\n' || unicode.IsPrint(r) {
 			safe.WriteRune(r)
 			continue

@@ -75,27 +75,27 @@ type Doubt struct {
 
 // doubt notes that hardly any particle could follow a fact about a group.
 func (t *tank) doubt(fact Fact, verb string, g Group) {
-	what := fmt.Sprintf("%d %s, but %s", g.Total(), verb, t.limit(g))
-	t.doubts = append(t.doubts, Doubt{
-		Order: fact.Order, Message: what + " (" + t.arithmetic() + ")",
-		Hint: "a stocking or a move may be missing, a number may be wrong, or the young fare far better than assumed",
-	})
+	limit, hint := t.limit(g)
+	what := fmt.Sprintf("%d %s, but %s", g.Total(), verb, limit)
+	t.doubts = append(t.doubts, Doubt{Order: fact.Order, Message: what + " (" + t.arithmetic() + ")", Hint: hint})
 }
 
-// limit says what no particle can surpass: a class that nobody can be of, else the number alive.
-func (t *tank) limit(g Group) string {
+// limit says what no particle can surpass, a class that nobody can be of or else the number alive, and which assumption
+// may be wrong.
+func (t *tank) limit(g Group) (limit, hint string) {
 	var females, males, alive int
 	for i := range t.particles {
 		have := t.particles[i].stock(t.table)
 		females, males, alive = max(females, have.Females), max(males, have.Males), max(alive, have.Unsexed)
 	}
+	const sexes = "a stocking or a move may be missing, or the sexes of those that came were told apart wrongly"
 	switch {
 	case g.Females > 0 && females == 0:
-		return "no grown female can be alive"
+		return "no grown female can be alive", sexes
 	case g.Males > 0 && males == 0:
-		return "no grown male can be alive"
+		return "no grown male can be alive", sexes
 	}
-	return fmt.Sprintf("at most %d can be alive", alive)
+	return fmt.Sprintf("at most %d can be alive", alive), "a stocking or a move may be missing, a number may be wrong, or the young fare far better than assumed"
 }
 
 // arithmetic says what came and went up to the current fact: stocked, moved, removed by the journal, and born by the model.
