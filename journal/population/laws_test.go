@@ -141,12 +141,13 @@ func TestDeathsAreBinomial(t *testing.T) {
 }
 
 // Broods drawn one after the other form a Galton-Watson process. With Poisson broods of mean 1.5 it is extinct by
-// generation 1 to 5 with .2231302 .3118276 .3562015 .3807175 .3949786, and after 5 generations of m = σ² = 1.5 has the
+// generation 1 to 5 with .2231302 .3118276 .3562015 .3807175 .3949786, in the end with .4171884, and after 5 generations of m = σ² = 1.5 has the
 // mean m^5 = 7.59375 and the variance σ² m^4 (m^5 − 1)/(m − 1) = 100.142578. Source: H. W. Watson and F. Galton 1874; T. E. Harris, The
 // Theory of Branching Processes (formulas from memory; values by closed form). Tolerance: four standard errors and the
 // 1/512 to which the table of brood sizes is rounded; 8 % of the variance.
 func TestBroodsAsBranchingProcess(t *testing.T) {
 	const lines, mean = 20000, 1.5
+	const safe = 40 // alive: a line that has come so far ends with a chance of .417^40
 	r := tankOf(t, 23)
 	l := newLaw(&r)
 	sizes := distuv.Poisson{Lambda: mean}
@@ -160,7 +161,7 @@ func TestBroodsAsBranchingProcess(t *testing.T) {
 	}
 	tab := table{law: l, warmthLeft: 1}
 	var extinct [5]float64
-	var sum, squares float64
+	var sum, squares, forever float64
 	for line := range uint64(lines) {
 		s, p := newStream(11, line), particle{firstDays: 1}
 		p.fecundity = 1
@@ -176,6 +177,19 @@ func TestBroodsAsBranchingProcess(t *testing.T) {
 		}
 		sum += float64(alive) / lines
 		squares += float64(alive) * float64(alive) / lines
+		for alive > 0 && alive < safe {
+			next := 0
+			for range alive {
+				next += p.hatchlings(&tab, &s, mean)
+			}
+			alive = next
+		}
+		if alive == 0 {
+			forever += 1.0 / lines
+		}
+	}
+	if want := 0.4171884; math.Abs(forever-want) > 4*math.Sqrt(want*(1-want)/lines)+1.0/ladderSteps {
+		t.Errorf("extinct in the end: %.4f, want %.4f", forever, want)
 	}
 	for i, want := range []float64{0.2231302, 0.3118276, 0.3562015, 0.3807175, 0.3949786} {
 		if tol := 4*math.Sqrt(want*(1-want)/lines) + 1.0/ladderSteps; math.Abs(extinct[i]-want) > tol {
