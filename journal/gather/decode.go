@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"errors"
+	"fmt"
 	"io"
 	"strings"
 	"unicode/utf8"
@@ -93,6 +94,9 @@ func (r row) empty() bool {
 	return true
 }
 
+// longestLine is the most bytes of one line. Finding the places of its fields takes the square of them.
+const longestLine = 20_000
+
 // separators is what may stand between columns, the one that is least likely inside a number or a text first.
 var separators = []struct {
 	mark rune
@@ -101,6 +105,11 @@ var separators = []struct {
 
 // split turns text into rows, and names what separates the columns. A first line "sep=;" of a spreadsheet decides.
 func split(text string) (rows []row, name string, err error) {
+	for line := range strings.Lines(text) {
+		if len(line) > longestLine {
+			return nil, "", fmt.Errorf("a line has more than %d characters; a table of readings has short ones", longestLine)
+		}
+	}
 	first, rest, _ := strings.Cut(text, "\n")
 	skipped := 0
 	if said, ok := strings.CutPrefix(strings.ToLower(strings.Trim(first, "\" ")), "sep="); ok && len([]rune(said)) == 1 {

@@ -1,8 +1,10 @@
 package gather
 
 import (
+	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 
@@ -121,6 +123,7 @@ var ambiguous = []struct {
 	{"no header", oneTank, "14.03.2026;23,4\n15.03.2026;23,6\n", Answers{}, "no row names a column of dates", "--columns date,temperature,-"},
 	{"a workbook", oneTank, "PK\x03\x04...", Answers{}, "this is a workbook", ""},
 	{"a letter", oneTank, "Dear keeper,\nhow are the shrimp?\n", Answers{}, "no columns", ""},
+	{"one endless line", oneTank, "date,ph\n" + strings.Repeat(",", 100_000), Answers{}, "a line has more than 20000 characters", ""},
 	{"nothing", oneTank, " \n", Answers{}, "the file is empty", ""},
 	{"another basis of ammonia", oneTank, "date,NH4\n2026-03-14,0.5\n", Answers{}, "no column can be used", "it counts NH4, and journal.yaml says that your test reports N"},
 	{"nitrogen", oneTank, "date,NO3-N\n2026-03-14,0.5\n", Answers{}, "no column can be used", "nitrate is 4.43 times"},
@@ -180,4 +183,22 @@ func TestALoggerFileOfTheKeeperStays(t *testing.T) {
 	if len(result.Files) > 0 || len(result.Questions) != 1 || !strings.Contains(result.Questions[0].Text, "nothing of yours is changed") {
 		t.Errorf("%+v", result)
 	}
+}
+
+// TestALargeTableIsQuick reads two months of a reading every minute.
+func TestALargeTableIsQuick(t *testing.T) {
+	var table strings.Builder
+	table.WriteString("time,temperature (C)\n")
+	for day := journal.NewDay(2025, 1, 1); day < journal.NewDay(2025, 3, 1); day++ {
+		for minute := range 1440 {
+			fmt.Fprintf(&table, "%s %02d:%02d,%.2f\n", day, minute/60, minute%60, 22+float64(minute)/1440)
+		}
+	}
+	begin := time.Now()
+	result := gathering(oneTank, "t.csv", []byte(table.String()), Answers{})
+	took := time.Since(begin)
+	if len(result.Files) != 1 || len(result.Problems) > 0 || took > 60*time.Second {
+		t.Errorf("%d files, %d problems, in %s", len(result.Files), len(result.Problems), took)
+	}
+	t.Logf("%d bytes in %s", table.Len(), took)
 }

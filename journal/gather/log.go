@@ -86,11 +86,12 @@ func loggedBefore(text, unit string) (seen map[string]bool, _ string, ok bool) {
 
 // addLog writes the temperatures that are not in the file yet.
 func (r *reader) addLog(path, before, unit string, seen map[string]bool, records []record) {
-	text := before
-	if text == "" {
-		text = logHeader + "(" + unit + ")\n"
-	} else if !strings.HasSuffix(text, "\n") {
-		text += "\n"
+	var text strings.Builder
+	text.WriteString(before)
+	if before == "" {
+		text.WriteString(logHeader + "(" + unit + ")\n")
+	} else if !strings.HasSuffix(before, "\n") {
+		text.WriteByte('\n')
 	}
 	var added []logLine
 	for _, found := range records {
@@ -107,10 +108,10 @@ func (r *reader) addLog(path, before, unit string, seen map[string]bool, records
 		}
 		seen[line.key()] = true
 		added = append(added, line)
-		text += line.time + "," + inUnit(n, celsius, unit) + "\n"
+		text.WriteString(line.time + "," + inUnit(n, celsius, unit) + "\n")
 	}
 	if len(added) > 0 {
-		r.result.Files = append(r.result.Files, File{Path: path, Text: text, About: aboutLog(added), Grows: before != ""})
+		r.result.Files = append(r.result.Files, File{Path: path, Text: text.String(), About: aboutLog(added), Grows: before != ""})
 	}
 }
 

@@ -81,9 +81,15 @@ type heading struct {
 // groups is the parts of a heading in parentheses or brackets.
 var groups = regexp.MustCompile(`[(\[{]([^)\]}]*)[)\]}]`)
 
+// longestName is the most bytes of the name of a column; what is longer is no name.
+const longestName = 200
+
 // understand reads the name of a column.
 func understand(written string) heading {
 	h := heading{written: written}
+	if len(written) > longestName {
+		return h
+	}
 	plain := groups.ReplaceAllString(written, " ")
 	var units []string
 	for _, m := range groups.FindAllStringSubmatch(written, -1) {
