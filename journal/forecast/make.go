@@ -5,6 +5,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/colony"
+	model "pleopod/journal/population"
 )
 
 // Make predicts everything that a colony's record lets one predict. It is a pure function of the colony: no clock, no
@@ -16,6 +17,21 @@ func Make(c *colony.Colony) *Forecast {
 // Days predicts what has a day, such as hatches, and leaves out the numbers of shrimp: Population is empty. It takes a
 // small part of the time of Make.
 func Days(c *colony.Colony) *Forecast { return predict(c) }
+
+// Past predicts what has a day and estimates the numbers of shrimp up to the as-of day, as Make does; what lies ahead of it
+// is left out of Population.
+func Past(c *colony.Colony) *Forecast {
+	f := predict(c)
+	ledger, parts := f.parts("")
+	results := make([][]model.Outlook, len(parts))
+	for i := range parts {
+		filter := model.New(parts[i].records, model.Particles)
+		filter.Advance(parts[i].last)
+		results[i] = filter.Hindsights()
+	}
+	f.fill(ledger, parts, results)
+	return f
+}
 
 // predict is Make without the numbers of shrimp, whose simulation takes far longer than all the rest.
 func predict(c *colony.Colony) *Forecast {

@@ -66,9 +66,12 @@ func troubles() []trouble {
 			}},
 		{name: "predator",
 			strike: func(k *keeper) { k.pond.hunted = 0.02 },
-			// a count while no more than three in five are left
+			// a count of no more than half of the mean of the last four glances before it came
 			trace: func(k *keeper, e *journal.Entry) bool {
-				return float64(len(k.pond.animals)) <= 0.6*k.before && any(e, func(h journal.Happening) bool { _, ok := h.(*journal.Counted); return ok })
+				return any(e, func(h journal.Happening) bool {
+					c, ok := h.(*journal.Counted)
+					return ok && c.Method == journal.Glance && float64(c.Shrimp.Total) <= 0.5*k.before
+				})
 			}},
 		{name: "hardness crash",
 			strike: func(k *keeper) {
@@ -121,7 +124,7 @@ func keep(seed uint64, t *trouble) (k *keeper, began, trace journal.Day) {
 		written := len(k.journal.Entries)
 		if t != nil && t.strike != nil && p.day >= strikes && began == 0 {
 			began = k.start + journal.Day(p.day)
-			k.before = float64(len(p.animals))
+			k.before = k.usualGlance()
 			t.strike(k)
 		}
 		if began != 0 && t.after != nil {
@@ -153,7 +156,7 @@ func judge(t testing.TB, k *keeper) judged {
 			t.Fatal(p)
 		}
 	}
-	standing, ended := Weigh(forecast.Make(c))
+	standing, ended := Weigh(forecast.Past(c))
 	return judged{append(ended, standing...), k.firstEggs}
 }
 
@@ -224,6 +227,19 @@ func TestAlarms(t *testing.T) {
 	if share < 0.8 {
 		t.Errorf("%.0f %% of the troubles were noticed, want 80 %%", 100*share)
 	}
+}
+
+// usualGlance returns the mean of the last four glances.
+func (k *keeper) usualGlance() float64 {
+	sum, n := 0.0, 0
+	for _, e := range slices.Backward(k.journal.Entries) {
+		for _, event := range e.Events {
+			if c, ok := event.What.(*journal.Counted); ok && c.Method == journal.Glance && n < 4 {
+				sum, n = sum+float64(c.Shrimp.Total), n+1
+			}
+		}
+	}
+	return sum / math.Max(1, float64(n))
 }
 
 func total(counts map[string]int) (n int) {

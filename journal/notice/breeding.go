@@ -14,8 +14,8 @@ import (
 // gamma distributed with so many visits noted among so many, before her own record speaks; visits of so many days count; and
 // a visit sees the clutches of so many days. All are assumptions.
 const (
-	notedPrior  = 4
-	visitsPrior = 6.7
+	notedPrior  = 8
+	visitsPrior = 10
 	notedMemory = 180
 	visitReach  = 14
 	noEggsLook  = 0.05

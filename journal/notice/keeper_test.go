@@ -32,7 +32,7 @@ type keeper struct {
 
 	evidence  float64 // first day on which the diary holds a trace of the trouble, or 0
 	firstEggs float64 // first day on which eggs were noted, or 0
-	before    float64 // shrimp on the day the trouble began
+	before    float64 // mean of the last glances before the trouble began
 }
 
 var begin = journal.NewDay(2024, 2, 1)

@@ -67,7 +67,7 @@ func paces() []pace {
 	}
 	share := func(_ *record, a, _ reading) float64 { return math.Sqrt2 * 0.08 * a.Value }
 	return []pace{
-		{journal.Temperature, 3, 4, temperatureSpread, false, 14},
+		{journal.Temperature, 3, 4, temperatureSpread, false, 31},
 		{journal.GH, 3, 4, drop(0.7), false, 60},
 		{journal.KH, 3, 4, drop(0.7), false, 60},
 		{journal.TDS, 0.35, 0.5, share, true, 60},
@@ -94,7 +94,7 @@ func temperatureSpread(r *record, a, b reading) float64 {
 const changeOdds = "Of a difference at least as large, up or down, between two such readings of a tank that nothing happens to."
 
 var temperatureChange = Kind{
-	Word: "temperature-change", Name: "Fast change of temperature", Watches: "Two temperatures at most two weeks apart differ by 3 °C or more, and by more than the tank's water usually moves.",
+	Word: "temperature-change", Name: "Fast change of temperature", Watches: "Two temperatures at most a month apart differ by 3 °C or more, and by more than the tank's water usually moves.",
 	Probability: changeOdds, find: func(r *record) []forecast.Notice { return r.changes(journal.Temperature) },
 }
 

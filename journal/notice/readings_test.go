@@ -10,7 +10,7 @@ func TestTemperatureChange(t *testing.T) {
 		{name: "three degrees", lines: start + "2026-04-05 {water: {temperature: 26.2 C}}", asOf: "2026-04-06", want: "2026-04-05.. look", p: 0.0079, tol: 0.0005, source: "erfc(3.2/(1.2046·√2))"},
 		{name: "two and a half degrees", lines: start + "2026-04-05 {water: {temperature: 20.5 C}}", asOf: "2026-04-06"},
 		{name: "a season", settings: "title: A\ntanks:\n  shelf: {volume: 40 L}\n", lines: "2026-03-01 {stocked: 10}\n2026-03-01 {water: {temperature: 18 C}}\n2026-03-15 {water: {temperature: 21 C}}", asOf: "2026-04-06"},
-		{name: "readings far apart", lines: start + "2026-04-20 {water: {temperature: 18 C}}", asOf: "2026-04-22"},
+		{name: "readings far apart", lines: start + "2026-05-10 {water: {temperature: 18 C}}", asOf: "2026-05-12"},
 		{name: "and back again", lines: start + "2026-04-05 {water: {temperature: 18 C}}\n2026-04-07 {water: {temperature: 23 C}}", asOf: "2026-05-06", want: "2026-04-05..2026-04-17 soon", p: 0, tol: 1e-6, source: "erfc(5/(0.819·√2)) = 1e-9 for the way back within two days"},
 		{name: "stuck on", lines: start + "2026-04-05 {water: {temperature: 34 C}}", asOf: "2026-04-06", want: "2026-04-05.. now", p: 0, tol: 1e-6, source: "erfc(11/(1.2046·√2))"},
 		{name: "written down later", lines: start + "2026-04-08 {water: {temperature: 18 C}, date: 2026-04-05}", asOf: "2026-04-10", want: "2026-04-08.. soon", p: 3.3e-5, tol: 1e-5, source: week},

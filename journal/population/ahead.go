@@ -60,10 +60,9 @@ const fewPaths = 0.1
 // Horizon is how many days an Outlook runs ahead.
 const Horizon Day = 365
 
-// outlook looks back and ahead from the tank's last day, and leaves the tank as it is.
-func (t *tank) outlook() Outlook {
-	t = t.clone()
-	o := Outlook{
+// hindsight looks back from the tank's last day, and leaves what lies ahead empty.
+func (t *tank) hindsight() Outlook {
+	return Outlook{
 		Day: t.day, Now: t.spread(), Past: append(t.history, t.at()), Weeks: append(t.weeks, t.week()),
 		AdultFemales:  t.quantiles(func(p *particle) float64 { return float64(p.grown) }),
 		AdultMales:    t.quantiles(func(p *particle) float64 { return math.Round(p.sires) }),
@@ -80,6 +79,12 @@ func (t *tank) outlook() Outlook {
 		LogLikelihood: t.cloud.logLikelihood,
 		Effective:     t.cloud.effective(),
 	}
+}
+
+// outlook looks back and ahead from the tank's last day, and leaves the tank as it is.
+func (t *tank) outlook() Outlook {
+	t = t.clone()
+	o := t.hindsight()
 	t.freeze()
 	legs := t.almanac(t.day+Horizon, month)
 	h := newHarvest(t, legs)

@@ -110,9 +110,16 @@ func side(n int, do func(i int)) {
 }
 
 // Outlooks looks back and ahead in every tank. It leaves the filter as it is.
-func (f *Filter) Outlooks() []Outlook {
+func (f *Filter) Outlooks() []Outlook { return f.outlooks((*tank).outlook) }
+
+// Hindsights is Outlooks without what lies ahead, in a small part of the time.
+func (f *Filter) Hindsights() []Outlook {
+	return f.outlooks(func(t *tank) Outlook { return t.clone().hindsight() })
+}
+
+func (f *Filter) outlooks(look func(*tank) Outlook) []Outlook {
 	all := make([]Outlook, len(f.tanks))
-	f.each(func(i int, t *tank) { all[i] = t.outlook() })
+	f.each(func(i int, t *tank) { all[i] = look(t) })
 	generations := make([][]Generation, len(all))
 	for i := range all {
 		generations[i] = all[i].Generations

@@ -1,0 +1,233 @@
+package notice
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"pleopod/journal"
+	"pleopod/journal/colony"
+	"pleopod/journal/forecast"
+)
+
+// Counts against the estimate: how many of the latest are taken together, within how many days, from which probability on
+// they are worth a notice, and how long it stands. Each count is judged by the estimate before it, and several low ones in a
+// row, each not so unusual, are unusual together; the probability counts once for each number of counts tried.
+const (
+	countsTogether = 4
+	countsWithin   = 60
+	countsLook     = 0.05
+	countsSoon     = 0.002
+	countsAbove    = 0.005
+	countsKeep     = 30
+)
+
+const countOdds = "Of counts at least as far off in this direction, as the estimate stood before each of the latest one to four; the least of the four, times four. For low counts also: of the latest one to three being so much lower than this keeper's counts before them."
+
+var countBelow = Kind{
+	Word: "count-below-estimate", Name: "Counts far below the estimate",
+	Watches:     "A count, or several in a row together, are far below what the estimate before them expected to be seen.",
+	Probability: countOdds, find: func(r *record) []forecast.Notice { return r.counts(true) },
+}
+
+var countAbove = Kind{
+	Word: "count-above-estimate", Name: "Counts far above the estimate",
+	Watches:     "A count, or several in a row together, are far above what the estimate before them expected to be seen, and above the number thought to live.",
+	Probability: countOdds, find: func(r *record) []forecast.Notice { return r.counts(false) },
+}
+
+// checked is a count with its event, and how low it was on the scale of a standard normal number.
+type checked struct {
+	forecast.Checked
+	event *journal.Event
+	z     float64
+	level float64 // logarithm of the count, less what was taken out since
+}
+
+// checkedCounts returns the tank's counts against the estimates before them, by the day they became known.
+func (r *record) checkedCounts() []checked {
+	at := map[journal.Position]*journal.Event{}
+	for _, e := range r.events {
+		at[e.Position] = e
+	}
+	var all []checked
+	for _, c := range r.Population.Counts {
+		if e := at[c.At]; e != nil {
+			// half of the probability of just this number belongs to each side
+			middle := (c.Below + 1 - c.Above) / 2
+			all = append(all, checked{Checked: c, event: e, z: distuv.UnitNormal.Quantile(math.Min(1-1e-9, math.Max(1e-9, middle)))})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b checked) int { return int(known(a.event) - known(b.event)) })
+	return all
+}
+
+// counts follows the counts that are too low, or too high.
+func (r *record) counts(low bool) []forecast.Notice {
+	all := r.checkedCounts()
+	var signs []sign
+	last := map[journal.Day][]checked{}
+	for i, c := range all {
+		s := sign{day: known(c.event), events: []*journal.Event{c.event}}
+		p, together := unlikeliest(all[:i+1], low)
+		if q, fallen := r.fallen(all[:i+1]); low && q < p {
+			p, together = q, fallen
+		}
+		switch {
+		case low && p < countsLook || !low && p < countsAbove && float64(c.Total) > c.Expected.P50:
+			s.calls, s.p, s.events = true, p, nil
+			for _, x := range together {
+				s.events = append(s.events, x.event)
+			}
+			if low && p < countsSoon {
+				s.severity = forecast.Soon
+			}
+			last[s.day] = together
+		case low == (c.z < 0):
+			continue // still on that side, if less so: no reason to end it
+		}
+		signs = append(signs, s)
+	}
+	var out []forecast.Notice
+	for _, e := range episodes(signs, countsKeep) {
+		out = append(out, r.countNotice(e, last[e.last().day], low))
+	}
+	return out
+}
+
+// unlikeliest returns the least likely of the latest counts taken together, and those counts. The sum of n standard
+// normal numbers has the sd √n.
+func unlikeliest(all []checked, low bool) (p float64, together []checked) {
+	newest := known(all[len(all)-1].event)
+	sum := 0.0
+	p = 1
+	for n := 1; n <= min(countsTogether, len(all)); n++ {
+		c := all[len(all)-n]
+		if newest-known(c.event) > countsWithin {
+			break
+		}
+		sum += c.z
+		z := sum / math.Sqrt(float64(n))
+		if !low {
+			z = -z
+		}
+		if this := countsTogether * distuv.UnitNormal.CDF(z); this < p {
+			p, together = this, all[len(all)-n:]
+		}
+	}
+	return p, together
+}
+
+// Counts that fall: how many of the latest are held against how many before them, within how many days, how much single
+// counts of one keeper scatter (sd of the logarithm) and how many counts that is worth beside her own. Assumptions; a colony
+// that grows makes them careful.
+const (
+	fallLatest  = 3
+	fallBefore  = 6
+	fallLeast   = 3
+	fallWithin  = 90
+	fallScatter = 0.25
+	fallWeight  = 6
+)
+
+// fallen returns how unlikely it is that the latest counts are so much lower than those before them by chance, and those
+// counts. It is Student's t of the logarithms:
+//
+//	t = (mean of the latest − mean before)/(s·√(1/k + 1/m))      s² pooled from the m before and fallWeight counts of fallScatter
+func (r *record) fallen(all []checked) (p float64, together []checked) {
+	p = 1
+	newest := all[len(all)-1].event
+	alike := slices.DeleteFunc(slices.Clone(all), func(c checked) bool {
+		a, b := c.event.What.(*journal.Counted), newest.What.(*journal.Counted)
+		return a.Method != b.Method || a.Shrimp.Sorted != b.Shrimp.Sorted || known(newest)-known(c.event) > fallWithin
+	})
+	for i := range alike {
+		alike[i].level = math.Log(float64(alike[i].Total)+0.5) + math.Log(r.leftOf(alike[i].event))
+	}
+	for k := 1; k <= fallLatest; k++ {
+		m := min(fallBefore, len(alike)-k)
+		if m < fallLeast {
+			break
+		}
+		latest, before := alike[len(alike)-k:], alike[len(alike)-k-m:len(alike)-k]
+		mean, squares := scatter(before)
+		level, _ := scatter(latest)
+		freedom := float64(fallWeight + m - 1)
+		s := math.Sqrt((fallWeight*fallScatter*fallScatter + squares) / freedom)
+		t := (level - mean) / (s * math.Sqrt(1/float64(k)+1/float64(m)))
+		if this := fallLatest * (distuv.StudentsT{Sigma: 1, Nu: freedom}).CDF(t); this < p {
+			p, together = this, latest
+		}
+	}
+	return p, together
+}
+
+// scatter returns the mean of the levels of counts, and the sum of the squared distances to it.
+func scatter(all []checked) (mean, squares float64) {
+	for _, c := range all {
+		mean += c.level / float64(len(all))
+	}
+	for _, c := range all {
+		squares += (c.level - mean) * (c.level - mean)
+	}
+	return mean, squares
+}
+
+// leftOf returns the share of the shrimp of a count that nobody has taken out since, at least a tenth. As mostly grown ones
+// are taken, it is reckoned of the adults, which leaves a count no reason to be lower.
+func (r *record) leftOf(e *journal.Event) float64 {
+	taken := 0
+	for _, line := range r.Ledger {
+		if line.Day >= e.Day && line.Change < 0 && line.Why != colony.LeftDied {
+			taken -= line.Change
+		}
+	}
+	week, ok := r.week(known(e))
+	if !ok || taken == 0 {
+		return 1
+	}
+	return math.Max(0.1, 1-float64(taken)/math.Max(1, week.Adults))
+}
+
+func (r *record) countNotice(e episode, together []checked, low bool) forecast.Notice {
+	n := e.notice()
+	newest := together[len(together)-1]
+	way := map[bool]string{true: "below", false: "above"}[low]
+	n.Headline = fmt.Sprintf("The count of %d is far %s the estimate", newest.Total, way)
+	var seen []string
+	for _, c := range together {
+		seen = append(seen, fmt.Sprintf("%d counted on %s", c.Total, date(c.event.Day)))
+	}
+	n.Seen = list(seen) + "."
+	n.Expected = fmt.Sprintf("Before the last count %s to %s shrimp were thought to live here (90%s%% sure), of which a count of this kind sees a part.",
+		number(newest.Expected.P05, 0), number(newest.Expected.P95, 0), joined)
+	if len(together) > 1 {
+		n.Expected = fmt.Sprintf("Each of the %d counts was %s what was expected of it; together that is unusual. ", len(together), way) + n.Expected
+	}
+	n.Odds = fmt.Sprintf("Counts so far %s have a chance of %s when the estimate is right.", way, chance(n.Probability))
+	if low {
+		n.Other = []string{
+			"They hide: after a water change, while many moult, or when a fish looks on.",
+			"The light was poor, or the count was shorter than usual.",
+			"Fewer young lived than the model thinks: then the estimate was too high, and the next count confirms this one.",
+		}
+		n.Checks = []string{
+			"Count again at feeding time, on another day.",
+			"Look for dead shrimp, and for empty shells with a hole.",
+			"Look for a hunter: a fish, a dragonfly larva that came with plants, a hydra on the glass.",
+			"Look at filter and overflow: young are drawn into an inlet without a sponge.",
+			"Test the water.",
+		}
+	} else {
+		n.Other = []string{
+			"More young lived than the model thinks, or a brood hatched that nobody wrote of.",
+			"The count was more thorough than usual: then \"careful\" is the word for it.",
+			"Shrimp were added that the diary does not tell of.",
+		}
+		n.Checks = []string{"Look whether a stocking, a move or a hatch is missing in the diary.", "Count again on another day.", "Look whether the tank has room and food for so many."}
+	}
+	n.Ends = fmt.Sprintf("Ends with a count on the other side of the estimate, or %s after the last count so far off.", days(countsKeep))
+	return n
+}
