@@ -210,25 +210,24 @@ func TestWatchBeginsWithAMistake(t *testing.T) {
 	s.shows("", "Small")
 }
 
-// TestWatchFollowsTheDay sets the clock on, and back.
+// TestWatchFollowsTheDay lets midnight come while the first site is made, and sets the clock back later.
 func TestWatchFollowsTheDay(t *testing.T) {
 	var mu sync.Mutex
-	now := time.Date(2026, 4, 1, 23, 59, 58, 500e6, time.Local)
+	asked := 0
+	later := time.Date(2026, 4, 2, 0, 0, 1, 0, time.Local)
 	clock := func() time.Time {
 		mu.Lock()
 		defer mu.Unlock()
-		return now
-	}
-	set := func(t time.Time) {
-		mu.Lock()
-		defer mu.Unlock()
-		now = t
+		if asked++; asked <= 4 { // the last time for the day of the site
+			return time.Date(2026, 4, 1, 23, 50, 0, 0, time.Local)
+		}
+		return later
 	}
 	s := watch(t, smallJournal(t), clock)
-	s.shows("", "2026-04-01")
-	set(time.Date(2026, 4, 2, 0, 0, 1, 0, time.Local)) // by the time that watch looks again
 	s.shows("", "2026-04-02")
-	set(time.Date(2026, 3, 20, 12, 0, 0, 0, time.Local))
+	mu.Lock()
+	later = time.Date(2026, 3, 20, 12, 0, 0, 0, time.Local)
+	mu.Unlock()
 	s.write("entries/a.md", strings.Replace(stockedEntry, "Ten of", "After the clock was set back, ten of", 1))
 	s.shows("diary/2026-03-14-first.html", "was set back")
 	s.shows("", "2026-03-20")
