@@ -7,6 +7,7 @@ import (
 	"image/color"
 	"image/png"
 	"path"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -29,6 +30,7 @@ var extremes = []struct {
 	{"ten years on one timeline", decade, checkDecade, []string{"tanks/shelf.html", "tanks/shelf.years.html", "broods.html"}},
 	{"a tank without any brood", broodless, checkBroodless, []string{"tanks/shelf.html", "index.html"}},
 	{"an address and no entry", func(*testing.T) fstest.MapFS { return journalOf(oneTank) }, checkNothing, []string{"index.html", "tanks/shelf.html"}},
+	{"three tables in one entry", tables, checkLandmarks, []string{"diary/2026-03-01.html"}},
 	{"names of 200 characters", longNames, checkLongNames, []string{"index.html", "tanks/shelf.html", "due.html", "broods.html", "shrimp.html", "topics.html", "diary/2026.html"}},
 }
 
@@ -213,6 +215,48 @@ func checkNothing(t *testing.T, s *Site) {
 	calendar, err := ics.ParseCalendar(bytes.NewReader(s.Files["calendar.ics"]))
 	if err != nil || len(calendar.Components) != 1 || len(calendar.Events()) != 0 {
 		t.Errorf("calendar %s: %v", s.Files["calendar.ics"], err)
+	}
+}
+
+func tables(*testing.T) fstest.MapFS {
+	return journalOf(oneTank, "date: 2026-03-01\ntank: shelf\nevents:\n  - stocked: 10\n---\n"+strings.Repeat("| a | b |\n| - | - |\n| 1 | 2 |\n\nNext.\n\n", 3))
+}
+
+// checkLandmarks: whoever jumps from part to part of a page by ear hears each name once.
+func checkLandmarks(t *testing.T, s *Site) {
+	for at, p := range parsed(t, s) {
+		heard := map[string]int{}
+		for n := range p.root.Descendants() {
+			if n.Type != html.ElementNode || !slices.Contains([]string{"section", "aside", "nav"}, n.Data) {
+				continue
+			}
+			name := attribute(n, "aria-label")
+			for other := range p.root.Descendants() {
+				if id := attribute(other, "id"); id != "" && id == attribute(n, "aria-labelledby") {
+					name = textOf(other)
+				}
+			}
+			if heard[name]++; name != "" && heard[name] > 1 {
+				t.Errorf("%s: two parts are called %q", at, name)
+			}
+		}
+	}
+}
+
+// textOf is the text of an element.
+func textOf(n *html.Node) string {
+	var b strings.Builder
+	for child := range n.Descendants() {
+		if child.Type == html.TextNode {
+			b.WriteString(child.Data)
+		}
+	}
+	return strings.TrimSpace(b.String())
+}
+
+func TestLandmarksOfEveryStory(t *testing.T) {
+	for _, name := range append([]string{"water"}, stories...) {
+		t.Run(name, func(t *testing.T) { checkLandmarks(t, site(t, name)) })
 	}
 }
 

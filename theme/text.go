@@ -2,6 +2,7 @@ package theme
 
 import (
 	"bytes"
+	"fmt"
 	"html/template"
 	"net/url"
 	"path"
@@ -25,6 +26,7 @@ type scribe struct {
 	entry *journal.Entry
 	root  string // put before site paths
 	level int    // of the last heading written
+	boxes int    // tables written
 	open  []bool // whether each open link is written as one
 	asked []answer
 }
@@ -350,7 +352,8 @@ func (s *scribe) autoLink(w util.BufWriter, source []byte, node ast.Node, enteri
 // table puts a table into a box of its own that can be scrolled, so that a wide one never widens the page.
 func (s *scribe) table(w util.BufWriter, _ []byte, _ ast.Node, entering bool) (ast.WalkStatus, error) {
 	if entering {
-		_, _ = w.WriteString(`<section class="scroll" aria-label="Table" tabindex="0"><table>` + "\n")
+		s.boxes++
+		_, _ = fmt.Fprintf(w, `<section class="scroll" aria-label="Table %d" tabindex="0"><table>`+"\n", s.boxes)
 	} else {
 		_, _ = w.WriteString("</table></section>\n")
 	}
