@@ -8,9 +8,8 @@ import (
 	"pleopod/journal/forecast"
 )
 
-// The readings outside a range: how many in a row, over how many days at least, and how long after the last a notice stands.
+// The readings outside a range in a row: over how many days at least, and how long after the last a notice stands.
 const (
-	outsideRow  = 2
 	outsideDays = 2
 	outsideKeep = 21
 	// The share of readings that lie outside while all is well, and how many readings that is worth beside the tank's own.
@@ -82,7 +81,7 @@ func outsideSigns(all []reading, span journal.WaterRange) []sign {
 			run = nil
 		}
 		run = append(run, x)
-		if len(run) < outsideRow || x.seen()-run[0].seen() < outsideDays {
+		if x.seen()-run[0].seen() < outsideDays {
 			continue
 		}
 		n := i + 1 - len(run)

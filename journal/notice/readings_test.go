@@ -30,6 +30,7 @@ func TestHardnessAndPHChange(t *testing.T) {
 	tell(t, "ph-change", []story{
 		{name: "a jump", lines: start + "2026-03-30 {water: {ph: 6.3}}", asOf: "2026-04-01", want: "2026-03-30.. look", p: 0.00146, tol: 1e-4, source: "erfc(0.9/(0.2828·√2))"},
 		{name: "noise", lines: start + "2026-03-30 {water: {ph: 6.6}}", asOf: "2026-04-01"},
+		{name: "unlikely, and small", lines: start + "2026-03-30 {water: {ph: 6.45}}", asOf: "2026-04-01"},
 	})
 }
 
