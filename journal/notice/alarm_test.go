@@ -2,7 +2,6 @@ package notice
 
 import (
 	"flag"
-	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -14,7 +13,7 @@ import (
 	"pleopod/journal/forecast"
 )
 
-var full = flag.Bool("full", false, "judge the notices on 400 invented colonies instead of ten")
+var full = flag.Bool("full", false, "judge the notices on 404 invented colonies instead of ten")
 
 // trouble is something that goes wrong in a pond on a day, and how its first trace is told from the diary.
 type trouble struct {
@@ -160,7 +159,11 @@ func judge(t testing.TB, k *keeper) judged {
 	return judged{append(ended, standing...), k.firstEggs}
 }
 
-// TestHealthyColoniesAreLeftAlone and TestTroublesAreNoticed run ten colonies together, and 400 with -full.
+// TestAlarms holds how often notices cry wolf in healthy colonies, and how many troubles they tell of within a week of the
+// first trace in the diary: on ten colonies, and with -full on 404. With -full it found on 200 healthy colonies 0.16 "soon" a
+// colony-year and no "now", and of 194 troubles with a trace 85 %: heater failure 31 of 34, copper dose 34 of 34, one-sex
+// founders 14 of 34, predator 28 of 34, hardness crash 34 of 34, old founders 24 of 24. What one-sex founders miss in the week
+// after eggs are late comes one to three weeks later.
 func TestAlarms(t *testing.T) {
 	healthy, each := 4, 1
 	if *full {
@@ -264,5 +267,3 @@ func noticed(all []forecast.Notice, began, trace journal.Day) bool {
 		return !aside && n.Since >= began && n.Since <= trace+7 && (n.Until == 0 || n.Until > trace)
 	})
 }
-
-var _ = fmt.Sprint

@@ -14,9 +14,10 @@ type record struct {
 	forecast *forecast.Forecast
 	asOf     journal.Day
 	units    journal.Units
-	events   []*journal.Event // by the day they became known
-	visits   []journal.Day    // days of entries about the tank, each once
-	slipped  map[journal.Position]bool
+	events   []*journal.Event          // by the day they became known
+	visits   []journal.Day             // days of entries about the tank, each once
+	mistyped []slip                    // readings that look like slips, once looked for
+	slipped  map[journal.Position]bool // by the place of such a reading, whether it can be nothing else
 }
 
 func newRecord(f *forecast.Forecast, t *forecast.Tank) *record {

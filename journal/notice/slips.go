@@ -18,6 +18,7 @@ const (
 	slipFar    = 6
 	slipNear   = 0.18 // of the logarithm: a fifth
 	slipBefore = 3    // earlier readings that are needed
+	slipLatest = 20   // of the earlier readings are looked at
 	slipKeep   = 30
 )
 
@@ -45,6 +46,10 @@ func slipKinds() []journal.ReadingKind {
 
 // findSlips returns the readings that look like slips, each judged by the good ones before it.
 func (r *record) findSlips() []slip {
+	if r.slipped != nil {
+		return r.mistyped
+	}
+	r.slipped = map[journal.Position]bool{}
 	var all []slip
 	for _, kind := range slipKinds() {
 		var good []float64
@@ -53,7 +58,7 @@ func (r *record) findSlips() []slip {
 			if x.Below {
 				continue
 			}
-			if s, ok := slipOf(x, good); ok {
+			if s, ok := slipOf(x, good[max(0, len(good)-slipLatest):]); ok {
 				s.private = private
 				all = append(all, s)
 				if !s.possible {
@@ -66,17 +71,16 @@ func (r *record) findSlips() []slip {
 			}
 		}
 	}
+	for _, s := range all {
+		r.slipped[s.Position] = !s.possible
+	}
+	r.mistyped = all
 	return all
 }
 
 // slips returns the places of the readings that look like slips and can be nothing else.
 func (r *record) slips() map[journal.Position]bool {
-	if r.slipped == nil {
-		r.slipped = map[journal.Position]bool{}
-		for _, s := range r.findSlips() {
-			r.slipped[s.Position] = !s.possible
-		}
-	}
+	r.findSlips()
 	return r.slipped
 }
 
