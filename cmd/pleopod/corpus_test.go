@@ -257,7 +257,7 @@ func publishIn(t *testing.T, dir string) (said string, status int) {
 	if took > 60*time.Second || min(took, used) > mostTime {
 		t.Errorf("it took %v, of which it worked %v", took, used)
 	}
-	if memory := command.ProcessState.SysUsage().(*syscall.Rusage).Maxrss << 10; memory > mostMemory {
+	if memory := peak(command.ProcessState); memory > mostMemory {
 		t.Errorf("it took %d MB of memory", memory>>20)
 	}
 	return out.String(), command.ProcessState.ExitCode()

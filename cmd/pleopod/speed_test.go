@@ -7,7 +7,6 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
-	"syscall"
 	"testing"
 	"time"
 
@@ -87,8 +86,5 @@ func execute(tb testing.TB, cache string, command ...string) (took time.Duration
 	if err != nil {
 		tb.Fatalf("%s: %v\n%s", strings.Join(command, " "), err, out)
 	}
-	if use, ok := cmd.ProcessState.SysUsage().(*syscall.Rusage); ok {
-		memory = use.Maxrss << 10
-	}
-	return cmd.ProcessState.UserTime() + cmd.ProcessState.SystemTime(), memory
+	return cmd.ProcessState.UserTime() + cmd.ProcessState.SystemTime(), peak(cmd.ProcessState)
 }
