@@ -114,6 +114,7 @@ func planned(p *Planned) PlannedDocument {
 	d := PlannedDocument{
 		Founders: p.Founders.Total(), Temperature: rounded(p.Celsius, 1), BothSexes: rounded(p.BothSexes, 3),
 		Ahead: []AheadOfDocument{}, Passes: []PassingDocument{}, Extinct: rounded(p.Extinct, 3),
+		MayLeavePerMonth: p.MayLeave, EffectiveSize: rounded(p.EffectiveSize.P50, 1),
 		Selecting: passing(p.Select), Notes: append([]string{}, p.Notes...),
 	}
 	if p.Litres > 0 {
