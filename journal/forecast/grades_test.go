@@ -21,6 +21,9 @@ func selected(t *testing.T) *diary {
 }
 
 func TestGradesOverGenerations(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes too long where the program is watched for races")
+	}
 	d := selected(t)
 	p := Make(d.replay(day(t, "2025-11-01"))).Tanks[0].Population
 	if len(p.Gradings) != 2 || p.Gradings[0].Generation != 0 || p.Gradings[1].Generation < 1 {
@@ -41,6 +44,9 @@ func TestGradesOverGenerations(t *testing.T) {
 }
 
 func TestPrivateGradesAndCountsStayOut(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes too long where the program is watched for races")
+	}
 	counted := day(t, "2024-03-01")
 	look := func(private bool) Population {
 		d := selected(t)

@@ -65,6 +65,9 @@ func judge(t testing.TB, seed uint64, particles int) verdict {
 // the colonies, and the median must be a third closer, in mean absolute log error, than the last count over its mean
 // share.
 func TestCoverageOnHiddenColonies(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes too long where the program is watched for races")
+	}
 	colonies, particles := 16, 300
 	if *full {
 		colonies, particles = 200, Particles

@@ -93,6 +93,9 @@ func (b bornDead) moments() (mean, variance, empty float64) {
 // the daughter's own first clutch (a week) are short against the time between two births. Tolerances: four standard
 // errors and the 1.5 % that this week costs; variance 8 %.
 func TestLinearBirthDeath(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes too long where the program is watched for races")
+	}
 	const unit, particles = 300, 3500
 	for _, c := range []struct {
 		founders                int

@@ -10,6 +10,9 @@ func plan(t testing.TB, founders int, celsius float64) Plan {
 }
 
 func TestPlanPassesItsGoal(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes too long where the program is watched for races")
+	}
 	p := plan(t, 10, 23).Prospect(150)
 	// Ten founders at even odds hold both sexes with 0.998047 (closed form); a share that is not known exactly takes a little.
 	if p.BothSexes < 0.9975 || p.BothSexes > 0.9981 {
@@ -28,6 +31,9 @@ func TestPlanPassesItsGoal(t *testing.T) {
 
 // Warmer water and more founders bring the goal nearer, within what keepers use; cold water puts it off for good.
 func TestPlansCompare(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes too long where the program is watched for races")
+	}
 	day := func(p Plan) Day {
 		goal := p.Prospect(90).Goal
 		if len(goal.Days) == 0 {

@@ -67,9 +67,11 @@ func decodeList(text []byte) (list, error) {
 		}
 		digits, name, _ := strings.Cut(lines.Text(), " ")
 		var sum checksum
-		if n, err := hex.Decode(sum[:], []byte(digits)); err != nil || n != len(sum) || checkName(name) != nil {
+		raw, err := hex.DecodeString(digits)
+		if err != nil || len(raw) != len(sum) || checkName(name) != nil {
 			return nil, fmt.Errorf("%s has a line that cannot be read: %q", listName, lines.Text())
 		}
+		copy(sum[:], raw)
 		l.add(name, sum)
 	}
 	return l, lines.Err()

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -59,7 +60,7 @@ func TestAnyHistoryGivesTheCleanSite(t *testing.T) {
 // FuzzList reads any text as a list; what is read must print and read back the same.
 func FuzzList(f *testing.F) {
 	f.Add([]byte(list{"a/b.html": {{1}, {2}}, "index.html": {{}}}.encode()))
-	for _, text := range []string{"", "\n00 ../x\n", "\n00 /etc/passwd\n", "\n0 a\n0 a\n", "\nzz a\n", "\n00 a\\b\n00 con\n00 .pleopod-x\n"} {
+	for _, text := range []string{"", "\n00 ../x\n", "\n00 /etc/passwd\n", "\n0 a\n0 a\n", "\nzz a\n", "\n" + strings.Repeat("0", 66), "\n00 a\\b\n00 con\n00 .pleopod-x\n"} {
 		f.Add([]byte(listTitle + text))
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {
