@@ -28,6 +28,10 @@ func number(x float64, decimals int) string {
 	return strings.Replace(text, "-", "−", 1)
 }
 
+// leastChance is the smallest probability that is written as a number. Models of this kind are fitted to a few
+// broods and readings, and cannot tell how rare anything rarer is; the data keep the number as it was computed.
+const leastChance = 1e-3
+
 // chance writes a probability as a beginner reads it: a percentage, or one in so many when it is small.
 func chance(p float64) string {
 	switch {
@@ -35,10 +39,10 @@ func chance(p float64) string {
 		return "almost 100" + joined + "%"
 	case p >= 0.095:
 		return number(100*p, 0) + joined + "%"
-	case p >= 1e-4:
+	case p >= leastChance:
 		return "about 1 in " + thousands(int(roundTo(1/p)))
 	}
-	return "less than 1 in 10,000"
+	return "less than 1 in 1,000"
 }
 
 // thousands writes a whole number with a comma before its last three digits where it has more.
