@@ -88,13 +88,12 @@ func (b *book) chanceWords(w forecast.Window) string {
 	}
 }
 
-// item fills an expectation from its window.
-func (p *pen) item(key, icon, label, tank string, w forecast.Window, what []Link) DueItem {
-	return DueItem{
-		Icon: p.icon(icon), Label: label, What: what, Tank: p.tankLink(tank), Likely: moment(w.P50),
-		When: span(w.P10, w.P90), Odds: "80\u00a0% likely in these days", Soon: p.chanceWords(w), Doubts: w.Doubts,
-		from: w.P10, to: w.P90, likely: w.P50, key: key, tank: tank,
-	}
+// within completes an expectation that says what it is about, where and under which label, with its window.
+func (p *pen) within(w forecast.Window, i DueItem) DueItem {
+	i.Tank, i.Likely, i.When = p.tankLink(i.tank), moment(w.P50), span(w.P10, w.P90)
+	i.Odds, i.Soon, i.Doubts = "80\u00a0% likely in these days", p.chanceWords(w), w.Doubts
+	i.from, i.to, i.likely = w.P10, w.P90, w.P50
+	return i
 }
 
 // due lists what is expected up to a number of days ahead, soonest first.
@@ -131,7 +130,9 @@ func (p *pen) broodDue(b *forecast.Brood) []DueItem {
 			from: b.EyedFrom, to: b.EyedFrom + 2, likely: b.EyedFrom, key: "eyes " + b.ID, tank: b.Tank(),
 		})
 	}
-	hatch := p.item("hatch "+b.ID, "hatched", "Hatch", b.Tank(), b.Hatch, []Link{name, {Text: " hatches"}})
+	hatch := p.within(b.Hatch, DueItem{
+		key: "hatch " + b.ID, Icon: p.icon("hatched"), Label: "Hatch", tank: b.Tank(), What: []Link{name, {Text: " hatches"}},
+	})
 	if b.State == forecast.Overdue {
 		hatch.What = []Link{name, {Text: " is later than expected; it may still hatch"}}
 		hatch.Odds = "later than 95\u00a0% of what was expected; if the eggs are still carried, 80\u00a0% likely in these days"
@@ -159,7 +160,9 @@ func (p *pen) cohortDue(c *forecast.Cohort) []DueItem {
 		{"berried", "First eggs", ": first eggs of this generation", c.FirstEggs, c.FirstBerried != 0},
 	} {
 		if dated(stage.window) && !stage.done {
-			items = append(items, p.item(stage.label+" "+c.ID, stage.icon, stage.label, c.Tank, stage.window, []Link{name, {Text: stage.words}}))
+			items = append(items, p.within(stage.window, DueItem{
+				key: stage.label + " " + c.ID, Icon: p.icon(stage.icon), Label: stage.label, tank: c.Tank, What: []Link{name, {Text: stage.words}},
+			}))
 		}
 	}
 	return items
@@ -180,7 +183,10 @@ func (p *pen) tankDue(t *forecast.Tank) []DueItem {
 		})
 	}
 	if w := t.Population.SelectFrom; dated(w) && w.P50 > p.asOf {
-		items = append(items, p.item("select "+t.Tank.ID, "graded", "Selecting", t.Tank.ID, w, []Link{tank, {Text: " holds enough grown shrimp to begin selecting"}}))
+		items = append(items, p.within(w, DueItem{
+			key: "select " + t.Tank.ID, Icon: p.icon("graded"), Label: "Selecting", tank: t.Tank.ID,
+			What: []Link{tank, {Text: " holds enough grown shrimp to begin selecting"}},
+		}))
 	}
 	if old := t.Founders.OldFrom; old > p.asOf {
 		items = append(items, DueItem{

@@ -3,6 +3,7 @@ package theme
 import (
 	"bytes"
 	"encoding/csv"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -118,18 +119,26 @@ func waterRows(b *book) [][]string {
 		for _, test := range t.Tank.Tests {
 			row := []string{test.Day.String(), t.Tank.ID}
 			for _, kind := range readingOrder {
-				cell := ""
-				for _, r := range test.Readings {
-					if r.Kind == kind {
-						cell = map[bool]string{true: "<"}[r.Below] + rounded(r.Value)
-					}
-				}
-				row = append(row, cell)
+				row = append(row, readingCell(test.Readings, kind))
 			}
 			rows = append(rows, row)
 		}
 	})
 	return rows
+}
+
+// readingCell writes the reading of one kind, the last where a test holds several, or "".
+func readingCell(readings []journal.Reading, kind journal.ReadingKind) string {
+	for _, r := range slices.Backward(readings) {
+		if r.Kind != kind {
+			continue
+		}
+		if r.Below {
+			return "<" + rounded(r.Value)
+		}
+		return rounded(r.Value)
+	}
+	return ""
 }
 
 func lengthRows(b *book) [][]string {

@@ -94,7 +94,7 @@ func shedShell(c *Canvas, r *rand.Rand) {
 	h := float64(c.H)
 	water(c, everywhere(c), dayLight, Noise(r.Uint32()))
 	c.Soften(10)
-	gravel(c, r, everywhere(c), h*.34, h*1.05, hex(0x4c4a44))
+	gravel(c, r, everywhere(c), ground{h * .34, h * 1.05, hex(0x4c4a44)})
 	c.Wash(cover, func(p Vec) (RGB, float64) { return dayLight.Low, .75 * smooth(.55, .3, p.Y/h) })
 	moss(c, r, Cushion{Vec{180, 560}, 260, 170, 76, 150, .7})
 	moss(c, r, Cushion{Vec{1450, 520}, 230, 150, 76, 140, .7})

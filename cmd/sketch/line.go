@@ -87,12 +87,11 @@ func rect(x0, y0, x1, y1 float64) []Vec {
 	return []Vec{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}}
 }
 
-// wobbly is a rectangle drawn by hand: each side wanders by up to off pixels.
-func wobbly(n Noise, x0, y0, x1, y1, off float64) []Vec {
-	corners := rect(x0, y0, x1, y1)
+// wobbly is a polygon drawn by hand: each side wanders by up to off pixels.
+func wobbly(n Noise, corners []Vec, off float64) []Vec {
 	var out []Vec
 	for i, a := range corners {
-		b := corners[(i+1)%4]
+		b := corners[(i+1)%len(corners)]
 		steps := int(b.Sub(a).Len()/8) + 1
 		for k := range steps {
 			p := a.Add(b.Sub(a).Mul(float64(k) / float64(steps)))

@@ -60,7 +60,7 @@ func concertina(c *Canvas, r *rand.Rand, foot Vec, size float64) {
 	for i := range 9 {
 		y := foot.Y - size*.28 - float64(i)*size*.105
 		half := size * (.68 - .05*float64(i%2))
-		fold := shape(wobbly(n, foot.X-half, y-size*.115, foot.X+half, y, 2))
+		fold := shape(wobbly(n, rect(foot.X-half, y-size*.115, foot.X+half, y), 2))
 		lower := float64(i % 2)
 		c.Paint(fold, cover, func(p Vec) (RGB, float64) {
 			round := (p.X - foot.X) / half
@@ -71,7 +71,7 @@ func concertina(c *Canvas, r *rand.Rand, foot Vec, size float64) {
 		c.Paint(fold.ring(2), glaze, flat(hex(0x0c1715), .6))
 	}
 	for _, y := range []float64{foot.Y - size*.28, foot.Y - size*1.48} {
-		box := shape(wobbly(n, foot.X-size*.74, y, foot.X+size*.74, y+size*.28, 2))
+		box := shape(wobbly(n, rect(foot.X-size*.74, y, foot.X+size*.74, y+size*.28), 2))
 		c.Paint(box, cover, func(p Vec) (RGB, float64) {
 			facet := math.Floor((p.X - foot.X + size*.74) / (size * .5))
 			grain := n.cloud(Vec{p.X / 9, p.Y / 90})

@@ -34,7 +34,7 @@ func (g Glass) fill(c *Canvas, r *rand.Rand, plant func(c *Canvas, r *rand.Rand)
 			ribbon(c, r, Vec{x, g.Ground + 10}, Vec{x + 60*(r.Float64()-.5), g.Surface + (g.Ground-g.Surface)*(.2+.5*r.Float64())}, 9)
 		}
 		c.Paint(m, cover, func(p Vec) (RGB, float64) { return mix(g.Light.Mid, g.Light.Low, .4), .45 })
-		gravel(c, r, m, g.Ground, g.Y1, g.Tone)
+		gravel(c, r, m, ground{g.Ground, g.Y1, g.Tone})
 		plant(c, r)
 		caustics(c, m, Noise(r.Uint32()), .13)
 	})
@@ -66,7 +66,7 @@ func sponge(c *Canvas, r *rand.Rand, foot Vec, size, surface float64) {
 	riser := rect(foot.X-size*.07, surface+12, foot.X+size*.07, foot.Y-size*.6)
 	c.Paint(shape(riser), cover, flat(hex(0x9db4ac), .6))
 	c.Paint(shape(riser).ring(2), glaze, flat(hex(0x39504a), .6))
-	body := shape(wobbly(Noise(r.Uint32()), foot.X-size*.34, foot.Y-size, foot.X+size*.34, foot.Y, 5))
+	body := shape(wobbly(Noise(r.Uint32()), rect(foot.X-size*.34, foot.Y-size, foot.X+size*.34, foot.Y), 5))
 	n := Noise(r.Uint32())
 	c.Paint(body, cover, func(p Vec) (RGB, float64) {
 		round := (p.X - foot.X) / (size * .34)

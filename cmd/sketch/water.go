@@ -56,17 +56,23 @@ func bokeh(c *Canvas, r *rand.Rand, count int, colors ...RGB) {
 	}
 }
 
+// ground is a strip of the picture's height, and the colour of its stones.
+type ground struct {
+	top, bottom float64
+	tone        RGB
+}
+
 // gravel covers a strip of ground with small stones, larger towards the viewer.
-func gravel(c *Canvas, r *rand.Rand, clip *Mask, top, bottom float64, tone RGB) {
+func gravel(c *Canvas, r *rand.Rand, clip *Mask, g ground) {
 	left, right := float64(clip.Box.Min.X), float64(clip.Box.Max.X)
 	unit := float64(c.W) / 1600
-	c.Paint(shape(rect(left, top, right, bottom)).clipped(clip), cover, flat(tone.scale(.55), .95))
-	for y := top; y < bottom; {
-		near := (y - top) / (bottom - top)
+	c.Paint(shape(rect(left, g.top, right, g.bottom)).clipped(clip), cover, flat(g.tone.scale(.55), .95))
+	for y := g.top; y < g.bottom; {
+		near := (y - g.top) / (g.bottom - g.top)
 		size := (2.5 + 8*near) * unit
 		for x := left; x < right; x += size * 1.5 {
 			at := Vec{x + (r.Float64()-.5)*size*2, y + (r.Float64()-.5)*size}
-			shade := tone.scale(.6 + .65*r.Float64())
+			shade := g.tone.scale(.6 + .65*r.Float64())
 			stone(c, r, clip, stoneLook{at, size * (.7 + .6*r.Float64()), size * (.5 + .4*r.Float64()), mix(shade, hex(0xcdbb9a), r.Float64()*.35)})
 		}
 		y += size * .9

@@ -71,10 +71,10 @@ func shrink(picture image.Image, edge int) image.Image {
 // halve returns a picture of half the width and height, rounded up.
 func halve(p *image.YCbCr) *image.YCbCr {
 	half := image.NewYCbCr(image.Rect(0, 0, (p.Rect.Dx()+1)/2, (p.Rect.Dy()+1)/2), p.SubsampleRatio)
-	halvePlane(half.Y, half.YStride, p.Y, p.YStride, p.Rect.Dx(), p.Rect.Dy())
+	halvePlane(plane{half.Y, half.YStride}, plane{p.Y, p.YStride}, p.Rect.Dx(), p.Rect.Dy())
 	width, height := chromaSize(p)
-	halvePlane(half.Cb, half.CStride, p.Cb, p.CStride, width, height)
-	halvePlane(half.Cr, half.CStride, p.Cr, p.CStride, width, height)
+	halvePlane(plane{half.Cb, half.CStride}, plane{p.Cb, p.CStride}, width, height)
+	halvePlane(plane{half.Cr, half.CStride}, plane{p.Cr, p.CStride}, width, height)
 	return half
 }
 
@@ -84,12 +84,18 @@ func chromaSize(p *image.YCbCr) (width, height int) {
 	return last%p.CStride + 1, last/p.CStride + 1
 }
 
+// plane is one channel of a picture: its values, and how many stand between one row and the next.
+type plane struct {
+	pix    []byte
+	stride int
+}
+
 // halvePlane averages 2 × 2 values into one; at an odd edge the last row or column counts twice.
-func halvePlane(to []byte, toStride int, from []byte, fromStride, width, height int) {
+func halvePlane(to, from plane, width, height int) {
 	for y := 0; y < (height+1)/2; y++ {
-		upper := from[2*y*fromStride:][:width]
-		lower := from[min(2*y+1, height-1)*fromStride:][:width]
-		row := to[y*toStride:]
+		upper := from.pix[2*y*from.stride:][:width]
+		lower := from.pix[min(2*y+1, height-1)*from.stride:][:width]
+		row := to.pix[y*to.stride:]
 		for x := 0; x < width/2; x++ {
 			row[x] = byte((int(upper[2*x]) + int(upper[2*x+1]) + int(lower[2*x]) + int(lower[2*x+1]) + 2) / 4)
 		}
