@@ -30,7 +30,6 @@ type keeper struct {
 	gone    []hatched
 	broods  int
 
-	evidence  float64 // first day on which the diary holds a trace of the trouble, or 0
 	firstEggs float64 // first day on which eggs were noted, or 0
 	before    float64 // mean of the last glances before the trouble began
 }

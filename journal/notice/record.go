@@ -76,7 +76,6 @@ type reading struct {
 	journal.Reading
 	day   journal.Day // from which it was known
 	event *journal.Event
-	test  []journal.Reading // all of the test
 }
 
 // readings returns the values of a kind by day; those that only say "below" are among them.
@@ -85,20 +84,10 @@ func (r *record) readings(kind journal.ReadingKind) []reading {
 	for _, test := range r.Tests {
 		for _, one := range test.Readings {
 			if one.Kind == kind {
-				all = append(all, reading{one, known(test.Event), test.Event, test.Readings})
+				all = append(all, reading{one, known(test.Event), test.Event})
 			}
 		}
 	}
 	slices.SortStableFunc(all, func(a, b reading) int { return cmp.Compare(a.day, b.day) })
 	return all
-}
-
-// of returns the exact value of a kind in the same test.
-func (x reading) of(kind journal.ReadingKind) (float64, bool) {
-	for _, one := range x.test {
-		if one.Kind == kind && !one.Below {
-			return one.Value, true
-		}
-	}
-	return 0, false
 }
