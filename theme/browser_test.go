@@ -102,7 +102,8 @@ func (b *tab) see(expression, want string) {
 	got := ""
 	for range 100 {
 		var err error
-		if got, err = chromedp.Run(b.ctx, chromedp.Evaluate[string]("String("+expression+")")); err != nil {
+		got, err = chromedp.Run(b.ctx, chromedp.Evaluate[string]("String("+expression+")"))
+		if err != nil && !strings.Contains(err.Error(), "navigated") { // asked while one page gives way to the next
 			b.t.Fatalf("%s: %v", expression, err)
 		}
 		if got == want {
