@@ -3,20 +3,24 @@ package journal_test
 import (
 	"fmt"
 	"io/fs"
+	"sync"
 	"testing"
 	"testing/fstest"
 
 	"pleopod/journal"
 )
 
-// opened counts how often each file of a folder is opened.
+// opened counts how often each file of a folder is opened. The reader opens several at once.
 type opened struct {
 	fstest.MapFS
+	lock  *sync.Mutex
 	times map[string]int
 }
 
 func (o opened) Open(name string) (fs.File, error) {
+	o.lock.Lock()
 	o.times[name]++
+	o.lock.Unlock()
 	return o.MapFS.Open(name)
 }
 
@@ -27,7 +31,7 @@ func TestReaderOpensOnlyWhatMayHaveChanged(t *testing.T) {
 	files := opened{fstest.MapFS{
 		"journal.yaml": {Data: []byte("title: A\naddress: https://example.org/\ntanks: {north: {volume: 30 L}}\n")},
 		"entries/a.md": entry(1), "entries/b.md": entry(2), "entries/c.md": entry(3),
-	}, map[string]int{}}
+	}, new(sync.Mutex), map[string]int{}}
 	var reader journal.Reader
 	first := reader.Read(files)
 	if len(first.Entries) != 3 {
