@@ -64,8 +64,11 @@ func TestOpenPagesDoNotGrow(t *testing.T) {
 	server.Show(site)
 	address, stop := start(t, server)
 	before := runtime.NumGoroutine()
+	var pages []<-chan message
 	for range 200 {
-		next(t, listen(t, address), "mistakes")
+		page := listen(t, address)
+		next(t, page, "mistakes")
+		pages = append(pages, page)
 	}
 	heap := func() uint64 {
 		var m runtime.MemStats
@@ -85,6 +88,10 @@ func TestOpenPagesDoNotGrow(t *testing.T) {
 		t.Errorf("a thousand changes left %d bytes", grown)
 	}
 	stop()
+	for _, page := range pages {
+		for range page { // what the page was sent and did not take, up to the end that the server made
+		}
+	}
 	http.DefaultClient.CloseIdleConnections()
 	for range 500 {
 		if runtime.NumGoroutine() <= before {
