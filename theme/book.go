@@ -8,6 +8,7 @@ import (
 	"pleopod/journal/care"
 	"pleopod/journal/colony"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 	"pleopod/theme/figure"
 )
 
@@ -52,7 +53,7 @@ type paths struct {
 
 func newBook(f *forecast.Forecast, press *Press) *book {
 	b := &book{
-		press: press, Forecast: f, set: f.Colony.Settings, asOf: f.Colony.AsOf, units: units{f.Colony.Settings.Units},
+		press: press, Forecast: f, set: f.Colony.Settings, asOf: f.Colony.AsOf, units: units{wording.Units{Units: f.Colony.Settings.Units}},
 		entries: f.Colony.Entries,
 		tanks:   map[string]*forecast.Tank{}, broods: map[string]*forecast.Brood{},
 		cohorts: map[string]*forecast.Cohort{}, shrimp: map[string]*colony.Shrimp{},
@@ -213,7 +214,7 @@ func (p *pen) broodLink(id string) Link {
 
 // shrimpLink names an animal with a capital, however the keeper wrote it.
 func (p *pen) shrimpLink(name string) Link {
-	return Link{sentence(name), p.href(p.paths.shrimp[name])}
+	return Link{wording.Sentence(name), p.href(p.paths.shrimp[name])}
 }
 
 func (p *pen) entryLink(e *journal.Entry) Link {
@@ -228,5 +229,5 @@ func moment(d journal.Day) Moment {
 	if d == 0 {
 		return Moment{}
 	}
-	return Moment{d.String(), longDay(d), shortDay(d)}
+	return Moment{d.String(), wording.Date(d), shortDay(d)}
 }

@@ -9,6 +9,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 	"pleopod/theme/figure"
 )
 
@@ -90,7 +91,7 @@ var stateWords = map[forecast.BroodState]string{
 }
 
 func (p *pen) broodPage(b *forecast.Brood) page {
-	out := &BroodPage{Name: sentence(b.ID), State: stateWords[b.State], Summary: p.broodSummary(b), KeyDays: p.broodDays(b), Facts: p.broodFacts(b)}
+	out := &BroodPage{Name: wording.Sentence(b.ID), State: stateWords[b.State], Summary: p.broodSummary(b), KeyDays: p.broodDays(b), Facts: p.broodFacts(b)}
 	if b.State == forecast.Carried || b.State == forecast.Overdue {
 		out.Row, out.HasRow = p.eggRow(b), true
 		out.Doubts = b.Hatch.Doubts
@@ -132,13 +133,13 @@ func (p *pen) broodSummary(b *forecast.Brood) []Link {
 	} else {
 		w.say("Seen carried on ")
 	}
-	w.say(longDay(b.Berried), " in ")
+	w.say(wording.Date(b.Berried), " in ")
 	w.link(p.tankLink(b.TankOn(b.Berried)))
 	switch b.State {
 	case forecast.Hatched:
-		w.say(fmt.Sprintf("; hatched on %s, after %s.", longDay(b.Hatched), plural(int(b.Hatched-b.Berried), "day", "days")))
+		w.say(fmt.Sprintf("; hatched on %s, after %s.", wording.Date(b.Hatched), wording.Count(int(b.Hatched-b.Berried), "day", "days")))
 	case forecast.Dropped:
-		w.say("; lost on ", longDay(b.Dropped))
+		w.say("; lost on ", wording.Date(b.Dropped))
 		if b.DropReason != "" {
 			w.say(": ", b.DropReason)
 		}
@@ -146,7 +147,7 @@ func (p *pen) broodSummary(b *forecast.Brood) []Link {
 	case closed:
 		w.say(". This brood is no longer followed here.")
 	default:
-		w.say(fmt.Sprintf(". %s of development is done, ", sentence(percent(b.Progress))))
+		w.say(fmt.Sprintf(". %s of development is done, ", wording.Sentence(percent(b.Progress))))
 		w.say(p.hatchWords(b), ".")
 	}
 	return w
@@ -156,7 +157,7 @@ func (p *pen) broodSummary(b *forecast.Brood) []Link {
 func (p *pen) broodDays(b *forecast.Brood) []KeyDay {
 	days := []KeyDay{{Icon: p.icon("berried"), Label: labels["berried"], Day: moment(b.Berried), Words: "seen carrying eggs", Sure: true}}
 	if b.LastClear != 0 {
-		days[0].Words += ", last seen without on " + longDay(b.LastClear)
+		days[0].Words += ", last seen without on " + wording.Date(b.LastClear)
 	}
 	open := b.State == forecast.Carried || b.State == forecast.Overdue
 	switch {
@@ -185,7 +186,7 @@ func (p *pen) broodDays(b *forecast.Brood) []KeyDay {
 // howSure puts the window of a brood in plain words, narrow to wide.
 func (p *pen) howSure(b *forecast.Brood) []Fact {
 	if !dated(b.Hatch) {
-		return []Fact{fact("Why there is no date", sentence(b.Hatch.Reason))}
+		return []Fact{fact("Why there is no date", wording.Sentence(b.Hatch.Reason))}
 	}
 	facts := []Fact{
 		fact("Half", "as likely inside as outside ", span(b.Hatch.P25, b.Hatch.P75)),
@@ -194,7 +195,7 @@ func (p *pen) howSure(b *forecast.Brood) []Fact {
 	}
 	if b.AltP50 != 0 {
 		apart := int(math.Abs(float64(b.AltP50 - b.Hatch.P50)))
-		facts = append(facts, fact("A second model", "puts the middle on ", longDay(b.AltP50), ", ", plural(apart, "day", "days"), " apart"))
+		facts = append(facts, fact("A second model", "puts the middle on ", wording.Date(b.AltP50), ", ", wording.Count(apart, "day", "days"), " apart"))
 	}
 	return facts
 }
@@ -202,7 +203,7 @@ func (p *pen) howSure(b *forecast.Brood) []Fact {
 func (p *pen) broodFacts(b *forecast.Brood) []Fact {
 	var facts []Fact
 	if b.Celsius != 0 {
-		facts = append(facts, fact("Water while carried", p.units.temperature(b.Celsius), ", give or take ", decimal(p.units.degreeSpan(b.CelsiusSD), 1), " ", p.units.degreeUnit()))
+		facts = append(facts, fact("Water while carried", p.units.temperature(b.Celsius), ", give or take ", wording.Number(p.units.degreeSpan(b.CelsiusSD), 1), " ", p.units.degreeUnit()))
 	}
 	if b.Mother != nil {
 		facts = append(facts, Fact{"Mother", []Link{p.shrimpLink(b.Mother.Name)}})
@@ -218,15 +219,15 @@ func (p *pen) broodFacts(b *forecast.Brood) []Fact {
 		facts = append(facts, fact("Young seen at the hatch", strconv.Itoa(b.Shrimplets.Value)))
 	}
 	for _, stay := range b.Stays[1:] {
-		facts = append(facts, Fact{"Moved", []Link{{Text: longDay(stay.From) + " to "}, p.tankLink(stay.Tank)}})
+		facts = append(facts, Fact{"Moved", []Link{{Text: wording.Date(stay.From) + " to "}, p.tankLink(stay.Tank)}})
 	}
 	for _, left := range p.Forecast.Learning.Incubation.LeftOut {
 		if reason, own := strings.CutPrefix(left, b.ID+": "); own {
-			facts = append(facts, fact("Left out of what was learned", sentence(strings.TrimSuffix(reason, ".")), "."))
+			facts = append(facts, fact("Left out of what was learned", wording.Sentence(strings.TrimSuffix(reason, ".")), "."))
 		}
 	}
 	if b.State == forecast.Hatched && dated(b.Foreseen) {
-		facts = append(facts, fact("Foreseen on the berried day", span(b.Foreseen.P10, b.Foreseen.P90), ", likeliest ", longDay(b.Foreseen.P50), ": ", p.verdict(b)))
+		facts = append(facts, fact("Foreseen on the berried day", span(b.Foreseen.P10, b.Foreseen.P90), ", likeliest ", wording.Date(b.Foreseen.P50), ": ", p.verdict(b)))
 	}
 	return facts
 }
@@ -234,12 +235,12 @@ func (p *pen) broodFacts(b *forecast.Brood) []Fact {
 // verdict compares the first prediction of a brood with what came.
 func (p *pen) verdict(b *forecast.Brood) string {
 	off := int(b.Hatched - b.Foreseen.P50)
-	words := plural(off, "day", "days") + " late"
+	words := wording.Count(off, "day", "days") + " late"
 	switch {
 	case off == 0:
 		words = "on the day"
 	case off < 0:
-		words = plural(-off, "day", "days") + " early"
+		words = wording.Count(-off, "day", "days") + " early"
 	}
 	if b.Hatched >= b.Foreseen.P10 && b.Hatched <= b.Foreseen.P90 {
 		return words + ", inside the window"
@@ -279,9 +280,9 @@ func changePart(c *forecast.Change) ChangePart {
 	from, to := span(c.From.P10, c.From.P90), span(c.To.P10, c.To.P90)
 	switch {
 	case c.From.P50 != c.To.P50:
-		part.Words = fmt.Sprintf("Since %s the likeliest day moved from %s to %s", longDay(c.Since), longDay(c.From.P50), longDay(c.To.P50))
+		part.Words = fmt.Sprintf("Since %s the likeliest day moved from %s to %s", wording.Date(c.Since), wording.Date(c.From.P50), wording.Date(c.To.P50))
 	default:
-		part.Words = fmt.Sprintf("Since %s the likeliest day has stayed %s", longDay(c.Since), longDay(c.To.P50))
+		part.Words = fmt.Sprintf("Since %s the likeliest day has stayed %s", wording.Date(c.Since), wording.Date(c.To.P50))
 	}
 	if from == to {
 		part.Words += ", and the 80\u00a0% window " + to + "."
@@ -289,7 +290,7 @@ func changePart(c *forecast.Change) ChangePart {
 		part.Words += ", and the 80\u00a0% window went from " + from + " to " + to + "."
 	}
 	for _, cause := range c.Causes {
-		part.Causes = append(part.Causes, sentence(cause.Why)+": "+causeWords(cause)+".")
+		part.Causes = append(part.Causes, wording.Sentence(cause.Why)+": "+causeWords(cause)+".")
 	}
 	return part
 }
@@ -298,10 +299,10 @@ func changePart(c *forecast.Change) ChangePart {
 func causeWords(c forecast.Cause) string {
 	var words []string
 	if c.Shift != 0 {
-		words = append(words, "the likeliest day "+plural(magnitude(c.Shift), "day", "days")+map[bool]string{true: " later", false: " earlier"}[c.Shift > 0])
+		words = append(words, "the likeliest day "+wording.Count(magnitude(c.Shift), "day", "days")+map[bool]string{true: " later", false: " earlier"}[c.Shift > 0])
 	}
 	if c.Widened != 0 {
-		words = append(words, "the window "+plural(magnitude(c.Widened), "day", "days")+map[bool]string{true: " wider", false: " narrower"}[c.Widened > 0])
+		words = append(words, "the window "+wording.Count(magnitude(c.Widened), "day", "days")+map[bool]string{true: " wider", false: " narrower"}[c.Widened > 0])
 	}
 	if len(words) == 0 {
 		return "no change by a whole day"
@@ -321,7 +322,7 @@ func (p *pen) steps(b *forecast.Brood) []Step {
 		if s.Why == "" || s.P50 == 0 || len(out) == stepLimit {
 			continue
 		}
-		out = append(out, Step{moment(s.Day), span(s.P10, s.P90), plural(int(s.P90-s.P10)+1, "day", "days"), s.Why})
+		out = append(out, Step{moment(s.Day), span(s.P10, s.P90), wording.Count(int(s.P90-s.P10)+1, "day", "days"), s.Why})
 	}
 	return out
 }
@@ -355,15 +356,15 @@ func (p *pen) broodsPage() page {
 			continue
 		case forecast.Hatched:
 			line.Icon = p.icon("hatched")
-			line.Words = fmt.Sprintf("on %s, after %s", longDay(b.Hatched), plural(int(b.Hatched-b.Berried), "day", "days"))
+			line.Words = fmt.Sprintf("on %s, after %s", wording.Date(b.Hatched), wording.Count(int(b.Hatched-b.Berried), "day", "days"))
 		case forecast.Dropped:
 			line.Icon = p.icon("dropped")
-			line.Words = "on " + longDay(b.Dropped)
+			line.Words = "on " + wording.Date(b.Dropped)
 		default:
 			line.Icon = p.icon("berried")
 		}
 		out.Done = append(out.Done, line)
 	}
-	out.Frame = p.newFrame("Broods", fmt.Sprintf("%s, %d of them carried now.", sentence(several(len(p.Broods), "brood", "broods")), len(out.Open)))
+	out.Frame = p.newFrame("Broods", fmt.Sprintf("%s, %d of them carried now.", wording.Sentence(several(len(p.Broods), "brood", "broods")), len(out.Open)))
 	return out
 }

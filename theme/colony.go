@@ -7,6 +7,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 	"pleopod/theme/figure"
 )
 
@@ -30,13 +31,13 @@ func generationLines(t *forecast.Tank) []GenerationLine {
 			Blood: "closed",
 		}
 		if g.EffectiveSize > 0 {
-			line.Parents = decimal(g.EffectiveSize, 1)
+			line.Parents = wording.Number(g.EffectiveSize, 1)
 		}
 		switch {
 		case g.Newcomers > 0 && g.Kin > 0:
-			line.Blood = plural(g.Newcomers, "newcomer", "newcomers") + ", " + strconv.Itoa(g.Kin) + " from other tanks"
+			line.Blood = wording.Count(g.Newcomers, "newcomer", "newcomers") + ", " + strconv.Itoa(g.Kin) + " from other tanks"
 		case g.Newcomers > 0:
-			line.Blood = plural(g.Newcomers, "newcomer", "newcomers")
+			line.Blood = wording.Count(g.Newcomers, "newcomer", "newcomers")
 		case g.Kin > 0:
 			line.Blood = strconv.Itoa(g.Kin) + " from other tanks"
 		}
@@ -48,9 +49,9 @@ func generationLines(t *forecast.Tank) []GenerationLine {
 // inbreeding writes a coefficient with the digits that matter.
 func inbreeding(f float64) string {
 	if f < 0.0005 {
-		return "0" + joined + "%"
+		return "0" + wording.Joined + "%"
 	}
-	return decimal(100*f, 1) + joined + "%"
+	return wording.Number(100*f, 1) + wording.Joined + "%"
 }
 
 // gradeFacts lists the colour grades by generation, and says whether selecting works.
@@ -63,9 +64,9 @@ func gradeFacts(n *forecast.Population) []Fact {
 		}
 		var shares []string
 		for _, s := range g.Shares {
-			shares = append(shares, fmt.Sprintf("%s %s (%.0f to %.0f%s%%)", s.Grade, percent(s.Share), 100*s.Low, 100*s.High, joined))
+			shares = append(shares, fmt.Sprintf("%s %s (%.0f to %.0f%s%%)", s.Grade, percent(s.Share), 100*s.Low, 100*s.High, wording.Joined))
 		}
-		facts = append(facts, fact(name, plural(g.Graded, "shrimp", "shrimp"), ": ", strings.Join(shares, ", ")))
+		facts = append(facts, fact(name, wording.Count(g.Graded, "shrimp", "shrimp"), ": ", strings.Join(shares, ", ")))
 	}
 	if s := n.Selecting; s.First != s.Last {
 		best := n.Gradings[0].Shares[len(n.Gradings[0].Shares)-1].Grade
@@ -85,7 +86,7 @@ func selectingWords(s forecast.Selecting, best string) string {
 		words = "the share falls"
 	}
 	return fmt.Sprintf("%s: from generation %d to %d the share of %s moved by %s points (90%s%% range %s to %s)",
-		words, s.First, s.Last, best, points(s.Rise), joined, points(s.Low), points(s.High))
+		words, s.First, s.Last, best, points(s.Rise), wording.Joined, points(s.Low), points(s.High))
 }
 
 // ComparePage sets the tanks side by side.
@@ -137,7 +138,7 @@ func (p *pen) compareLine(t *forecast.Tank) CompareLine {
 		line.MayLeave = fmt.Sprintf("%d a month", n.MayLeavePerMonth)
 	}
 	if n.EffectiveSize > 0 {
-		line.Parents = decimal(n.EffectiveSize, 1)
+		line.Parents = wording.Number(n.EffectiveSize, 1)
 	}
 	if k := len(n.Generations); k > 0 {
 		line.Inbreeding = inbreeding(n.Generations[k-1].Inbreeding)
@@ -146,7 +147,7 @@ func (p *pen) compareLine(t *forecast.Tank) CompareLine {
 		line.Room = p.units.volume(t.Tank.Volume.Value)
 	}
 	if t.Tank.Capacity.Known {
-		line.Room += ", " + decimal(t.Tank.Capacity.Value, 0) + " grown shrimp"
+		line.Room += ", " + wording.Number(t.Tank.Capacity.Value, 0) + " grown shrimp"
 	}
 	return line
 }

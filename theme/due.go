@@ -8,6 +8,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/forecast"
 	"pleopod/journal/lifecycle"
+	"pleopod/journal/wording"
 )
 
 // DueItem is something that is expected.
@@ -126,7 +127,7 @@ func (p *pen) broodDue(b *forecast.Brood) []DueItem {
 	if b.Eyed == 0 && b.EyedFrom > p.asOf {
 		items = append(items, DueItem{
 			Icon: p.icon("eyed"), Label: labels["eyed"], What: []Link{{Text: "Eyes may show in the eggs of "}, name}, Tank: p.tankLink(b.Tank()),
-			Likely: moment(b.EyedFrom), When: "from " + longDay(b.EyedFrom), Odds: "a look at the eggs then narrows the window",
+			Likely: moment(b.EyedFrom), When: "from " + wording.Date(b.EyedFrom), Odds: "a look at the eggs then narrows the window",
 			from: b.EyedFrom, to: b.EyedFrom + 2, likely: b.EyedFrom, key: "eyes " + b.ID, tank: b.Tank(),
 		})
 	}
@@ -146,7 +147,7 @@ func (p *pen) cohortDue(c *forecast.Cohort) []DueItem {
 	if shy := c.Hatched + 4; shy >= p.asOf {
 		items = append(items, DueItem{
 			Icon: p.icon("sighted"), Label: labels["sighted"], What: []Link{{Text: "The young of "}, name, {Text: " come out of hiding"}}, Tank: p.tankLink(c.Tank),
-			Likely: moment(shy), When: "about " + longDay(shy), Odds: "common practice, no source",
+			Likely: moment(shy), When: "about " + wording.Date(shy), Odds: "common practice, no source",
 			from: shy - 1, to: shy, likely: shy, key: "young " + c.ID, tank: c.Tank,
 		})
 	}
@@ -191,7 +192,7 @@ func (p *pen) tankDue(t *forecast.Tank) []DueItem {
 	if old := t.Founders.OldFrom; old > p.asOf {
 		items = append(items, DueItem{
 			Icon: p.icon("stocked"), Label: "Founders", What: []Link{{Text: "The oldest founders of "}, tank, {Text: " may be past breeding age"}}, Tank: tank,
-			Likely: moment(old), When: "from " + longDay(old), Odds: "an age that was assumed makes this a guess",
+			Likely: moment(old), When: "from " + wording.Date(old), Odds: "an age that was assumed makes this a guess",
 			from: old, to: old, likely: old, key: "founders " + t.Tank.ID, tank: t.Tank.ID,
 		})
 	}
@@ -216,14 +217,14 @@ func (p *pen) duePage() page {
 			}
 		}
 		start = g.end
-		group.Words = sentence(several(len(group.Items), "thing", "things")) + "."
+		group.Words = wording.Sentence(several(len(group.Items), "thing", "things")) + "."
 		if len(group.Items) > 0 {
 			out.Groups = append(out.Groups, group)
 		}
 	}
 	words := "Nothing is expected yet: the first note of eggs brings the first date."
 	if len(items) > 0 {
-		words = fmt.Sprintf("%s expected from %s on, soonest first, each with its window and how sure it is.", sentence(several(len(items), "thing", "things")), longDay(p.asOf))
+		words = fmt.Sprintf("%s expected from %s on, soonest first, each with its window and how sure it is.", wording.Sentence(several(len(items), "thing", "things")), wording.Date(p.asOf))
 	}
 	out.Frame = p.newFrame("What is due", words)
 	return out

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pleopod/journal"
+	"pleopod/journal/wording"
 )
 
 // EntryPage is one page of the diary.
@@ -44,11 +45,11 @@ func (p *pen) title(e *journal.Entry) string {
 	}
 	switch {
 	case len(kinds) == 0:
-		return longDay(e.Date)
+		return wording.Date(e.Date)
 	case len(kinds) > 3:
-		return sentence(strings.Join(kinds[:3], ", ")) + " and more"
+		return wording.Sentence(strings.Join(kinds[:3], ", ")) + " and more"
 	}
-	return sentence(series(kinds))
+	return wording.Sentence(wording.List(kinds))
 }
 
 // topicLink names a topic as its first entry wrote it.
@@ -120,7 +121,7 @@ func (p *pen) describe(e *journal.Entry) string {
 		parts = append(parts, line.Label+": "+plain(line.Words))
 	}
 	if len(parts) == 0 {
-		return "Diary entry of " + longDay(e.Date)
+		return "Diary entry of " + wording.Date(e.Date)
 	}
 	return strings.Join(parts, "; ")
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pleopod/journal"
+	"pleopod/journal/wording"
 )
 
 // EventLine is one event in words.
@@ -112,7 +113,7 @@ func (p *pen) words(e *journal.Event) []Link {
 	case *journal.Berried:
 		p.berried(&w, what, e)
 	case *journal.Sighted:
-		w.say(plural(what.Shrimplets, "shrimplet", "shrimplets"), " seen")
+		w.say(wording.Count(what.Shrimplets, "shrimplet", "shrimplets"), " seen")
 		p.ofBrood(&w, what.Brood)
 	case *journal.Eyed, *journal.Hatched, *journal.Dropped:
 		p.broodEvent(&w, e)
@@ -142,7 +143,7 @@ func (p *pen) who(w *phrase, who journal.Who, one, other string) {
 		w.say(headCount(who.Count))
 		return
 	}
-	w.say(plural(who.Count.Total, one, other))
+	w.say(wording.Count(who.Count.Total, one, other))
 }
 
 func (p *pen) ofBrood(w *phrase, id string) {
@@ -181,7 +182,7 @@ func (p *pen) moulted(w *phrase, what *journal.Moulted) {
 		p.who(w, what.Shrimp, "shrimp", "shrimp")
 		w.say(" moulted")
 	default:
-		w.say(plural(what.Shrimp.Count.Total, "shed shell", "shed shells"), " found")
+		w.say(wording.Count(what.Shrimp.Count.Total, "shed shell", "shed shells"), " found")
 	}
 }
 
@@ -193,10 +194,10 @@ func (p *pen) berried(w *phrase, what *journal.Berried, e *journal.Event) {
 		w.list(broods)
 	}
 	if what.Eggs.Known {
-		w.say(", about ", plural(what.Eggs.Value, "egg", "eggs"))
+		w.say(", about ", wording.Count(what.Eggs.Value, "egg", "eggs"))
 	}
 	if what.LastClear != 0 {
-		w.say(", last seen without on ", longDay(what.LastClear))
+		w.say(", last seen without on ", wording.Date(what.LastClear))
 	}
 }
 
@@ -216,15 +217,15 @@ func (p *pen) broodEvent(w *phrase, e *journal.Event) {
 		p.ofBrood(w, p.broodOf(e, what.Brood))
 	case *journal.Hatched:
 		if what.Shrimplets.Known {
-			w.say(plural(what.Shrimplets.Value, "shrimplet", "shrimplets"), " seen, ")
+			w.say(wording.Count(what.Shrimplets.Value, "shrimplet", "shrimplets"), " seen, ")
 		}
 		p.ofHatch(w, p.broodOf(e, what.Brood))
 		if what.LastCarried != 0 {
-			w.say(", still carried on ", longDay(what.LastCarried))
+			w.say(", still carried on ", wording.Date(what.LastCarried))
 		}
 	case *journal.Dropped:
 		if what.Eggs.Known {
-			w.say(plural(what.Eggs.Value, "egg", "eggs"), " lost")
+			w.say(wording.Count(what.Eggs.Value, "egg", "eggs"), " lost")
 		} else {
 			w.say("all eggs lost")
 		}
@@ -308,7 +309,7 @@ func (p *pen) looking(w *phrase, e *journal.Event) {
 		}
 		p.ofBrood(w, what.Brood)
 		if what.HatchedOn != 0 {
-			w.say(", hatched ", longDay(what.HatchedOn))
+			w.say(", hatched ", wording.Date(what.HatchedOn))
 		}
 	case *journal.Graded:
 		p.graded(w, what)
@@ -319,10 +320,10 @@ func (p *pen) graded(w *phrase, what *journal.Graded) {
 	var parts []string
 	for i, n := range what.Counts {
 		if n > 0 && i < len(p.set.Grades) {
-			parts = append(parts, plural(n, p.set.Grades[i], p.set.Grades[i]))
+			parts = append(parts, wording.Count(n, p.set.Grades[i], p.set.Grades[i]))
 		}
 	}
-	w.say(series(parts))
+	w.say(wording.List(parts))
 	if what.Sex != "" {
 		w.say(" (", string(what.Sex), ")")
 	}
@@ -357,7 +358,7 @@ func (p *pen) readings(readings []journal.Reading) string {
 func (p *pen) waterChange(w *phrase, what *journal.WaterChange) {
 	switch {
 	case what.Share.Known:
-		w.say(decimal(what.Share.Value*100, 0), " % of the water changed")
+		w.say(wording.Number(what.Share.Value*100, 0), " % of the water changed")
 	case what.Volume.Known:
 		w.say(p.units.volume(what.Volume.Value), " of water changed")
 	}

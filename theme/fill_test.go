@@ -2,6 +2,7 @@ package theme
 
 import (
 	"bytes"
+	"pleopod/journal/wording"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -22,7 +23,7 @@ func TestEventWords(t *testing.T) {
 	said := map[string]string{}
 	for _, e := range b.entries {
 		for _, line := range p.lines(e) {
-			said[line.Label] += "|" + strings.ReplaceAll(plain(line.Words), joined, " ")
+			said[line.Label] += "|" + strings.ReplaceAll(plain(line.Words), wording.Joined, " ")
 		}
 	}
 	for label, want := range map[string]string{

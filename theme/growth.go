@@ -8,6 +8,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 	"pleopod/theme/figure"
 )
 
@@ -38,7 +39,7 @@ func (p *pen) growthPage() page {
 		out.Curves = append(out.Curves, p.drawFigure(p.tankCurves(sex)))
 	}
 	for _, g := range p.GrowthGroups() {
-		words := fmt.Sprintf("%s, %s: ", plural(g.Lengths, "length", "lengths"), plural(g.Animals, "animal", "animals"))
+		words := fmt.Sprintf("%s, %s: ", wording.Count(g.Lengths, "length", "lengths"), wording.Count(g.Animals, "animal", "animals"))
 		out.Groups = append(out.Groups, fact(p.groupName(g), words, againstCurve(g)))
 	}
 	for i := range p.Tanks {
@@ -70,7 +71,7 @@ func againstCurve(g forecast.GrowthGroup) string {
 	case g.High < 1:
 		words = "shorter than the species' curve at the same warmth"
 	}
-	return fmt.Sprintf("%s%s%%, 90%s%% range %s to %s%s%%: %s", share(g.Ratio), joined, joined, share(g.Low), share(g.High), joined, words)
+	return fmt.Sprintf("%s%s%%, 90%s%% range %s to %s%s%%: %s", share(g.Ratio), wording.Joined, wording.Joined, share(g.Low), share(g.High), wording.Joined, words)
 }
 
 // signed writes a whole number with its sign.
@@ -89,7 +90,7 @@ var tankTones = []figure.Tone{figure.Shrimp, figure.Water, figure.Moss, figure.E
 func (p *pen) tankCurves(sex journal.Sex) figure.Figure {
 	name := sexLook(sex).name
 	f := figure.Figure{
-		ID: "growth-" + string(sex), Title: sentence(name) + ", tank by tank",
+		ID: "growth-" + string(sex), Title: wording.Sentence(name) + ", tank by tank",
 		Description: "Body length of " + name + " against the share of the way to maturity. The dashed line is the species' usual curve; a tank has a line of its own where its lengths say enough. Marks are lengths that were measured.",
 		X:           figure.Axis{Label: "Way to maturity", Unit: "%", Min: 0, Max: 200},
 		Y:           figure.Axis{Label: "Body length", Unit: p.units.sizeUnit(), FromZero: true}, Height: 280,
@@ -182,7 +183,7 @@ func (p *pen) cloud(g forecast.Growth, look sexed, which func(forecast.GrowthPoi
 	for _, point := range g.Points {
 		if which == nil || which(point) {
 			cloud.Marks = append(cloud.Marks, figure.Mark{
-				X: point.Phi * 100, Y: p.units.size(point.MM), Label: strings.TrimSpace(point.Length.Name + " " + longDay(point.Length.Day)), Link: p.eventHref(point.Length.Event),
+				X: point.Phi * 100, Y: p.units.size(point.MM), Label: strings.TrimSpace(point.Length.Name + " " + wording.Date(point.Length.Day)), Link: p.eventHref(point.Length.Event),
 			})
 		}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 func TestGrowthFigureHasBands(t *testing.T) {
@@ -62,7 +63,7 @@ func TestAgainstCurveWords(t *testing.T) {
 		{0.8, 0.88, 0.95, "\u221212\u00a0%, 90\u00a0% range \u221220 to \u22125\u00a0%: shorter than the species' curve at the same warmth"},
 	} {
 		got := againstCurve(forecast.GrowthGroup{Sex: journal.Female, Low: c.low, Ratio: c.ratio, High: c.high})
-		if strings.ReplaceAll(got, joined, "\u00a0") != c.want {
+		if strings.ReplaceAll(got, wording.Joined, "\u00a0") != c.want {
 			t.Errorf("againstCurve(%g to %g) = %q, want %q", c.low, c.high, got, c.want)
 		}
 	}

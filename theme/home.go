@@ -8,6 +8,7 @@ import (
 
 	"pleopod/journal/care"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 // HomePage is the first page.
@@ -61,7 +62,7 @@ func (p *pen) homePage() page {
 	if p.set.Keeper != "" {
 		keeper = " kept by " + p.set.Keeper
 	}
-	out.Words = fmt.Sprintf("The diary of %s%s, as it stood on %s.", several(len(p.Tanks), "shrimp tank", "shrimp tanks"), keeper, longDay(p.asOf))
+	out.Words = fmt.Sprintf("The diary of %s%s, as it stood on %s.", several(len(p.Tanks), "shrimp tank", "shrimp tanks"), keeper, wording.Date(p.asOf))
 	out.Frame = p.newFrame(p.set.Title, out.Words)
 	return out
 }

@@ -7,6 +7,7 @@ import (
 
 	"pleopod/journal/forecast"
 	"pleopod/journal/lifecycle"
+	"pleopod/journal/wording"
 )
 
 // MethodsPage says how every number comes about.
@@ -41,12 +42,12 @@ var groupNames = map[string]string{
 }
 
 func (p *pen) methodsPage() page {
-	out := &MethodsPage{Tables: p.parameterTables(), Learning: p.learningFacts(), TDSFactor: decimal(p.set.TDSFactor, 2)}
+	out := &MethodsPage{Tables: p.parameterTables(), Learning: p.learningFacts(), TDSFactor: wording.Number(p.set.TDSFactor, 2)}
 	for _, flag := range []lifecycle.Flag{lifecycle.Published, lifecycle.Memory, lifecycle.Practice, lifecycle.Assumption} {
 		out.Flags = append(out.Flags, fact(string(flag), flag.Meaning()))
 	}
 	for _, a := range forecast.Assumptions() {
-		out.Assumed = append(out.Assumed, ParameterRow{Meaning: sentence(a.Meaning), Value: quantity(a.Value, a.Unit), Source: sentence(a.Reason)})
+		out.Assumed = append(out.Assumed, ParameterRow{Meaning: wording.Sentence(a.Meaning), Value: quantity(a.Value, a.Unit), Source: wording.Sentence(a.Reason)})
 	}
 	out.LeftOut = append(append(out.LeftOut, p.Forecast.Learning.Incubation.LeftOut...), p.Forecast.Learning.Maturity.LeftOut...)
 	out.Frame = p.newFrame("Methods", "How the dates and numbers of this diary come about, with every parameter and its source.")
@@ -65,7 +66,7 @@ func (p *pen) parameterTables() []ParameterTable {
 		group, _, _ := strings.Cut(parameter.Name, ".")
 		name := groupNames[group]
 		if name == "" {
-			name = sentence(group)
+			name = wording.Sentence(group)
 		}
 		if len(tables) == 0 || tables[len(tables)-1].Name != name {
 			tables = append(tables, ParameterTable{Name: name})
@@ -77,7 +78,7 @@ func (p *pen) parameterTables() []ParameterTable {
 			}
 		}
 		row := ParameterRow{
-			Name: parameter.Name, Meaning: sentence(parameter.Meaning), Value: quantity(value, parameter.Unit),
+			Name: parameter.Name, Meaning: wording.Sentence(parameter.Meaning), Value: quantity(value, parameter.Unit),
 			Flag: string(parameter.Flag), FlagWords: parameter.Flag.Meaning(), Source: parameter.Source,
 		}
 		if reason, own := reasons[parameter.Name]; own {
@@ -99,7 +100,7 @@ func quantity(value float64, unit string) string {
 	if math.Abs(value) >= 100 {
 		digits = 1
 	}
-	text := decimal(value, digits)
+	text := wording.Number(value, digits)
 	switch unit {
 	case "":
 		return text
@@ -127,10 +128,10 @@ func (p *pen) learningFacts() []Fact {
 			facts = append(facts, fact(one.name, before+"nothing learned yet"))
 			continue
 		}
-		facts = append(facts, fact(one.name, fmt.Sprintf("%snow %s times the default, give or take %s, from %s", before, decimal(l.Mean, 2), percent(l.SD), several(l.Used, one.noun, one.nouns))))
+		facts = append(facts, fact(one.name, fmt.Sprintf("%snow %s times the default, give or take %s, from %s", before, wording.Number(l.Mean, 2), percent(l.SD), several(l.Used, one.noun, one.nouns))))
 		for _, tank := range l.Tanks {
 			if len(l.Tanks) > 1 && tank.Used > 0 {
-				facts = append(facts, fact(one.name+", "+p.tankName(tank.Tank), fmt.Sprintf("%s times the default, give or take %s, with %s of its own", decimal(tank.Mean, 2), percent(tank.SD), several(tank.Used, one.noun, one.nouns))))
+				facts = append(facts, fact(one.name+", "+p.tankName(tank.Tank), fmt.Sprintf("%s times the default, give or take %s, with %s of its own", wording.Number(tank.Mean, 2), percent(tank.SD), several(tank.Used, one.noun, one.nouns))))
 			}
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/forecast"
 	"pleopod/journal/notice"
+	"pleopod/journal/wording"
 )
 
 // NoticeItem is something that the record makes unusual.
@@ -87,7 +88,7 @@ func (p *pen) endedNotices(which func(forecast.Notice) bool) []NoticeItem {
 func (p *pen) notice(n forecast.Notice) NoticeItem {
 	item := NoticeItem{
 		Icon: p.icon("notice"), ID: noticeID(n), Severity: severityWords[n.Severity], Grade: string(n.Severity), Kind: kindNames()[n.Kind],
-		Tank: p.tankLink(n.Tank), Since: moment(n.Since), Days: "since " + longDay(n.Since), Ended: n.Until != 0, Headline: n.Headline,
+		Tank: p.tankLink(n.Tank), Since: moment(n.Since), Days: "since " + wording.Date(n.Since), Ended: n.Until != 0, Headline: n.Headline,
 		Seen: n.Seen, Expected: n.Expected, Odds: n.Odds, Other: n.Other, Checks: n.Checks, Ends: n.Ends, day: n.Since,
 	}
 	item.Href = p.href(noticesPath) + "#" + item.ID
@@ -96,7 +97,7 @@ func (p *pen) notice(n forecast.Notice) NoticeItem {
 	}
 	for _, e := range n.Events {
 		link := p.entryLink(e.Entry)
-		link.Text = longDay(e.Day)
+		link.Text = wording.Date(e.Day)
 		if !slices.Contains(item.Entries, link) {
 			item.Entries = append(item.Entries, link)
 		}
@@ -135,9 +136,9 @@ func (p *pen) noticesPage() page {
 	for _, kind := range notice.Kinds() {
 		out.Kinds = append(out.Kinds, NoticeKind{kind.Name, kind.Watches, kind.Probability})
 	}
-	words := "Nothing in the record is unusual on " + longDay(p.asOf) + "."
+	words := "Nothing in the record is unusual on " + wording.Date(p.asOf) + "."
 	if n := len(out.Standing); n > 0 {
-		words = sentence(several(n, "thing", "things")) + " in the record " + map[bool]string{true: "is", false: "are"}[n == 1] + " unusual on " + longDay(p.asOf) + "."
+		words = wording.Sentence(several(n, "thing", "things")) + " in the record " + map[bool]string{true: "is", false: "are"}[n == 1] + " unusual on " + wording.Date(p.asOf) + "."
 	}
 	out.Frame = p.newFrame("Worth a look", words)
 	return out

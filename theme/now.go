@@ -5,6 +5,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 // TankNow is what a tank is doing on the as-of day.
@@ -80,7 +81,7 @@ func (p *pen) hatchWords(b *forecast.Brood) string {
 	case b.State == forecast.Overdue:
 		return "later than expected"
 	}
-	return "likeliest to hatch on " + longDay(b.Hatch.P50)
+	return "likeliest to hatch on " + wording.Date(b.Hatch.P50)
 }
 
 // youngest returns the newest cohort that hatched in a tank, or nil.
@@ -130,7 +131,7 @@ func (p *pen) aquarium(t *forecast.Tank) Aquarium {
 	shown, grown := max(1, (total+each/2)/each), (min(adults, total)+each/2)/each
 	eggs := min(len(p.carriedIn(t.Tank.ID)), grown)
 	picture := Aquarium{
-		Alt: fmt.Sprintf("%s drawn as a tank with %s: %s grown, %s", p.tankName(t.Tank.ID), plural(shown, "shrimp", "shrimp"), inWords(grown), carrying(eggs)),
+		Alt: fmt.Sprintf("%s drawn as a tank with %s: %s grown, %s", p.tankName(t.Tank.ID), wording.Count(shown, "shrimp", "shrimp"), inWords(grown), carrying(eggs)),
 		Key: "One drawn shrimp is one shrimp.",
 	}
 	if each > 1 {
@@ -202,7 +203,7 @@ func (p *pen) eggRow(b *forecast.Brood) EggRow {
 		EyesX: whole(p.profile(b.Tank()).Incubation.EyedAt*eggs) * 14,
 	}
 	if b.Eyed != 0 {
-		row.Words += ", eyes seen " + longDay(b.Eyed)
+		row.Words += ", eyes seen " + wording.Date(b.Eyed)
 	}
 	row.Alt = fmt.Sprintf("%d of %d eggs filled: %s", done, eggs, row.Words)
 	for i := range eggs {

@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 	"pleopod/theme/figure"
 )
 
@@ -74,12 +75,12 @@ func (p *pen) populationFacts(t *forecast.Tank) []Fact {
 		facts = append(facts, fact(fmt.Sprintf("Passes %d", pass.Count), passWords(pass)))
 	}
 	if dated(n.SelectFrom) && n.SelectFrom.P50 > p.asOf {
-		facts = append(facts, fact("Enough to select from", "about ", longDay(n.SelectFrom.P50), "; within a year: ", percent(n.SelectProbability)))
+		facts = append(facts, fact("Enough to select from", "about ", wording.Date(n.SelectFrom.P50), "; within a year: ", percent(n.SelectProbability)))
 	}
 	facts = append(facts, fact("May leave", leaveWords(n.MayLeavePerMonth)))
 	facts = append(facts, fact("Dies out within a year", percent(n.ExtinctWithinYear)))
 	if n.EffectiveSize > 0 {
-		facts = append(facts, fact("Effective size", decimal(n.EffectiveSize, 1), "; each generation loses about ", percent(1/(2*n.EffectiveSize)), " of its variety"))
+		facts = append(facts, fact("Effective size", wording.Number(n.EffectiveSize, 1), "; each generation loses about ", percent(1/(2*n.EffectiveSize)), " of its variety"))
 	}
 	return facts
 }
@@ -97,7 +98,7 @@ func passWords(pass forecast.Pass) string {
 	if pass.P50 == 0 {
 		return words
 	}
-	return words + "; if so, about " + longDay(pass.P50)
+	return words + "; if so, about " + wording.Date(pass.P50)
 }
 
 // founderFacts puts the odds of the founders in words.
@@ -111,7 +112,7 @@ func (p *pen) founderFacts(t *forecast.Tank) []Fact {
 		facts = append(facts, fact("Founders for both sexes", fmt.Sprintf("%d for 90 %%, %d for 95 %%, %d for 99 %%", f.For90, f.For95, f.For99)))
 	}
 	if f.OldFrom != 0 {
-		facts = append(facts, fact("Oldest founders", "may be past breeding age from ", longDay(f.OldFrom)))
+		facts = append(facts, fact("Oldest founders", "may be past breeding age from ", wording.Date(f.OldFrom)))
 	}
 	return facts
 }
@@ -119,7 +120,7 @@ func (p *pen) founderFacts(t *forecast.Tank) []Fact {
 // odds writes a probability near 1 with the digits that matter.
 func odds(share float64) string {
 	if share > 0.99 && share < 0.9995 {
-		return decimal(math.Floor(share*1000)/10, 1) + " %"
+		return wording.Number(math.Floor(share*1000)/10, 1) + " %"
 	}
 	return percent(share)
 }
@@ -138,8 +139,8 @@ func (p *pen) pyramid(t *forecast.Tank) (figure.Figure, bool) {
 			continue // no rows above the oldest
 		}
 		f.Lanes = append(f.Lanes, figure.Lane{Label: ageClass(class), Spans: []figure.Span{
-			{From: -class.Females, To: 0, Tone: figure.Shrimp, Label: fmt.Sprintf("%s females, %s of them grown", decimal(class.Females, 0), decimal(class.Mature, 0))},
-			{From: 0, To: class.Males, Tone: figure.Water, Label: decimal(class.Males, 0) + " males"},
+			{From: -class.Females, To: 0, Tone: figure.Shrimp, Label: fmt.Sprintf("%s females, %s of them grown", wording.Number(class.Females, 0), wording.Number(class.Mature, 0))},
+			{From: 0, To: class.Males, Tone: figure.Water, Label: wording.Number(class.Males, 0) + " males"},
 		}})
 	}
 	return f, len(f.Lanes) > 0
@@ -150,13 +151,13 @@ func ageClass(c forecast.AgeClass) string {
 	months := func(days int) int { return int(math.Round(float64(days) / 30.44)) }
 	switch {
 	case c.FromDays == 0:
-		return "under " + plural(months(c.ToDays), "month", "months")
+		return "under " + wording.Count(months(c.ToDays), "month", "months")
 	case c.ToDays <= c.FromDays || c.ToDays > 5*365:
-		return "over " + plural(months(c.FromDays), "month", "months")
+		return "over " + wording.Count(months(c.FromDays), "month", "months")
 	}
 	from, to := months(c.FromDays), months(c.ToDays)
 	if from == to {
-		return "about " + plural(from, "month", "months")
+		return "about " + wording.Count(from, "month", "months")
 	}
 	return fmt.Sprintf("%d to %d months", from, to)
 }

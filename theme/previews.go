@@ -7,6 +7,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 	"pleopod/theme/figure"
 )
 
@@ -43,7 +44,7 @@ func (b *book) showPreviews(site *Site, style []byte) error {
 		id := b.Tanks[i].Tank.ID
 		path := "previews/" + strings.TrimSuffix(strings.TrimPrefix(b.paths.tank[id], "tanks/"), ".html") + "-" + fingerprint(cards[i]) + ".png"
 		site.Files[path] = cards[i]
-		alt := fmt.Sprintf("The broods of %s on a calendar up to %s, with the temperature of the water.", b.tankName(id), longDay(b.asOf))
+		alt := fmt.Sprintf("The broods of %s on a calendar up to %s, with the temperature of the water.", b.tankName(id), wording.Date(b.asOf))
 		b.previews[id] = Preview{b.set.Address + path, alt, figure.CardWidth, figure.CardHeight}
 	}
 	return nil

@@ -6,6 +6,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 	"pleopod/theme/figure"
 )
 
@@ -42,7 +43,7 @@ func (p *pen) recordPage() page {
 	r := p.Record
 	out := &RecordPage{Words: "No brood has hatched yet whose prediction could be checked."}
 	if r.Broods > 0 {
-		out.Words = fmt.Sprintf("%s predicted again, each with only what was known on the day it was first noted, and compared with what came.", sentence(several(r.Broods, "finished brood was", "finished broods were")))
+		out.Words = fmt.Sprintf("%s predicted again, each with only what was known on the day it was first noted, and compared with what came.", wording.Sentence(several(r.Broods, "finished brood was", "finished broods were")))
 		out.Facts = recordFacts(r)
 	}
 	for _, h := range r.Hindcasts {
@@ -67,12 +68,12 @@ func recordFacts(r forecast.TrackRecord) []Fact {
 		fact("Inside the 50\u00a0% window", percent(r.Coverage50), ", 50\u00a0% would be right"),
 		fact("Inside the 80\u00a0% window", percent(r.Coverage80), ", 80\u00a0% would be right"),
 		fact("Inside the 90\u00a0% window", percent(r.Coverage90), ", 90\u00a0% would be right"),
-		fact("Off by, on average", decimal(r.MAEDays, 1), " days"),
-		fact("A plain rule of 21 days", "would be off by ", decimal(r.FixedRuleMAEDays, 1), " days"),
-		fact("Sharpness and truth together", decimal(r.CRPSDays, 1), " days of CRPS; less is better"),
+		fact("Off by, on average", wording.Number(r.MAEDays, 1), " days"),
+		fact("A plain rule of 21 days", "would be off by ", wording.Number(r.FixedRuleMAEDays, 1), " days"),
+		fact("Sharpness and truth together", wording.Number(r.CRPSDays, 1), " days of CRPS; less is better"),
 	}
 	if half := r.Halfway; half.Count > 0 {
-		facts = append(facts, fact("A second look half-way", "off by ", decimal(half.MAEDays, 1), " days, ", percent(half.Coverage80), " inside the 80\u00a0% window, ", decimal(half.CRPSDays, 1), " days of CRPS"))
+		facts = append(facts, fact("A second look half-way", "off by ", wording.Number(half.MAEDays, 1), " days, ", percent(half.Coverage80), " inside the 80\u00a0% window, ", wording.Number(half.CRPSDays, 1), " days of CRPS"))
 	}
 	if r.Broods < enough {
 		facts = append(facts, fact("How much to make of it", fmt.Sprintf("little: %s cannot tell a good model from a lucky one", several(r.Broods, "brood", "broods"))))
@@ -88,13 +89,13 @@ func (p *pen) fillGrown(out *RecordPage) {
 		out.GrownSum = "Not judged yet: no daughter with a name has been seen with a saddle or eggs. Measuring one by name, with her brood, and noting the day her saddle shows would begin the count."
 	case m.Count < enough:
 		out.GrownSum = fmt.Sprintf("In %s a daughter with a name was seen grown, with a saddle or with eggs. That is too few for shares: here is each one, as it was predicted on the day of the hatch. On average they were off by %s days.",
-			several(m.Count, "cohort", "cohorts"), decimal(m.MAEDays, 0))
+			several(m.Count, "cohort", "cohorts"), wording.Number(m.MAEDays, 0))
 	default:
 		out.GrownSum = fmt.Sprintf("In %s a daughter with a name was seen grown, with a saddle or with eggs; each was predicted again with only what was known on the day of the hatch.", several(m.Count, "cohort", "cohorts"))
 		out.Scores = []Fact{
 			fact("Inside the 50\u00a0% window", percent(m.Coverage50)), fact("Inside the 80\u00a0% window", percent(m.Coverage80)), fact("Inside the 90\u00a0% window", percent(m.Coverage90)),
-			fact("Off by, on average", decimal(m.MAEDays, 0), " days; half-way ", decimal(half.MAEDays, 0), " days"),
-			fact("Sharpness and truth together", decimal(m.CRPSDays, 1), " days of CRPS; less is better"),
+			fact("Off by, on average", wording.Number(m.MAEDays, 0), " days; half-way ", wording.Number(half.MAEDays, 0), " days"),
+			fact("Sharpness and truth together", wording.Number(m.CRPSDays, 1), " days of CRPS; less is better"),
 		}
 	}
 	for _, h := range p.Record.Young {
@@ -126,12 +127,12 @@ func (p *pen) hindcastLine(h forecast.Hindcast) HindcastLine {
 // predictedLine compares one window with the day that came.
 func (p *pen) predictedLine(brood string, made journal.Day, w forecast.Window, observed journal.Day) HindcastLine {
 	off := int(observed - w.P50)
-	words := plural(off, "day", "days") + " later than the middle"
+	words := wording.Count(off, "day", "days") + " later than the middle"
 	switch {
 	case off == 0:
 		words = "on the middle day"
 	case off < 0:
-		words = plural(-off, "day", "days") + " earlier than the middle"
+		words = wording.Count(-off, "day", "days") + " earlier than the middle"
 	}
 	return HindcastLine{
 		Brood: p.broodLink(brood), Made: moment(made), Window: span(w.P10, w.P90), Observed: moment(observed),
@@ -161,7 +162,7 @@ func (p *pen) against(all []forecast.Hindcast) figure.Figure {
 		link := p.href(p.paths.brood[h.Brood.ID])
 		f.Lanes = append(f.Lanes, figure.Lane{
 			Label: h.Brood.ID, Link: link,
-			Spans: []figure.Span{{From: days(h.Window.P10), To: days(h.Window.P90), Tone: figure.Eggs, Soft: true, Label: "80\u00a0% window, as predicted on " + longDay(h.Made), Link: link}},
+			Spans: []figure.Span{{From: days(h.Window.P10), To: days(h.Window.P90), Tone: figure.Eggs, Soft: true, Label: "80\u00a0% window, as predicted on " + wording.Date(h.Made), Link: link}},
 			Marks: []figure.LaneMark{
 				{X: days(h.Window.P50), Tone: figure.Eggs, Shape: figure.Ring, Label: "middle of the window", Link: link},
 				{X: days(h.Observed), Tone: figure.Shrimp, Shape: figure.Dot, Label: "hatched", Link: link},

@@ -8,6 +8,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/colony"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 func TestMethodsListAssumptions(t *testing.T) {
@@ -16,7 +17,7 @@ func TestMethodsListAssumptions(t *testing.T) {
 		if a.Meaning == "" || a.Reason == "" || a.Value == 0 {
 			t.Errorf("%+v: nothing of it may be missing", a)
 		}
-		for _, want := range []string{"<dt>" + sentence(a.Meaning) + "</dt>", "<strong>" + quantity(a.Value, a.Unit) + "</strong>", sentence(a.Reason)} {
+		for _, want := range []string{"<dt>" + wording.Sentence(a.Meaning) + "</dt>", "<strong>" + quantity(a.Value, a.Unit) + "</strong>", wording.Sentence(a.Reason)} {
 			if !strings.Contains(text, want) {
 				t.Errorf("the methods page does not say %q", want)
 			}

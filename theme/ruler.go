@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"pleopod/journal"
+	"pleopod/journal/wording"
 )
 
 // Ruler is a drawn ruler of days: a tick for each, what happened as marks above it, what is expected as bars.
@@ -135,7 +136,7 @@ func (p *pen) monthRuler(year int, month time.Month, entries []*journal.Entry) R
 	for _, m := range marks {
 		days[m.day] = true
 	}
-	r.Alt = fmt.Sprintf("A ruler of %s: events on %s", from.Time().Format("January 2006"), plural(len(days), "day", "days"))
+	r.Alt = fmt.Sprintf("A ruler of %s: events on %s", from.Time().Format("January 2006"), wording.Count(len(days), "day", "days"))
 	return r
 }
 
@@ -151,6 +152,6 @@ func (p *pen) rulerAhead() Ruler {
 	marks := p.marks(p.entries, from, p.asOf)
 	r := p.ruler(from, to, marks, items)
 	r.Alt = fmt.Sprintf("A ruler of days from %s: %s noted in it, %s expected", span(from, to),
-		plural(len(marks), "event", "events"), plural(len(items), "thing", "things"))
+		wording.Count(len(marks), "event", "events"), wording.Count(len(items), "thing", "things"))
 	return r
 }

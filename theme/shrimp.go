@@ -6,6 +6,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/colony"
+	"pleopod/journal/wording"
 	"pleopod/theme/figure"
 )
 
@@ -51,7 +52,7 @@ func (p *pen) shrimpsPage() page {
 			out.Gone = append(out.Gone, line)
 		}
 	}
-	out.Frame = p.newFrame("Shrimp with names", sentence(several(len(p.Colony.Shrimp), "shrimp has", "shrimp have"))+" a name in this diary.")
+	out.Frame = p.newFrame("Shrimp with names", wording.Sentence(several(len(p.Colony.Shrimp), "shrimp has", "shrimp have"))+" a name in this diary.")
 	return out
 }
 
@@ -62,28 +63,28 @@ func (p *pen) shrimpWords(s *colony.Shrimp) string {
 		words = "sex not known"
 	}
 	if s.Cohort != nil {
-		words += ", hatched " + longDay(s.Cohort.Hatched)
+		words += ", hatched " + wording.Date(s.Cohort.Hatched)
 	}
 	if n := len(s.Broods); n > 0 {
 		words += ", " + several(n, "brood", "broods")
 	}
 	if s.Gone != 0 {
-		words += ", until " + longDay(s.Gone)
+		words += ", until " + wording.Date(s.Gone)
 	}
 	return words
 }
 
 func (p *pen) shrimpPage(s *colony.Shrimp) page {
-	out := &ShrimpPage{Name: sentence(s.Name)}
+	out := &ShrimpPage{Name: wording.Sentence(s.Name)}
 	var w phrase
-	w.say(sentence(p.shrimpWords(s)), "; first named on ", longDay(s.First.Day), " in ")
+	w.say(wording.Sentence(p.shrimpWords(s)), "; first named on ", wording.Date(s.First.Day), " in ")
 	w.link(p.tankLink(s.First.Tank))
 	w.say(".")
 	out.Summary = w
 	if s.Gone == 0 {
 		out.Facts = append(out.Facts, Fact{"Lives in", []Link{p.tankLink(s.Tank)}})
 		if n := len(s.Events); n > 0 {
-			out.Facts = append(out.Facts, fact("Last seen", longDay(s.Events[n-1].Day)))
+			out.Facts = append(out.Facts, fact("Last seen", wording.Date(s.Events[n-1].Day)))
 		}
 	}
 	if s.Cohort != nil {
@@ -115,14 +116,14 @@ func (p *pen) ownLengths(s *colony.Shrimp) []Fact {
 	for _, t := range p.Colony.Tanks {
 		for _, l := range t.Lengths {
 			if l.Name == s.Name {
-				words = append(words, p.units.length(l.MM)+" on "+longDay(l.Day))
+				words = append(words, p.units.length(l.MM)+" on "+wording.Date(l.Day))
 			}
 		}
 	}
 	if len(words) == 0 {
 		return nil
 	}
-	return []Fact{fact("Measured", series(words))}
+	return []Fact{fact("Measured", wording.List(words))}
 }
 
 // life draws an animal's life line: a row for where it lived, and one for each brood.
@@ -136,7 +137,7 @@ func (p *pen) life(s *colony.Shrimp) figure.Figure {
 		begin = min(begin, s.Cohort.Hatched)
 	}
 	f := figure.Figure{
-		ID: "life", Title: "Life line of " + sentence(s.Name),
+		ID: "life", Title: "Life line of " + wording.Sentence(s.Name),
 		Description: "A row for the animal itself with what was noted of it, and a row for each of its broods.",
 		X:           figure.Axis{Kind: figure.Calendar, Min: float64(begin - 7), Max: float64(max(end, begin+30) + 14)},
 		Keys: []figure.Key{
@@ -144,7 +145,7 @@ func (p *pen) life(s *colony.Shrimp) figure.Figure {
 			{Name: "moult", Tone: figure.Water, Shape: figure.Ring}, {Name: "other event", Tone: figure.Stone, Shape: figure.Dot},
 		},
 	}
-	own := figure.Lane{Label: sentence(s.Name), Spans: []figure.Span{{From: float64(begin), To: float64(end), Tone: figure.Shrimp, Label: fmt.Sprintf("known from %s to %s", longDay(begin), longDay(end))}}}
+	own := figure.Lane{Label: wording.Sentence(s.Name), Spans: []figure.Span{{From: float64(begin), To: float64(end), Tone: figure.Shrimp, Label: fmt.Sprintf("known from %s to %s", wording.Date(begin), wording.Date(end))}}}
 	for _, e := range s.Events {
 		mark := figure.LaneMark{X: float64(e.Day), Tone: figure.Stone, Shape: figure.Dot, Label: labels[e.What.Kind()], Link: p.eventHref(e)}
 		switch e.What.(type) {

@@ -9,6 +9,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 // dataTable is one CSV file: what it holds, its columns, and its rows.
@@ -55,14 +56,14 @@ var dataTables = []dataTable{
 func waterColumns() []dataColumn {
 	columns := []dataColumn{{"date", "day of the test"}, {"tank", "id of the tank"}}
 	for _, kind := range readingOrder {
-		unit := units{}.readingUnit(kind)
-		columns = append(columns, dataColumn{string(kind), strings.TrimRight(readingName[kind]+", "+unit, ", ") + "; with < in front where the test saw less"})
+		unit := units{}.ReadingUnit(kind)
+		columns = append(columns, dataColumn{string(kind), strings.TrimRight(wording.ReadingName(kind)+", "+unit, ", ") + "; with < in front where the test saw less"})
 	}
 	return columns
 }
 
 // rounded writes a number with at most three places.
-func rounded(v float64) string { return strings.Replace(decimal(v, 3), "−", "-", 1) }
+func rounded(v float64) string { return strings.Replace(wording.Number(v, 3), "−", "-", 1) }
 
 func known(m journal.Maybe[int]) string {
 	if !m.Known {

@@ -9,6 +9,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/colony"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 // TankPage is one tank.
@@ -130,7 +131,7 @@ func (p *pen) growthNote(t *forecast.Tank) string {
 		switch {
 		case g.Sex == "":
 		case g.Fitted:
-			own = append(own, fmt.Sprintf("%s: fitted to %s, %s when mature", name, plural(len(g.Points), "length", "lengths"), p.units.length(g.Curve.Mature)))
+			own = append(own, fmt.Sprintf("%s: fitted to %s, %s when mature", name, wording.Count(len(g.Points), "length", "lengths"), p.units.length(g.Curve.Mature)))
 		case g.Reason != "":
 			why = append(why, name+": "+strings.TrimSuffix(g.Reason, "."))
 		}
@@ -141,7 +142,7 @@ func (p *pen) growthNote(t *forecast.Tank) string {
 	case len(own) == 0:
 		return "Both curves are the species' default; " + strings.Join(why, "; ") + "."
 	}
-	return sentence(strings.Join(append(own, why...), "; ")) + "."
+	return wording.Sentence(strings.Join(append(own, why...), "; ")) + "."
 }
 
 // about lists what journal.yaml says of a tank.
@@ -151,7 +152,7 @@ func (p *pen) about(t *forecast.Tank) []Fact {
 		facts = append(facts, fact("Volume", p.units.volume(t.Tank.Volume.Value)))
 	}
 	if t.Tank.Since != 0 {
-		facts = append(facts, fact("Since", longDay(t.Tank.Since)))
+		facts = append(facts, fact("Since", wording.Date(t.Tank.Since)))
 	}
 	facts = append(facts, fact("Species", t.Profile.Name))
 	if t.Tank.Heater.Known {
@@ -160,18 +161,18 @@ func (p *pen) about(t *forecast.Tank) []Fact {
 		facts = append(facts, fact("Heater", "none"))
 	}
 	if t.Tank.Capacity.Known {
-		facts = append(facts, fact("Room for", decimal(t.Tank.Capacity.Value, 0), " grown shrimp"))
+		facts = append(facts, fact("Room for", wording.Number(t.Tank.Capacity.Value, 0), " grown shrimp"))
 	}
 	if t.Tank.Fish {
 		facts = append(facts, fact("Fish", "yes; many of the young are eaten"))
 	}
 	if len(t.Tank.Logged) > 0 {
-		facts = append(facts, fact("Logger", plural(len(t.Tank.Logged), "day", "days"), " of temperature"))
+		facts = append(facts, fact("Logger", wording.Count(len(t.Tank.Logged), "day", "days"), " of temperature"))
 	}
 	for _, r := range t.Tank.Range {
-		digits := p.units.digits(r.Kind)
-		facts = append(facts, fact("Wanted "+readingName[r.Kind],
-			decimal(p.units.reading(r.Kind, r.Low), digits), " to ", decimal(p.units.reading(r.Kind, r.High), digits), " ", p.units.readingUnit(r.Kind)))
+		digits := p.units.Digits(r.Kind)
+		facts = append(facts, fact("Wanted "+wording.ReadingName(r.Kind),
+			wording.Number(p.units.Reading(r.Kind, r.Low), digits), " to ", wording.Number(p.units.Reading(r.Kind, r.High), digits), " ", p.units.ReadingUnit(r.Kind)))
 	}
 	return facts
 }

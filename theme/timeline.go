@@ -8,6 +8,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/colony"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 	"pleopod/theme/figure"
 )
 
@@ -122,10 +123,10 @@ func (p *pen) broodLane(b *forecast.Brood, from, to journal.Day) (figure.Lane, b
 			lane.Marks = append(lane.Marks, figure.LaneMark{X: float64(d), Tone: tone, Shape: shape, Label: label, Link: link})
 		}
 	}
-	carried := b.ID + " carried since " + longDay(b.Berried)
+	carried := b.ID + " carried since " + wording.Date(b.Berried)
 	switch b.State {
 	case forecast.Hatched:
-		add(b.Berried, b.Hatched, figure.Eggs, false, fmt.Sprintf("%s carried %s to %s", b.ID, longDay(b.Berried), longDay(b.Hatched)))
+		add(b.Berried, b.Hatched, figure.Eggs, false, fmt.Sprintf("%s carried %s to %s", b.ID, wording.Date(b.Berried), wording.Date(b.Hatched)))
 		mark(b.Hatched, figure.Moss, figure.Wedge, b.ID+" hatched")
 	case forecast.Dropped:
 		add(b.Berried, b.Dropped, figure.Eggs, false, carried)

@@ -1,35 +1,14 @@
 package theme
 
 import (
-	"math"
-	"strconv"
-	"strings"
-
 	"pleopod/journal"
 	"pleopod/journal/forecast"
 	"pleopod/journal/water"
+	"pleopod/journal/wording"
 )
 
-// units shows values in the journal's own units. It is the one place that converts and rounds them for people.
-type units struct{ journal.Units }
-
-// joined parts a number from its unit without a line break between them.
-const joined = "\u00a0"
-
-// decimal writes a number with at most the given digits after the point, without trailing zeros and without "-0".
-func decimal(value float64, digits int) string {
-	if math.IsNaN(value) || math.IsInf(value, 0) {
-		return "unknown"
-	}
-	text := strconv.FormatFloat(value, 'f', digits, 64)
-	if strings.Contains(text, ".") {
-		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
-	}
-	if text == "-0" {
-		return "0"
-	}
-	return strings.Replace(text, "-", "−", 1)
-}
+// units shows values in the journal's own units. It is the one place of the theme that converts and rounds them.
+type units struct{ wording.Units }
 
 // degrees turns °C into the journal's scale.
 func (u units) degrees(celsius float64) float64 {
@@ -57,7 +36,7 @@ func (u units) degreeUnit() string {
 
 // temperature writes a temperature of the water with its unit, to a tenth.
 func (u units) temperature(celsius float64) string {
-	return decimal(u.degrees(celsius), 1) + joined + u.degreeUnit()
+	return wording.Number(u.degrees(celsius), 1) + wording.Joined + u.degreeUnit()
 }
 
 // size turns millimetres into the journal's unit of length.
@@ -82,22 +61,15 @@ func (u units) length(mm float64) string {
 	if u.Length == "in" {
 		digits = 2
 	}
-	return decimal(u.size(mm), digits) + joined + u.sizeUnit()
+	return wording.Number(u.size(mm), digits) + wording.Joined + u.sizeUnit()
 }
 
 // volume writes a volume with its unit.
 func (u units) volume(litres float64) string {
 	if u.Volume == "gal" {
-		return decimal(litres/water.LitresPerUSGallon, 1) + joined + "US gal"
+		return wording.Number(litres/water.LitresPerUSGallon, 1) + wording.Joined + "US gal"
 	}
-	return decimal(litres, 1) + joined + "L"
-}
-
-// readingName is what people call a reading.
-var readingName = map[journal.ReadingKind]string{
-	journal.Temperature: "temperature", journal.PH: "pH", journal.GH: "general hardness", journal.KH: "carbonate hardness",
-	journal.TDS: "dissolved solids", journal.Conductivity: "conductivity", journal.Ammonia: "total ammonia",
-	journal.Nitrite: "nitrite", journal.Nitrate: "nitrate", journal.Copper: "copper", journal.Oxygen: "oxygen",
+	return wording.Number(litres, 1) + wording.Joined + "L"
 }
 
 // readingOrder is the order in which readings are shown.
@@ -118,64 +90,12 @@ func shortName(kind journal.ReadingKind) string {
 	case journal.Ammonia:
 		return "ammonia"
 	}
-	return readingName[kind]
-}
-
-// reading turns the value of a reading into the journal's unit.
-func (u units) reading(kind journal.ReadingKind, value float64) float64 {
-	switch kind {
-	case journal.Temperature:
-		return u.degrees(value)
-	case journal.GH, journal.KH:
-		if u.Hardness == "ppm" {
-			return value * water.PPMPerDegree
-		}
-	}
-	return value
-}
-
-// readingUnit returns the unit that reading gives values in.
-func (u units) readingUnit(kind journal.ReadingKind) string {
-	switch kind {
-	case journal.Temperature:
-		return u.degreeUnit()
-	case journal.PH:
-		return ""
-	case journal.GH, journal.KH:
-		if u.Hardness == "ppm" {
-			return "ppm"
-		}
-		return map[journal.ReadingKind]string{journal.GH: "dGH", journal.KH: "dKH"}[kind]
-	case journal.TDS:
-		return "ppm"
-	case journal.Conductivity:
-		return "µS/cm"
-	}
-	return "mg/L"
-}
-
-// digits is how many places after the point a reading is shown with.
-func (u units) digits(kind journal.ReadingKind) int {
-	switch kind {
-	case journal.Temperature, journal.PH, journal.Oxygen:
-		return 1
-	case journal.GH, journal.KH:
-		if u.Hardness == "ppm" {
-			return 0
-		}
-		return 1
-	case journal.TDS, journal.Conductivity:
-		return 0
-	}
-	return 3
+	return wording.ReadingName(kind)
 }
 
 // amount writes a reading with its unit, and "below" where the test said so.
 func (u units) amount(r journal.Reading) string {
-	text := decimal(u.reading(r.Kind, r.Value), u.digits(r.Kind))
-	if unit := u.readingUnit(r.Kind); unit != "" {
-		text += joined + unit
-	}
+	text := u.Amount(r.Kind, r.Value)
 	if r.Below {
 		return "below " + text
 	}
@@ -184,10 +104,10 @@ func (u units) amount(r journal.Reading) string {
 
 // span writes the range that a keeper wants.
 func (u units) span(r journal.WaterRange) string {
-	digits := u.digits(r.Kind)
-	text := decimal(u.reading(r.Kind, r.Low), digits) + " to " + decimal(u.reading(r.Kind, r.High), digits)
-	if unit := u.readingUnit(r.Kind); unit != "" {
-		text += joined + unit
+	digits := u.Digits(r.Kind)
+	text := wording.Number(u.Reading(r.Kind, r.Low), digits) + " to " + wording.Number(u.Reading(r.Kind, r.High), digits)
+	if unit := u.ReadingUnit(r.Kind); unit != "" {
+		text += wording.Joined + unit
 	}
 	return text
 }
@@ -204,13 +124,13 @@ func (u units) otherUnit(r journal.Reading) string {
 
 // step writes how far a reading moved, with its sign and unit.
 func (u units) step(r forecast.WaterRate) string {
-	moved := u.reading(r.Kind, r.After) - u.reading(r.Kind, r.Before)
-	text := decimal(moved, max(1, u.digits(r.Kind)))
+	moved := u.Reading(r.Kind, r.After) - u.Reading(r.Kind, r.Before)
+	text := wording.Number(moved, max(1, u.Digits(r.Kind)))
 	if moved > 0 {
 		text = "+" + text
 	}
-	if unit := u.readingUnit(r.Kind); unit != "" {
-		text += joined + unit
+	if unit := u.ReadingUnit(r.Kind); unit != "" {
+		text += wording.Joined + unit
 	}
 	return text
 }

@@ -11,6 +11,7 @@ import (
 	"pleopod/journal/colony"
 	"pleopod/journal/forecast"
 	"pleopod/journal/water"
+	"pleopod/journal/wording"
 )
 
 // WaterPage is everything that was tested in the water of one tank.
@@ -85,9 +86,9 @@ func (p *pen) waterLead(t *forecast.Tank, latest []LatestReading) string {
 		return "The water of this tank was not tested yet."
 	}
 	last := lastTest(t)
-	words := fmt.Sprintf("Last tested on %s.", longDay(last))
+	words := fmt.Sprintf("Last tested on %s.", wording.Date(last))
 	if last < p.asOf {
-		words = fmt.Sprintf("Last tested on %s, %s %s.", longDay(last), age(int(p.asOf-last)), "before the day of this site")
+		words = fmt.Sprintf("Last tested on %s, %s %s.", wording.Date(last), age(int(p.asOf-last)), "before the day of this site")
 	}
 	var outside []string
 	wanted := false
@@ -99,7 +100,7 @@ func (p *pen) waterLead(t *forecast.Tank, latest []LatestReading) string {
 	}
 	switch {
 	case len(outside) > 0:
-		return words + " Outside the range that the keeper wants: " + series(outside) + "."
+		return words + " Outside the range that the keeper wants: " + wording.List(outside) + "."
 	case wanted:
 		return words + " The newest readings lie within the range that the keeper wants."
 	}
@@ -141,7 +142,7 @@ func (p *pen) latest(t *forecast.Tank) []LatestReading {
 		if day == 0 {
 			continue
 		}
-		line := LatestReading{Name: sentence(readingName[kind]), plain: readingName[kind], Value: p.units.amount(newest), Other: p.units.otherUnit(newest), Day: moment(day)}
+		line := LatestReading{Name: wording.Sentence(wording.ReadingName(kind)), plain: wording.ReadingName(kind), Value: p.units.amount(newest), Other: p.units.otherUnit(newest), Day: moment(day)}
 		if day < p.asOf {
 			line.Age = p.ago(day)
 		}
@@ -199,7 +200,7 @@ func (p *pen) waterNow(t *forecast.Tank) []Fact {
 	facts := []Fact{p.courseFact(t)}
 	if n := len(t.Water); n > 0 {
 		test := t.Water[n-1]
-		facts = append(facts, fact("Last test", longDay(test.Day), ", ", p.ago(test.Day), ": ", p.readings(test.Readings)))
+		facts = append(facts, fact("Last test", wording.Date(test.Day), ", ", p.ago(test.Day), ": ", p.readings(test.Readings)))
 	}
 	if f, ok := p.ammoniaFact(t); ok {
 		facts = append(facts, f)
@@ -209,7 +210,7 @@ func (p *pen) waterNow(t *forecast.Tank) []Fact {
 
 // courseFact is the temperature of the past month.
 func (p *pen) courseFact(t *forecast.Tank) Fact {
-	return fact("Last 30 days", p.units.temperature(t.Celsius), " on average, a single day give or take ", decimal(p.units.degreeSpan(t.CelsiusSD), 1), " ", p.units.degreeUnit())
+	return fact("Last 30 days", p.units.temperature(t.Celsius), " on average, a single day give or take ", wording.Number(p.units.degreeSpan(t.CelsiusSD), 1), " ", p.units.degreeUnit())
 }
 
 // waterFacts puts what follows from the tests in words.
@@ -247,9 +248,9 @@ func (p *pen) ammoniaFact(t *forecast.Tank) (Fact, bool) {
 // unionisedWords says what is un-ionised of the ammonia of a test, or why that is not known.
 func (p *pen) unionisedWords(w *forecast.WaterDay) string {
 	total, _ := readingOf(w.Readings, journal.Ammonia)
-	on := p.units.amount(total) + " in all on " + longDay(w.Day)
+	on := p.units.amount(total) + " in all on " + wording.Date(w.Day)
 	if total.Value == 0 && !total.Below {
-		return "none: the test of " + longDay(w.Day) + " read 0"
+		return "none: the test of " + wording.Date(w.Day) + " read 0"
 	}
 	if !w.PH.Known {
 		return "not known: " + on + ", and no pH within two weeks of that day"
@@ -257,9 +258,9 @@ func (p *pen) unionisedWords(w *forecast.WaterDay) string {
 	if !w.Celsius.Known {
 		return "not known: " + on + ", and no temperature"
 	}
-	value := decimal(w.UnionisedAmmonia.Value, 4)
+	value := wording.Number(w.UnionisedAmmonia.Value, 4)
 	if w.UnionisedAtMost.Known {
-		value = "at most " + decimal(w.UnionisedAtMost.Value, 4)
+		value = "at most " + wording.Number(w.UnionisedAtMost.Value, 4)
 	}
 	from := "both of that day"
 	switch {
@@ -271,7 +272,7 @@ func (p *pen) unionisedWords(w *forecast.WaterDay) string {
 		from = "the temperature estimated"
 	}
 	return fmt.Sprintf("%s%smg/L of %s, with pH %s and %s (%s). Harm to fish begins at about %v%smg/L; for dwarf shrimp no value is known.",
-		value, joined, on, decimal(w.PH.Value, 2), p.units.temperature(w.Celsius.Value), from, water.UnionisedCaution, joined)
+		value, wording.Joined, on, wording.Number(w.PH.Value, 2), p.units.temperature(w.Celsius.Value), from, water.UnionisedCaution, wording.Joined)
 }
 
 // solidsFact shows the factor between conductivity and dissolved solids wherever it was used.
@@ -282,7 +283,7 @@ func (p *pen) solidsFact(t *forecast.Tank) (Fact, bool) {
 		}
 		conductivity, _ := readingOf(w.Readings, journal.Conductivity)
 		return fact("Dissolved solids", fmt.Sprintf("%s taken as %s%sppm on %s, with the factor %s: a convention of meters, no weighing",
-			p.units.amount(conductivity), decimal(w.TDS.Value, 0), joined, longDay(w.Day), decimal(p.set.TDSFactor, 2))), true
+			p.units.amount(conductivity), wording.Number(w.TDS.Value, 0), wording.Joined, wording.Date(w.Day), wording.Number(p.set.TDSFactor, 2))), true
 	}
 	return Fact{}, false
 }
@@ -309,16 +310,16 @@ func (p *pen) ratesFact(t *forecast.Tank) (Fact, bool) {
 
 // creepFact says how a reading creeps beside the water changes, with its 90 % interval, and where that leads.
 func (p *pen) creepFact(c forecast.WaterCreep) Fact {
-	name := sentence(shortName(c.Kind)) + " creep"
+	name := wording.Sentence(shortName(c.Kind)) + " creep"
 	low, high := c.PerWeek-1.645*c.SD, c.PerWeek+1.645*c.SD
-	digits := p.units.digits(c.Kind) + 1
-	write := func(v float64) string { return decimal(p.units.reading(c.Kind, v), digits) }
-	rests := fmt.Sprintf("estimated from %s of the past year and the water changes between them", plural(c.Samples, "reading", "readings"))
+	digits := p.units.Digits(c.Kind) + 1
+	write := func(v float64) string { return wording.Number(p.units.Reading(c.Kind, v), digits) }
+	rests := fmt.Sprintf("estimated from %s of the past year and the water changes between them", wording.Count(c.Samples, "reading", "readings"))
 	if c.Taken > 0 {
-		rests += fmt.Sprintf("; the new water of %s had no reading and was taken for that of the note before", plural(c.Taken, "change", "changes"))
+		rests += fmt.Sprintf("; the new water of %s had no reading and was taken for that of the note before", wording.Count(c.Taken, "change", "changes"))
 	}
 	if c.Slight() {
-		return fact(name, fmt.Sprintf("none that stands out: between %s and %s %s a week beside the water changes (90%s%%); %s", write(low), write(high), p.units.readingUnit(c.Kind), joined, rests))
+		return fact(name, fmt.Sprintf("none that stands out: between %s and %s %s a week beside the water changes (90%s%%); %s", write(low), write(high), p.units.ReadingUnit(c.Kind), wording.Joined, rests))
 	}
 	way, cause := "rises", "topping up with hard water and stone do that"
 	if c.PerWeek < 0 {
@@ -326,9 +327,9 @@ func (p *pen) creepFact(c forecast.WaterCreep) Fact {
 		low, high = -high, -low
 	}
 	words := fmt.Sprintf("%s by about %s %s a week (%s to %s, 90%s%%) beside the water changes: %s; %s", way,
-		write(math.Abs(c.PerWeek)), p.units.readingUnit(c.Kind), write(low), write(high), joined, cause, rests)
+		write(math.Abs(c.PerWeek)), p.units.ReadingUnit(c.Kind), write(low), write(high), wording.Joined, cause, rests)
 	if c.Settles.Known && c.Settles.Value > 0 && c.Share > 0.02 {
-		words += fmt.Sprintf(". With %s of the water changed a week it comes to about %s %s if all goes on", percent(c.Share), decimal(p.units.reading(c.Kind, c.Settles.Value), p.units.digits(c.Kind)), p.units.readingUnit(c.Kind))
+		words += fmt.Sprintf(". With %s of the water changed a week it comes to about %s %s if all goes on", percent(c.Share), wording.Number(p.units.Reading(c.Kind, c.Settles.Value), p.units.Digits(c.Kind)), p.units.ReadingUnit(c.Kind))
 	}
 	return fact(name, words)
 }
@@ -341,7 +342,7 @@ func (p *pen) careFacts(t *forecast.Tank) []Fact {
 			if e.What.Kind() != kind.kind {
 				continue
 			}
-			facts = append(facts, Fact{kind.name, append([]Link{{longDay(e.Day), p.eventHref(e)}, {Text: ", " + p.ago(e.Day) + ": "}}, p.words(e)...)})
+			facts = append(facts, Fact{kind.name, append([]Link{{wording.Date(e.Day), p.eventHref(e)}, {Text: ", " + p.ago(e.Day) + ": "}}, p.words(e)...)})
 			break
 		}
 	}
@@ -355,7 +356,7 @@ func (p *pen) testLines(t *forecast.Tank) (columns []string, lines []TestLine) {
 	for _, kind := range readingOrder {
 		if slices.ContainsFunc(t.Water, func(w forecast.WaterDay) bool { _, ok := readingOf(w.Readings, kind); return ok }) {
 			kinds = append(kinds, kind)
-			columns = append(columns, strings.TrimSuffix(sentence(shortName(kind))+", "+p.units.readingUnit(kind), ", "))
+			columns = append(columns, strings.TrimSuffix(wording.Sentence(shortName(kind))+", "+p.units.ReadingUnit(kind), ", "))
 		}
 	}
 	if unionised = slices.Contains(kinds, journal.Ammonia); unionised {
@@ -382,7 +383,7 @@ func (p *pen) cell(readings []journal.Reading, kind journal.ReadingKind) string 
 	if !ok {
 		return ""
 	}
-	text := decimal(p.units.reading(kind, r.Value), p.units.digits(kind))
+	text := wording.Number(p.units.Reading(kind, r.Value), p.units.Digits(kind))
 	if r.Below {
 		return "<" + text
 	}
@@ -394,9 +395,9 @@ func unionisedCell(w forecast.WaterDay) string {
 	text := ""
 	switch {
 	case w.UnionisedAmmonia.Known:
-		text = decimal(w.UnionisedAmmonia.Value, 4)
+		text = wording.Number(w.UnionisedAmmonia.Value, 4)
 	case w.UnionisedAtMost.Known:
-		text = "<" + decimal(w.UnionisedAtMost.Value, 4)
+		text = "<" + wording.Number(w.UnionisedAtMost.Value, 4)
 	default:
 		return ""
 	}

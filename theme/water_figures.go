@@ -6,6 +6,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/forecast"
 	"pleopod/journal/water"
+	"pleopod/journal/wording"
 	"pleopod/theme/figure"
 )
 
@@ -88,11 +89,11 @@ const testMarks = "Each mark is a test of the water."
 // strip draws one kind of reading over time with the keeper's range; false where none was read.
 func (p *pen) strip(t *forecast.Tank, kind journal.ReadingKind, from, to journal.Day) (figure.Figure, bool) {
 	f := figure.Figure{
-		ID: "water-" + string(kind), Title: sentence(readingName[kind]), X: calendar(from, to), Inset: waterInset, Height: waterHigh,
+		ID: "water-" + string(kind), Title: wording.Sentence(wording.ReadingName(kind)), X: calendar(from, to), Inset: waterInset, Height: waterHigh,
 		Description: testMarks,
-		Y:           figure.Axis{Unit: p.units.readingUnit(kind)},
+		Y:           figure.Axis{Unit: p.units.ReadingUnit(kind)},
 	}
-	f.Y.FromZero = p.units.readingUnit(kind) == "mg/L"
+	f.Y.FromZero = p.units.ReadingUnit(kind) == "mg/L"
 	cloud := figure.Points{Name: "test", Tone: figure.Water, Shape: figure.Dot}
 	below := figure.Points{Name: "below what the test can see", Tone: figure.Water, Shape: figure.Wedge}
 	line := figure.Line{Tone: figure.Water, Name: "between tests"}
@@ -101,7 +102,7 @@ func (p *pen) strip(t *forecast.Tank, kind journal.ReadingKind, from, to journal
 		if !ok || w.Day < from || w.Day > to {
 			continue
 		}
-		x, y := float64(w.Day), p.units.reading(kind, r.Value)
+		x, y := float64(w.Day), p.units.Reading(kind, r.Value)
 		mark := figure.Mark{X: x, Y: y, Label: p.units.amount(r), Link: p.eventHref(w.Event)}
 		if r.Below {
 			below.Marks = append(below.Marks, mark)
@@ -154,10 +155,10 @@ func filled(clouds ...figure.Points) []figure.Points {
 
 // converted is the dissolved solids that were taken from a conductivity, with the factor in their name.
 func (p *pen) converted(t *forecast.Tank, from, to journal.Day) []figure.Points {
-	cloud := figure.Points{Name: "from the conductivity, factor " + decimal(p.set.TDSFactor, 2), Tone: figure.Water, Shape: figure.Ring}
+	cloud := figure.Points{Name: "from the conductivity, factor " + wording.Number(p.set.TDSFactor, 2), Tone: figure.Water, Shape: figure.Ring}
 	for _, w := range t.Water {
 		if w.ConvertedTDS && w.Day >= from && w.Day <= to {
-			cloud.Marks = append(cloud.Marks, figure.Mark{X: float64(w.Day), Y: w.TDS.Value, Label: decimal(w.TDS.Value, 0) + joined + "ppm, from the conductivity", Link: p.eventHref(w.Event)})
+			cloud.Marks = append(cloud.Marks, figure.Mark{X: float64(w.Day), Y: w.TDS.Value, Label: wording.Number(w.TDS.Value, 0) + wording.Joined + "ppm, from the conductivity", Link: p.eventHref(w.Event)})
 		}
 	}
 	return filled(cloud)
@@ -169,7 +170,7 @@ func (p *pen) wanted(f *figure.Figure, t *forecast.Tank, kind journal.ReadingKin
 		if r.Kind != kind {
 			continue
 		}
-		low, high := p.units.reading(kind, r.Low), p.units.reading(kind, r.High)
+		low, high := p.units.Reading(kind, r.Low), p.units.Reading(kind, r.High)
 		f.Description += " The band is the range that the keeper wants: " + p.units.span(r) + "."
 		f.Bands = append(f.Bands, figure.Band{Name: "wanted", Tone: figure.Moss, Faint: true, Edges: []figure.Edge{{X: float64(from), Low: low, High: high}, {X: float64(to), Low: low, High: high}}})
 	}
@@ -194,13 +195,13 @@ func (p *pen) unionised(t *forecast.Tank, from, to journal.Day) figure.Figure {
 		switch {
 		case w.UnionisedAtMost.Known:
 			mark.Y = w.UnionisedAtMost.Value
-			mark.Label = "at most " + decimal(mark.Y, 4) + joined + "mg/L"
+			mark.Label = "at most " + wording.Number(mark.Y, 4) + wording.Joined + "mg/L"
 			most.Marks = append(most.Marks, mark)
 		case w.UnionisedAmmonia.Known && w.InterpolatedPH && w.UnionisedAmmonia.Value != 0:
-			mark.Label = decimal(mark.Y, 4) + joined + "mg/L, pH drawn from the days around"
+			mark.Label = wording.Number(mark.Y, 4) + wording.Joined + "mg/L, pH drawn from the days around"
 			drawn.Marks = append(drawn.Marks, mark)
 		case w.UnionisedAmmonia.Known:
-			mark.Label = decimal(mark.Y, 4) + joined + "mg/L"
+			mark.Label = wording.Number(mark.Y, 4) + wording.Joined + "mg/L"
 			own.Marks = append(own.Marks, mark)
 		}
 	}

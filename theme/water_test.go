@@ -7,6 +7,7 @@ import (
 	"golang.org/x/net/html"
 
 	"pleopod/journal"
+	"pleopod/journal/wording"
 )
 
 // wetPage fills the page of the water of the journal testdata/water.txtar.
@@ -22,7 +23,7 @@ func wetPage(t *testing.T) *WaterPage {
 }
 
 // spaced makes words comparable: numbers and units are joined by spaces that do not break.
-func spaced(text string) string { return strings.ReplaceAll(text, joined, " ") }
+func spaced(text string) string { return strings.ReplaceAll(text, wording.Joined, " ") }
 
 func TestWaterPageLatest(t *testing.T) {
 	page := wetPage(t)

@@ -9,15 +9,8 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
-
-// longDay writes a day as "14 March 2026".
-func longDay(d journal.Day) string {
-	if d == 0 {
-		return ""
-	}
-	return d.Time().Format("2 January 2006")
-}
 
 // shortDay writes a day as "14 Mar".
 func shortDay(d journal.Day) string { return d.Time().Format("2 Jan") }
@@ -27,13 +20,13 @@ func span(from, to journal.Day) string {
 	a, b := from.Time(), to.Time()
 	switch {
 	case from == to:
-		return longDay(from)
+		return wording.Date(from)
 	case a.Year() != b.Year():
-		return longDay(from) + " to " + longDay(to)
+		return wording.Date(from) + " to " + wording.Date(to)
 	case a.Month() != b.Month():
-		return a.Format("2 January") + " to " + longDay(to)
+		return a.Format("2 January") + " to " + wording.Date(to)
 	}
-	return a.Format("2") + " to " + longDay(to)
+	return a.Format("2") + " to " + wording.Date(to)
 }
 
 // smallNumbers are written out, as in prose.
@@ -47,14 +40,6 @@ func inWords(n int) string {
 	return strconv.Itoa(n)
 }
 
-// plural writes a number in figures with its noun; other is the plural form.
-func plural(n int, one, other string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + other
-}
-
 // several writes a number in words with its noun.
 func several(n int, one, other string) string {
 	if n == 1 {
@@ -63,40 +48,17 @@ func several(n int, one, other string) string {
 	return inWords(n) + " " + other
 }
 
-// sentence puts a capital at the front, except where the word itself begins small.
-func sentence(text string) string {
-	if strings.HasPrefix(text, "pH") {
-		return text
-	}
-	for i, r := range text {
-		return strings.ToUpper(string(r)) + text[i+len(string(r)):]
-	}
-	return text
-}
-
-// series joins words as prose does: "a, b and c".
-func series(words []string) string {
-	switch len(words) {
-	case 0:
-		return ""
-	case 1:
-		return words[0]
-	}
-	last := len(words) - 1
-	return strings.Join(words[:last], ", ") + " and " + words[last]
-}
-
 // percent writes a share of 1 as a rounded percentage, and never claims certainty that a model cannot have.
 func percent(share float64) string {
 	switch {
 	case math.IsNaN(share):
 		return "unknown"
 	case share < 0.01:
-		return "under 1" + joined + "%"
+		return "under 1" + wording.Joined + "%"
 	case share > 0.99:
-		return "over 99" + joined + "%"
+		return "over 99" + wording.Joined + "%"
 	}
-	return strconv.Itoa(int(math.Round(share*100))) + joined + "%"
+	return strconv.Itoa(int(math.Round(share*100))) + wording.Joined + "%"
 }
 
 // age writes a number of days in the unit a keeper would use.
@@ -105,13 +67,13 @@ func age(days int) string {
 	case days < 0:
 		return "not yet"
 	case days < 21:
-		return plural(days, "day", "days")
+		return wording.Count(days, "day", "days")
 	case days < 70:
-		return plural(int(math.Round(float64(days)/7)), "week", "weeks")
+		return wording.Count(int(math.Round(float64(days)/7)), "week", "weeks")
 	case days < 730:
-		return plural(int(math.Round(float64(days)/30.44)), "month", "months")
+		return wording.Count(int(math.Round(float64(days)/30.44)), "month", "months")
 	}
-	return decimal(float64(days)/365.25, 1) + " years"
+	return wording.Number(float64(days)/365.25, 1) + " years"
 }
 
 // whole rounds a number of shrimp.
@@ -148,7 +110,7 @@ func classes(c journal.Count) string {
 		{c.Juveniles, "juvenile", "juveniles"}, {c.Unsexed, "unsexed", "unsexed"},
 	} {
 		if class.n.Known {
-			parts = append(parts, plural(class.n.Value, class.one, class.other))
+			parts = append(parts, wording.Count(class.n.Value, class.one, class.other))
 		}
 	}
 	return strings.Join(parts, ", ")

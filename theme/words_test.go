@@ -8,6 +8,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 func day(t testing.TB, text string) journal.Day {
@@ -34,7 +35,7 @@ func TestSpan(t *testing.T) {
 
 func TestPercentNeverClaimsCertainty(t *testing.T) {
 	for share, want := range map[float64]string{0: "under 1 %", 0.004: "under 1 %", 0.01: "1 %", 0.5: "50 %", 0.99: "99 %", 0.998: "over 99 %", 1: "over 99 %"} {
-		if got := strings.ReplaceAll(percent(share), joined, " "); got != want {
+		if got := strings.ReplaceAll(percent(share), wording.Joined, " "); got != want {
 			t.Errorf("percent(%v) = %q, want %q", share, got, want)
 		}
 	}
@@ -48,12 +49,7 @@ func TestAge(t *testing.T) {
 	}
 }
 
-func TestSeriesAndPlurals(t *testing.T) {
-	for want, words := range map[string][]string{"": nil, "a": {"a"}, "a and b": {"a", "b"}, "a, b and c": {"a", "b", "c"}} {
-		if got := series(words); got != want {
-			t.Errorf("series(%q) = %q, want %q", words, got, want)
-		}
-	}
+func TestSmallNumbersInWords(t *testing.T) {
 	for n, want := range map[int]string{0: "no broods", 1: "one brood", 2: "two broods", 12: "twelve broods", 13: "13 broods"} {
 		if got := several(n, "brood", "broods"); got != want {
 			t.Errorf("several(%d) = %q, want %q", n, got, want)
@@ -80,8 +76,8 @@ func TestExcerpt(t *testing.T) {
 }
 
 func TestUnits(t *testing.T) {
-	metric := units{journal.Units{Temperature: "C", Volume: "L", Length: "mm", Hardness: "dGH"}}
-	american := units{journal.Units{Temperature: "F", Volume: "gal", Length: "in", Hardness: "ppm"}}
+	metric := units{wording.Units{Units: journal.Units{Temperature: "C", Volume: "L", Length: "mm", Hardness: "dGH"}}}
+	american := units{wording.Units{Units: journal.Units{Temperature: "F", Volume: "gal", Length: "in", Hardness: "ppm"}}}
 	gh := journal.Reading{Kind: journal.GH, Value: 8}
 	ammonia := journal.Reading{Kind: journal.Ammonia, Value: 0.25, Below: true}
 	for _, c := range []struct{ source, got, want string }{
@@ -97,24 +93,12 @@ func TestUnits(t *testing.T) {
 		{"a test that saw nothing", metric.amount(ammonia), "below 0.25 mg/L"},
 		{"pH has no unit", metric.amount(journal.Reading{Kind: journal.PH, Value: 7.42}), "7.4"},
 	} {
-		if got := strings.ReplaceAll(c.got, joined, " "); got != c.want {
+		if got := strings.ReplaceAll(c.got, wording.Joined, " "); got != c.want {
 			t.Errorf("got %q, want %q (%s)", got, c.want, c.source)
 		}
 	}
 	if got := american.degreeSpan(1); got != 1.8 {
 		t.Errorf("a span of 1 °C is %v °F", got)
-	}
-}
-
-func TestDecimal(t *testing.T) {
-	for _, c := range []struct {
-		value  float64
-		digits int
-		want   string
-	}{{1.50, 2, "1.5"}, {2, 1, "2"}, {100, 0, "100"}, {-0.001, 2, "0"}, {-1.25, 1, "−1.2"}, {0.0048, 4, "0.0048"}} {
-		if got := decimal(c.value, c.digits); got != c.want {
-			t.Errorf("decimal(%v, %d) = %q, want %q", c.value, c.digits, got, c.want)
-		}
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"io"
 
 	"pleopod/journal"
+	"pleopod/journal/wording"
 )
 
 type checkCommand struct {
@@ -76,7 +77,7 @@ func (c *checkCommand) Run(w *world) error {
 	if c.Private {
 		privateParts(told).print(w.stdout)
 	}
-	fmt.Fprintf(w.stdout, "%s in %s, as of %s\n", tally(told.problems), number(len(told.journal.Entries), "entry", "entries"), told.colony.AsOf)
+	fmt.Fprintf(w.stdout, "%s in %s, as of %s\n", tally(told.problems), wording.Count(len(told.journal.Entries), "entry", "entries"), told.colony.AsOf)
 	return err
 }
 

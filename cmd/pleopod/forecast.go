@@ -12,6 +12,7 @@ import (
 	"pleopod/journal/care"
 	"pleopod/journal/forecast"
 	"pleopod/journal/water"
+	"pleopod/journal/wording"
 )
 
 type forecastCommand struct {
@@ -79,15 +80,15 @@ func (c *forecastCommand) print(out io.Writer, f *forecast.Forecast) {
 	printDue(out, c.due(f), asOf)
 	c.printTanks(out, f)
 	if l := f.Learning.Incubation; l.Used > 0 {
-		fmt.Fprintf(out, "\nLearned from %s: eggs here take %.2f times the default (90 %%: %.2f to %.2f).\n", number(l.Used, "brood", "broods"), l.Mean,
+		fmt.Fprintf(out, "\nLearned from %s: eggs here take %.2f times the default (90 %%: %.2f to %.2f).\n", wording.Count(l.Used, "brood", "broods"), l.Mean,
 			l.Mean*math.Exp(-1.645*l.SD), l.Mean*math.Exp(1.645*l.SD))
 	}
 	if r := f.Record; r.Broods > 0 {
 		fmt.Fprintf(out, "Track record over %s: %.1f days off on average (the rule of 21 days: %.1f); the 80 %% window held %.0f %%.\n",
-			number(r.Broods, "brood", "broods"), r.MAEDays, r.FixedRuleMAEDays, 100*r.Coverage80)
+			wording.Count(r.Broods, "brood", "broods"), r.MAEDays, r.FixedRuleMAEDays, 100*r.Coverage80)
 	}
 	if m := f.Record.Maturity; m.Count > 0 {
-		fmt.Fprintf(out, "First grown daughters over %s: %.0f days off on average%s.\n", number(m.Count, "cohort", "cohorts"), m.MAEDays, held(m))
+		fmt.Fprintf(out, "First grown daughters over %s: %.0f days off on average%s.\n", wording.Count(m.Count, "cohort", "cohorts"), m.MAEDays, held(m))
 	}
 	c.printWeek(out, f)
 	c.printNotices(out, f)

@@ -12,6 +12,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/draft"
 	"pleopod/journal/gather"
+	"pleopod/journal/wording"
 )
 
 type gatherCommand struct {
@@ -100,7 +101,7 @@ func (w *world) tellGathered(result *gather.Result) {
 // do writes the files, or says what would be written.
 func (c *gatherCommand) do(w *world, root *os.Root, result *gather.Result) error {
 	if result.Known > 0 {
-		fmt.Fprintf(w.stdout, "In the journal already: %s.\n", number(result.Known, "row", "rows"))
+		fmt.Fprintf(w.stdout, "In the journal already: %s.\n", wording.Count(result.Known, "row", "rows"))
 	}
 	if len(result.Files) == 0 {
 		fmt.Fprintln(w.stdout, "Nothing is new.")

@@ -36,7 +36,8 @@ var levels = map[string]int{
 	"journal/schema":     2,
 	"journal/notice":     4,
 	"journal/care":       4,
-	"journal/gather":     2,
+	"journal/gather":     3,
+	"journal/wording":    2,
 	"journal/manual":     2,
 	"journal/draft":      4,
 	"theme":              5,
@@ -50,7 +51,7 @@ var levels = map[string]int{
 // pure lists the packages that must not reach for a clock's, disk's, network's or environment's package.
 var pure = []string{
 	"journal/lifecycle", "journal/water", "journal/evidence", "journal/population", "journal/colony", "journal/forecast",
-	"journal/notice", "journal/care", "journal/invented", "journal/draft", "journal/schema", "journal/gather", "journal/manual", "theme/figure",
+	"journal/notice", "journal/wording", "journal/care", "journal/invented", "journal/draft", "journal/schema", "journal/gather", "journal/manual", "theme/figure",
 }
 
 const module = "pleopod/"

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 // The size of the chart in a terminal, in characters.
@@ -122,7 +123,7 @@ func (c *lineChart) write(months int) string {
 		fmt.Fprintf(&b, "%*s |%s\n", width, label, strings.TrimRight(string(c.cells[row][:]), " "))
 	}
 	b.WriteString(strings.Repeat(" ", width+1) + "+" + strings.Repeat("-", chartWidth) + "\n")
-	last := number(months, "month", "months")
+	last := wording.Count(months, "month", "months")
 	b.WriteString(strings.Repeat(" ", width+2) + "founding" + strings.Repeat(" ", chartWidth-8-len(last)) + last + "\n")
 	return b.String()
 }

@@ -12,6 +12,7 @@ import (
 	"pleopod/journal/forecast"
 	"pleopod/journal/lifecycle"
 	"pleopod/journal/population"
+	"pleopod/journal/wording"
 )
 
 type planCommand struct {
@@ -135,7 +136,7 @@ func temperatures(list string) ([]float64, error) {
 
 // printPlan writes one plan in words, with its numbers and its line.
 func printPlan(out io.Writer, p *forecast.Planned) {
-	fmt.Fprintf(out, "%s at %s in %s, %s ahead\n\n", number(p.Founders.Total(), "founder", "founders"), celsius(p.Celsius), tankOf(p), number(p.Months, "month", "months"))
+	fmt.Fprintf(out, "%s at %s in %s, %s ahead\n\n", wording.Count(p.Founders.Total(), "founder", "founders"), celsius(p.Celsius), tankOf(p), wording.Count(p.Months, "month", "months"))
 	fmt.Fprintf(out, "Both sexes among them: %s. %s\n\n", bothSexes(p), foundersNeeded(p))
 	fmt.Fprintln(out, chartOf([]*forecast.Planned{p}))
 	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
@@ -164,7 +165,7 @@ func printPlan(out io.Writer, p *forecast.Planned) {
 // printPlans writes several plans as one table, with their lines.
 func printPlans(out io.Writer, plans []forecast.Planned) {
 	first := &plans[0]
-	fmt.Fprintf(out, "%d colonies in %s, %s ahead\n\n%s\n\n", len(plans), tankOf(first), number(first.Months, "month", "months"), foundersNeeded(first))
+	fmt.Fprintf(out, "%d colonies in %s, %s ahead\n\n%s\n\n", len(plans), tankOf(first), wording.Count(first.Months, "month", "months"), foundersNeeded(first))
 	lines := make([]*forecast.Planned, len(plans))
 	for i := range plans {
 		lines[i] = &plans[i]

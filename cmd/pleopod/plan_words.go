@@ -6,6 +6,7 @@ import (
 
 	"pleopod/journal/forecast"
 	"pleopod/journal/population"
+	"pleopod/journal/wording"
 )
 
 // daysPerMonth is the length of a plan's months.
@@ -51,7 +52,7 @@ func bothSexes(p *forecast.Planned) string {
 
 // passes says when something comes true, as a sentence.
 func passes(p population.Passing, months int) string {
-	words := fmt.Sprintf("%s within %s", chance(p.Probability), number(months, "month", "months"))
+	words := fmt.Sprintf("%s within %s", chance(p.Probability), wording.Count(months, "month", "months"))
 	if len(p.Days) == 0 {
 		return words + "."
 	}

@@ -10,6 +10,7 @@ import (
 	"golang.org/x/text/width"
 
 	"pleopod/journal"
+	"pleopod/journal/wording"
 )
 
 // The escape sequences of a terminal (ECMA-48, select graphic rendition).
@@ -120,17 +121,9 @@ func tally(problems []journal.Problem) string {
 	case len(problems) == 0:
 		return "no problem"
 	case warnings == 0:
-		return number(errors, "error", "errors")
+		return wording.Count(errors, "error", "errors")
 	case errors == 0:
-		return number(warnings, "warning", "warnings")
+		return wording.Count(warnings, "warning", "warnings")
 	}
-	return number(errors, "error", "errors") + " and " + number(warnings, "warning", "warnings")
-}
-
-// number writes a number with its noun.
-func number(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + many
+	return wording.Count(errors, "error", "errors") + " and " + wording.Count(warnings, "warning", "warnings")
 }

@@ -4,12 +4,12 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strconv"
 	"strings"
 	"text/tabwriter"
 
 	"pleopod/journal"
 	"pleopod/journal/colony"
+	"pleopod/journal/wording"
 )
 
 // waterCommand is the what-if sums about water. None of them writes a file.
@@ -201,7 +201,7 @@ func (b *bath) number(kind journal.ReadingKind, value float64) float64 {
 // write writes a reading with its unit.
 func (b *bath) write(r journal.Reading) string {
 	unit := b.unit(r.Kind)
-	text := strings.TrimSpace(plainNumber(b.number(r.Kind, r.Value), readingDigits(r.Kind, unit)) + " " + unitSign(unit))
+	text := strings.TrimSpace(wording.Number(b.number(r.Kind, r.Value), readingDigits(r.Kind, unit)) + " " + unitSign(unit))
 	if r.Below {
 		return "below " + text
 	}
@@ -210,7 +210,7 @@ func (b *bath) write(r journal.Reading) string {
 
 // amount writes a volume in the unit of the tank's.
 func (b *bath) amount(litres float64) string {
-	return plainNumber(journal.QuantityVolume.InUnit(litres, b.volume), 1) + " " + map[bool]string{true: "US gal", false: b.volume}[b.volume == "gal"]
+	return wording.Number(journal.QuantityVolume.InUnit(litres, b.volume), 1) + " " + map[bool]string{true: "US gal", false: b.volume}[b.volume == "gal"]
 }
 
 // unitSign writes the unit of a temperature as people do.
@@ -230,18 +230,6 @@ func readingDigits(kind journal.ReadingKind, unit string) int {
 		return 1
 	}
 	return 3
-}
-
-// plainNumber writes a number without needless zeros.
-func plainNumber(value float64, digits int) string {
-	text := strconv.FormatFloat(value, 'f', digits, 64)
-	if strings.Contains(text, ".") {
-		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
-	}
-	if text == "-0" {
-		return "0"
-	}
-	return text
 }
 
 // readingTitle is what people call a reading.

@@ -5,6 +5,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/water"
+	"pleopod/journal/wording"
 )
 
 // waterAmmonia is the sum "how much of my ammonia is toxic?".
@@ -61,7 +62,7 @@ func (c *waterAmmonia) Run(w *world) error {
 	}
 	r := result{
 		sentence: fmt.Sprintf("At pH %s and %s, %s %% of the ammonia is un-ionised: %s%s mg/L of the %s mg/L (as %s), which weigh %s mg/L as NH3.",
-			plainNumber(ph.Value, 2), b.write(celsius), plainNumber(100*fraction, 2), map[bool]string{true: "at most "}[total.Below], plainNumber(part, 4), plainNumber(total.Value, 3), basis, plainNumber(nh3, 4)),
+			wording.Number(ph.Value, 2), b.write(celsius), wording.Number(100*fraction, 2), map[bool]string{true: "at most "}[total.Below], wording.Number(part, 4), wording.Number(total.Value, 3), basis, wording.Number(nh3, 4)),
 		notes:    []string{fmt.Sprintf("Harm to fish begins at about %v mg/L un-ionised (University of Florida, IFAS FA031); for dwarf shrimp no value is known.", water.UnionisedCaution)},
 		cautions: []string{cautionHarm},
 	}

@@ -8,6 +8,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/water"
+	"pleopod/journal/wording"
 )
 
 // waterChange is the sum "what does this water change make of my water?".
@@ -124,7 +125,7 @@ func (b *bath) part(share float64) *float64 {
 
 // sizeWords says how large a change is.
 func (b *bath) sizeWords(share float64, times int) string {
-	size := plainNumber(100*share, 1) + " %"
+	size := wording.Number(100*share, 1) + " %"
 	if b.litres.Known {
 		size += fmt.Sprintf(" (%s of %s)", b.amount(share*b.litres.Value), b.amount(b.litres.Value))
 	}
@@ -210,5 +211,5 @@ func capitalised(text string) string {
 func (b *bath) difference(kind journal.ReadingKind, span float64) string {
 	unit := b.unit(kind)
 	value := b.number(kind, span) - b.number(kind, 0)
-	return plainNumber(value, readingDigits(kind, unit)) + " " + unitSign(unit)
+	return wording.Number(value, readingDigits(kind, unit)) + " " + unitSign(unit)
 }

@@ -9,6 +9,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/water"
+	"pleopod/journal/wording"
 )
 
 // waterRemineralise is the sum "how do I make water of this hardness?".
@@ -102,7 +103,7 @@ func (c *waterRemineralise) salt(w *world, b *bath, from, target journal.Reading
 	}
 	document.Grams = &grams
 	return c.finish(w, fmt.Sprintf("For %s of %s from water of %s: %s g of the salt. Dissolve it before the water goes into the tank, and test.",
-		b.amount(document.Litres), b.write(target), b.write(from), plainNumber(grams, 2)), document)
+		b.amount(document.Litres), b.write(target), b.write(from), wording.Number(grams, 2)), document)
 }
 
 func (c *waterRemineralise) finish(w *world, sentence string, document remineraliseDocument) error {

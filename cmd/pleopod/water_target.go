@@ -7,6 +7,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/water"
+	"pleopod/journal/wording"
 )
 
 // waterTarget is the sum "how much do I change to come to this reading?".
@@ -138,13 +139,13 @@ func (c *waterTarget) inSteps(b *bath, whole float64, document *targetDocument, 
 		return err
 	}
 	document.Step, document.Changes = &step, &changes
-	r.notes = append(r.notes, fmt.Sprintf("In steps of %s: %s, with some days between them.", b.sizeAlone(step), number(changes, "change", "changes")))
+	r.notes = append(r.notes, fmt.Sprintf("In steps of %s: %s, with some days between them.", b.sizeAlone(step), wording.Count(changes, "change", "changes")))
 	return nil
 }
 
 // sizeAlone writes the size of a change.
 func (b *bath) sizeAlone(share float64) string {
-	size := plainNumber(100*share, 1) + " %"
+	size := wording.Number(100*share, 1) + " %"
 	if b.litres.Known {
 		size += " (" + b.amount(share*b.litres.Value) + ")"
 	}

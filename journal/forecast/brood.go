@@ -6,6 +6,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/colony"
+	"pleopod/journal/wording"
 )
 
 // longestHistory is how many days of a brood's history are kept: a brood that nobody ended is not followed for ever.
@@ -105,7 +106,7 @@ func (v view) measuredToday(tank string) string {
 	case len(seen) == 0:
 		return ""
 	case len(seen) > 1:
-		return plural(len(seen), "temperature", "temperatures") + " measured"
+		return wording.Count(len(seen), "temperature", "temperatures") + " measured"
 	case seen[0].event == nil:
 		return fmt.Sprintf("%s logged", v.celsius(seen[0].Celsius))
 	}

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"pleopod/journal"
+	"pleopod/journal/wording"
 )
 
 // Change compares the window of a brood with what it was at the end of the day before, and says what moved it.
@@ -98,7 +99,7 @@ func (v view) seenToday(c *clutch, f facts) string {
 // taughtToday says how many broods taught something on the day of the view, or "".
 func (v view) taughtToday() string {
 	if n := v.school.today(v.asOf); n > 0 {
-		return plural(n, "other brood", "other broods") + " hatched"
+		return wording.Count(n, "other brood", "other broods") + " hatched"
 	}
 	return ""
 }

@@ -3,11 +3,10 @@ package forecast
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
-	"strconv"
 
 	"pleopod/journal"
+	"pleopod/journal/wording"
 )
 
 // The limits beyond which a doubt is worth a sentence, in days.
@@ -83,26 +82,15 @@ func nameOf(tank *journal.Tank) string {
 // celsius writes a temperature in the keeper's unit.
 func (r *record) celsius(c float64) string {
 	if r.colony.Settings.Units.Temperature == "F" {
-		return short(c*1.8+32) + " °F"
+		return wording.Number(c*1.8+32, 1) + " °F"
 	}
-	return short(c) + " °C"
+	return wording.Number(c, 1) + " °C"
 }
 
 // degrees writes a difference of temperatures in the keeper's unit.
 func (r *record) degrees(c float64) string {
 	if r.colony.Settings.Units.Temperature == "F" {
-		return short(c*1.8) + " °F"
+		return wording.Number(c*1.8, 1) + " °F"
 	}
-	return short(c) + " °C"
-}
-
-// short writes a number with at most one decimal.
-func short(x float64) string { return strconv.FormatFloat(math.Round(x*10)/10, 'f', -1, 64) }
-
-// plural writes a number of things.
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + many
+	return wording.Number(c, 1) + " °C"
 }

@@ -10,6 +10,7 @@ import (
 	"pleopod/journal/colony"
 	"pleopod/journal/lifecycle"
 	model "pleopod/journal/population"
+	"pleopod/journal/wording"
 )
 
 // Forgotten is how many days after the last day on which a brood should have hatched, as foreseen, it is taken as hatched
@@ -392,7 +393,7 @@ func (l *chronicle) evidence(o model.Outlook) []string {
 			finding.Total, howCounted[finding.Method], e.Day, finding.Before.P05, finding.Before.P95, finding.After.P05, finding.After.P95))
 	}
 	if o.Looks > 0 {
-		sentences = append(sentences, fmt.Sprintf("On %s the diary tells of this tank while few lived in it: broods that nobody noted then are taken for less likely.", plural(o.Looks, "day", "days")))
+		sentences = append(sentences, fmt.Sprintf("On %s the diary tells of this tank while few lived in it: broods that nobody noted then are taken for less likely.", wording.Count(o.Looks, "day", "days")))
 	}
 	sentences = append(sentences, taught("a glance", o.Glance)...)
 	sentences = append(sentences, taught("a careful count", o.Careful)...)

@@ -10,6 +10,7 @@ import (
 	"pleopod/journal/colony"
 	"pleopod/journal/evidence"
 	"pleopod/journal/lifecycle"
+	"pleopod/journal/wording"
 )
 
 // tankSD is the sd of ln of a tank's own multiplier around the journal's: an assumption, a third of that between journals.
@@ -175,7 +176,7 @@ func (v view) lesson(c *clutch) lesson {
 	}
 	day := int(c.Hatched - o.first)
 	if o.dist.Later(day-1) < improbable || o.dist.Later(day) > 1-improbable {
-		days := plural(int(c.Hatched-c.Berried), "day", "days")
+		days := wording.Count(int(c.Hatched-c.Berried), "day", "days")
 		l.leftOut = fmt.Sprintf("hatched %s after she was seen with eggs, outside the central 99.8 %% of its window", days)
 		l.problem = v.unlikelyHatch(c, o)
 		return l
@@ -226,7 +227,7 @@ func (v view) unlikelyHatch(c *clutch, o outlook) *journal.Problem {
 	return &journal.Problem{
 		Position: c.Ended.Position, Severity: journal.Warning, Code: "unlikely-hatch",
 		Message: fmt.Sprintf("brood %q hatched %s after she was seen with eggs, outside the central 99.8 %% of its window (%s to %s)",
-			c.ID, plural(int(c.Hatched-c.Berried), "day", "days"), o.day(o.dist, improbable), o.day(o.dist, 1-improbable)),
+			c.ID, wording.Count(int(c.Hatched-c.Berried), "day", "days"), o.day(o.dist, improbable), o.day(o.dist, 1-improbable)),
 		Hint: "if the dates are right, nothing needs to change; the brood is left out of what the journal learns",
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/colony"
 	"pleopod/journal/lifecycle"
+	"pleopod/journal/wording"
 )
 
 // family is a cohort with the days from which it was known that its named daughters were grown.
@@ -112,7 +113,7 @@ func (v view) maturityLesson(f family) lesson {
 	}
 	dist := v.desk.progress.Window(stage)
 	if day := int(seen.day - n.first); dist.Later(day-1) < improbable || dist.Later(day) > 1-improbable {
-		l.leftOut = fmt.Sprintf("first seen grown %s after hatching, outside the central 99.8 %% of its window", plural(int(seen.day-f.Hatched), "day", "days"))
+		l.leftOut = fmt.Sprintf("first seen grown %s after hatching, outside the central 99.8 %% of its window", wording.Count(int(seen.day-f.Hatched), "day", "days"))
 		return l
 	}
 	grown := lifecycle.Interval{From: float64(seen.day) - stage.Notice.To, To: float64(seen.day) - stage.Notice.From}

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"pleopod/journal"
+	"pleopod/journal/wording"
 )
 
 // logHeader begins the header row of logger files that gather writes and may add to.
@@ -131,14 +132,6 @@ func aboutLog(added []logLine) string {
 	byTime := func(a, b logLine) int { return strings.Compare(a.time, b.time) }
 	byHeat := func(a, b logLine) int { return int(1000 * (a.celsius - b.celsius)) }
 	first, last := slices.MinFunc(added, byTime), slices.MaxFunc(added, byTime)
-	return fmt.Sprintf("%s, %s to %s, %.1f to %.1f °C", plural(len(added), "temperature", "temperatures"), first.time[:10], last.time[:10],
+	return fmt.Sprintf("%s, %s to %s, %.1f to %.1f °C", wording.Count(len(added), "temperature", "temperatures"), first.time[:10], last.time[:10],
 		slices.MinFunc(added, byHeat).celsius, slices.MaxFunc(added, byHeat).celsius)
-}
-
-// plural writes a number with its noun.
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + many
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"pleopod/journal"
+	"pleopod/journal/wording"
 )
 
 // record is one row that was understood.
@@ -38,7 +39,7 @@ func (r *reader) records() []record {
 		}
 	}
 	if r.filled > 0 {
-		r.fact("merged cells", "%s taken from the row above", plural(r.filled, "empty date or tank is", "empty dates and tanks are"))
+		r.fact("merged cells", "%s taken from the row above", wording.Count(r.filled, "empty date or tank is", "empty dates and tanks are"))
 	}
 	return all
 }

@@ -8,6 +8,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/evidence"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 // How a keeper notices broods: of the visits on which at least one new clutch must be there, she notes one on a share that is
@@ -154,13 +155,13 @@ func (r *record) withoutEggsNotice(e episode, w wait) forecast.Notice {
 	week, _ := r.week(w.day)
 	if w.last == nil {
 		n.Headline = "No female with eggs was seen yet"
-		n.Seen = fmt.Sprintf("No eggs in %s up to %s.", several(w.visits, "entry", "entries"), date(w.day))
+		n.Seen = fmt.Sprintf("No eggs in %s up to %s.", wording.Count(w.visits, "entry", "entries"), wording.Date(w.day))
 	} else {
-		n.Headline = fmt.Sprintf("No female with eggs since %s", date(w.last.Day))
-		n.Seen = fmt.Sprintf("No eggs in the %s after %s, up to %s.", several(w.visits, "entry", "entries"), date(w.last.Day), date(w.day))
+		n.Headline = fmt.Sprintf("No female with eggs since %s", wording.Date(w.last.Day))
+		n.Seen = fmt.Sprintf("No eggs in the %s after %s, up to %s.", wording.Count(w.visits, "entry", "entries"), wording.Date(w.last.Day), wording.Date(w.day))
 	}
 	n.Expected = fmt.Sprintf("About %s grown females live here, and one carries eggs again every %s or so: a note of new eggs was likely on about %s of these days, for a keeper who notes as many as this one.",
-		number(week.Females, 0), days(journal.Day(math.Round(week.Females/math.Max(week.Clutches, 1e-6)))), number(w.exposure*notedPrior/visitsPrior, 0))
+		wording.Number(week.Females, 0), days(journal.Day(math.Round(week.Females/math.Max(week.Clutches, 1e-6)))), wording.Number(w.exposure*notedPrior/visitsPrior, 0))
 	n.Odds = fmt.Sprintf("So long a wait has a chance of %s when females breed as usual.", chance(n.Probability))
 	n.Other = []string{
 		"Eggs were there and nobody wrote of them.",

@@ -10,6 +10,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/colony"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 // Counts against the estimate: how many of the latest are taken together, within how many days, from which probability on
@@ -198,11 +199,11 @@ func (r *record) countNotice(e episode, together []checked, low bool) forecast.N
 	n.Headline = fmt.Sprintf("The count of %d is far %s the estimate", newest.Total, way)
 	var seen []string
 	for _, c := range together {
-		seen = append(seen, fmt.Sprintf("%d counted on %s", c.Total, date(c.event.Day)))
+		seen = append(seen, fmt.Sprintf("%d counted on %s", c.Total, wording.Date(c.event.Day)))
 	}
-	n.Seen = list(seen) + "."
+	n.Seen = wording.List(seen) + "."
 	n.Expected = fmt.Sprintf("Before the last count %s to %s shrimp were thought to live here (90%s%% sure), of which a count of this kind sees a part.",
-		number(newest.Expected.P05, 0), number(newest.Expected.P95, 0), joined)
+		wording.Number(newest.Expected.P05, 0), wording.Number(newest.Expected.P95, 0), wording.Joined)
 	if len(together) > 1 {
 		n.Expected = fmt.Sprintf("Each of the %d counts was %s what was expected of it; together that is unusual. ", len(together), way) + n.Expected
 	}

@@ -9,6 +9,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/evidence"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 // The deaths above what the model expects: over which spans they are counted, how much the rate itself varies, from which
@@ -105,9 +106,9 @@ func (r *record) deathsUpTo(dead []*journal.Event, day journal.Day) (deathCount,
 
 func (r *record) deathNotice(e episode, c deathCount) forecast.Notice {
 	n := e.notice()
-	n.Headline = fmt.Sprintf("%s found dead within %s", several(c.n, "shrimp", "shrimp"), days(c.span))
-	n.Seen = fmt.Sprintf("%s found dead in the %s up to %s%s.", several(c.n, "shrimp was", "shrimp were"), days(c.span), date(c.day), r.stockedBefore(c.day))
-	n.Expected = fmt.Sprintf("About %s in so many days, for shrimp as many and as old as these.", number(c.expected, 1))
+	n.Headline = fmt.Sprintf("%s found dead within %s", wording.Count(c.n, "shrimp", "shrimp"), days(c.span))
+	n.Seen = fmt.Sprintf("%s found dead in the %s up to %s%s.", wording.Count(c.n, "shrimp was", "shrimp were"), days(c.span), wording.Date(c.day), r.stockedBefore(c.day))
+	n.Expected = fmt.Sprintf("About %s in so many days, for shrimp as many and as old as these.", wording.Number(c.expected, 1))
 	n.Odds = fmt.Sprintf("So many have a chance of %s when all is well.", chance(n.Probability))
 	n.Other = []string{
 		"Shrimp that came lately: the journey and new water cost some in the first days.",
@@ -129,7 +130,7 @@ func (r *record) deathNotice(e episode, c deathCount) forecast.Notice {
 func (r *record) stockedBefore(day journal.Day) string {
 	for _, line := range slices.Backward(r.Ledger) {
 		if line.Change > 0 && line.Cohort == nil && !line.Event.Entry.Private && line.Day <= day && day-line.Day <= 14 {
-			return fmt.Sprintf("; %s came on %s", several(line.Change, "shrimp", "shrimp"), date(line.Day))
+			return fmt.Sprintf("; %s came on %s", wording.Count(line.Change, "shrimp", "shrimp"), wording.Date(line.Day))
 		}
 	}
 	return ""
@@ -220,19 +221,19 @@ func (r *record) moultNotice(e episode) forecast.Notice {
 		count += failed(f)
 	}
 	week, _ := r.week(last.day)
-	n.Headline = fmt.Sprintf("%s within a month", several(count, "failed moult", "failed moults"))
-	n.Seen = fmt.Sprintf("%s in the %s up to %s.", sentence(several(count, "failed moult", "failed moults")), days(failedDays), date(last.day))
+	n.Headline = fmt.Sprintf("%s within a month", wording.Count(count, "failed moult", "failed moults"))
+	n.Seen = fmt.Sprintf("%s in the %s up to %s.", wording.Sentence(wording.Count(count, "failed moult", "failed moults")), days(failedDays), wording.Date(last.day))
 	if hardness := r.lastBefore(journal.GH, last.day); hardness != nil {
-		n.Seen += fmt.Sprintf(" General hardness was %s on %s.", r.amount(journal.GH, hardness.Value), date(hardness.seen()))
+		n.Seen += fmt.Sprintf(" General hardness was %s on %s.", r.amount(journal.GH, hardness.Value), wording.Date(hardness.seen()))
 		n.Events = append(n.Events, sources(*hardness)...)
 	} else {
 		n.Seen += " General hardness was not measured in the two months before."
 	}
 	if change := r.changeBetween(last.day-14, last.day); change != nil {
-		n.Seen += fmt.Sprintf(" Water was changed on %s: %s.", date(change.Day), r.changed(change))
+		n.Seen += fmt.Sprintf(" Water was changed on %s: %s.", wording.Date(change.Day), r.changed(change))
 		n.Events = append(n.Events, change)
 	}
-	n.Expected = fmt.Sprintf("About %s in a month among some %s grown shrimp.", number(failedPerMonth*week.Adults, 2), number(week.Adults, 0))
+	n.Expected = fmt.Sprintf("About %s in a month among some %s grown shrimp.", wording.Number(failedPerMonth*week.Adults, 2), wording.Number(week.Adults, 0))
 	n.Odds = fmt.Sprintf("So many have a chance of %s when all is well.", chance(n.Probability))
 	n.Other = []string{
 		"One old or hurt shrimp: a single failed moult says little.",

@@ -9,6 +9,7 @@ import (
 	"pleopod/journal/colony"
 	"pleopod/journal/evidence"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 var overdueBrood = Kind{
@@ -58,7 +59,7 @@ func (r *record) overdue() []forecast.Notice {
 		n := forecast.Notice{
 			Severity: forecast.Look, Brood: b.ID, Since: b.LateFrom, Probability: p, Events: slices.Clone(b.Events),
 			Headline: fmt.Sprintf("The eggs of %s are later than expected", b.ID),
-			Expected: fmt.Sprintf("The window closed before %s: of 20 such broods 19 have hatched by then.", date(b.LateFrom)),
+			Expected: fmt.Sprintf("The window closed before %s: of 20 such broods 19 have hatched by then.", wording.Date(b.LateFrom)),
 			Odds:     fmt.Sprintf("That such a brood is still carried has a chance of %s; that its end went unseen %s.", chance(b.StillCarried), chance(unseen)),
 			Other: []string{
 				"They hatched unseen: the young hide for the first three or four days.",
@@ -83,7 +84,7 @@ func (r *record) overdue() []forecast.Notice {
 		if n.Until != 0 {
 			last = min(last, n.Until-1)
 		}
-		n.Seen = fmt.Sprintf("With eggs on %s, and nothing was written of their end up to %s, %d days later.", date(b.Berried), date(last), last-b.Berried)
+		n.Seen = fmt.Sprintf("With eggs on %s, and nothing was written of their end up to %s, %d days later.", wording.Date(b.Berried), wording.Date(last), last-b.Berried)
 		if last >= n.Since {
 			all = append(all, n)
 		}
@@ -179,8 +180,8 @@ func (r *record) lossNotice(e episode) forecast.Notice {
 	n := e.notice()
 	lost := len(e.last().events)
 	last := e.last().day
-	n.Headline = fmt.Sprintf("Eggs were dropped again: %s lost within two months", several(lost, "brood", "broods"))
-	n.Seen = fmt.Sprintf("%s lost in the 60 days up to %s; the water was at %s.", sentence(several(lost, "whole brood was", "whole broods were")), date(last), r.temperature(r.celsius(last)))
+	n.Headline = fmt.Sprintf("Eggs were dropped again: %s lost within two months", wording.Count(lost, "brood", "broods"))
+	n.Seen = fmt.Sprintf("%s lost in the 60 days up to %s; the water was at %s.", wording.Sentence(wording.Count(lost, "whole brood was", "whole broods were")), wording.Date(last), r.temperature(r.celsius(last)))
 	n.Expected = "About one brood in ten is lost, most often the first of a young female. One lost brood says nothing."
 	n.Other = []string{
 		"Young females lose their first eggs more often.",

@@ -7,6 +7,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/colony"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 // agedDays is how long the notice of old founders stands at most: then few of them are left.
@@ -65,14 +66,14 @@ func (r *record) agedFounders() []forecast.Notice {
 	n.Probability = past(last)
 	middle := journal.Day((age[0] + age[1]) / 2)
 	n.Seen = fmt.Sprintf("The first shrimp came on %s and were about %s old on %s; no young of the tank have grown up, as far as the diary tells.",
-		date(first), months(middle+last-first), date(last))
+		wording.Date(first), months(middle+last-first), wording.Date(last))
 	n.Expected = fmt.Sprintf("From about %s on females carry eggs less often, and half of grown shrimp have died by %s.", months(journal.Day(p.DeclineFrom)), months(journal.Day(r.Profile.Survival.MedianLife)))
 	n.Odds = fmt.Sprintf("The chance that they are past that age is %s.", chance(n.Probability))
 	return []forecast.Notice{n}
 }
 
 func months(days journal.Day) string {
-	return several(int(math.Round(float64(days)/30.44)), "month", "months")
+	return wording.Count(int(math.Round(float64(days)/30.44)), "month", "months")
 }
 
 // founding returns the day of the first shrimp and the ages, in days, between which theirs lay; false where the record

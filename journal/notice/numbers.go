@@ -5,6 +5,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 // Numbers that do not fit what the keeper wants: from which probability of more adults than the tank can carry a notice
@@ -56,8 +57,8 @@ func (r *record) crowded() []forecast.Notice {
 		n.Probability = w.Crowded
 		n.Events = r.censusesBefore(e.last().day)
 		n.Headline = fmt.Sprintf("More grown shrimp than %s can carry", r.name())
-		n.Seen = fmt.Sprintf("About %s grown shrimp live here, as estimated on %s.", number(w.Adults, 0), date(e.last().day))
-		n.Expected = fmt.Sprintf("Room for about %s.", number(capacity, 0))
+		n.Seen = fmt.Sprintf("About %s grown shrimp live here, as estimated on %s.", wording.Number(w.Adults, 0), wording.Date(e.last().day))
+		n.Expected = fmt.Sprintf("Room for about %s.", wording.Number(capacity, 0))
 		n.Odds = fmt.Sprintf("The chance that there are more than the tank can carry is %s.", chance(n.Probability))
 		n.Other = []string{
 			"The estimate is too high: a careful count would tell.",
@@ -110,7 +111,7 @@ func (r *record) selectsTooFew() []forecast.Notice {
 		n := e.notice()
 		week, _ := r.week(e.last().day)
 		n.Headline = "Few adults to select from"
-		n.Seen = fmt.Sprintf("Shrimp were graded or culled on %s, with an effective size of about %s.", date(e.last().day), number(week.EffectiveSize, 0))
+		n.Seen = fmt.Sprintf("Shrimp were graded or culled on %s, with an effective size of about %s.", wording.Date(e.last().day), wording.Number(week.EffectiveSize, 0))
 		n.Expected = "An effective size of 50 or more: breeding from the better half then adds at most 2 % inbreeding a generation."
 		n.Odds = fmt.Sprintf("The chance that there are enough adults is %s.", chance(n.Probability))
 		n.Other = []string{

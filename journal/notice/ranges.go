@@ -6,6 +6,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 // The readings outside a range in a row: over how many days at least, and how long after the last a notice stands.
@@ -107,9 +108,9 @@ func (r *record) outsideNotice(e episode, kind journal.ReadingKind, span journal
 		}
 	}
 	way := map[bool]string{true: "low", false: "high"}[value < span.Low]
-	name := readingName(kind)
-	n.Headline = fmt.Sprintf("%s has been %s for days: %s", sentence(name), way, r.amount(kind, value))
-	n.Seen = fmt.Sprintf("%s on %s, and outside %s to %s in the readings before it too.", r.amount(kind, value), date(last.day), r.amount(kind, span.Low), r.amount(kind, span.High))
+	name := wording.ReadingName(kind)
+	n.Headline = fmt.Sprintf("%s has been %s for days: %s", wording.Sentence(name), way, r.amount(kind, value))
+	n.Seen = fmt.Sprintf("%s on %s, and outside %s to %s in the readings before it too.", r.amount(kind, value), wording.Date(last.day), r.amount(kind, span.Low), r.amount(kind, span.High))
 	n.Expected = fmt.Sprintf("Between %s and %s: %s.", r.amount(kind, span.Low), r.amount(kind, span.High), whose)
 	n.Odds = fmt.Sprintf("A single reading of this tank lies outside with a chance of %s.", chance(n.Probability))
 	n.Other = []string{

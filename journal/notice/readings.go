@@ -9,6 +9,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/evidence"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 // clean returns the readings of a kind that have an exact value and do not look like a slip of the pen, with the days of the
@@ -173,15 +174,15 @@ const (
 func (r *record) changeNotice(e episode, a, b reading) forecast.Notice {
 	n := e.notice()
 	n.Reading = b.Kind
-	name := readingName(b.Kind)
+	name := wording.ReadingName(b.Kind)
 	way := map[bool]string{true: "rose", false: "fell"}[b.Value > a.Value]
 	fast := map[bool]string{true: " fast", false: ""}[b.seen()-a.seen() <= 14]
-	n.Headline = fmt.Sprintf("%s %s%s: from %s to %s", sentence(name), way, fast, r.amount(a.Kind, a.Value), r.amount(b.Kind, b.Value))
-	n.Seen = fmt.Sprintf("%s on %s and %s on %s, %s later.", r.amount(a.Kind, a.Value), date(a.seen()), r.amount(b.Kind, b.Value), date(b.seen()), days(b.seen()-a.seen()))
+	n.Headline = fmt.Sprintf("%s %s%s: from %s to %s", wording.Sentence(name), way, fast, r.amount(a.Kind, a.Value), r.amount(b.Kind, b.Value))
+	n.Seen = fmt.Sprintf("%s on %s and %s on %s, %s later.", r.amount(a.Kind, a.Value), wording.Date(a.seen()), r.amount(b.Kind, b.Value), wording.Date(b.seen()), days(b.seen()-a.seen()))
 	n.Expected = fmt.Sprintf("Two such readings usually differ by less than %s.", r.difference(b.Kind, 2*r.spreadOf(a, b)))
 	n.Odds = fmt.Sprintf("So large a difference has a chance of %s when nothing happened to the water.", chance(n.Probability))
 	if change := r.changeBetween(a.seen(), b.seen()); change != nil {
-		n.Expected += fmt.Sprintf(" Between the two readings water was changed, on %s: %s.", date(change.Day), r.changed(change))
+		n.Expected += fmt.Sprintf(" Between the two readings water was changed, on %s: %s.", wording.Date(change.Day), r.changed(change))
 		n.Events = append(n.Events, change)
 	}
 	switch b.Kind {
@@ -213,9 +214,9 @@ func (r *record) spreadOf(a, b reading) float64 {
 func (r *record) difference(kind journal.ReadingKind, size float64) string {
 	switch {
 	case kind == journal.Temperature && r.units.Temperature == "F":
-		return number(1.8*size, 1) + joined + "°F"
+		return wording.Number(1.8*size, 1) + wording.Joined + "°F"
 	case kind == journal.PH:
-		return number(size, 1)
+		return wording.Number(size, 1)
 	}
 	return r.amount(kind, size)
 }
@@ -251,7 +252,7 @@ func (r *record) share(e *journal.Event) float64 {
 // changed writes how much a water change replaced.
 func (r *record) changed(e *journal.Event) string {
 	if share := r.share(e); share > 0 {
-		return number(100*share, 0) + joined + "% of it"
+		return wording.Number(100*share, 0) + wording.Joined + "% of it"
 	}
 	return "how much of it is not known"
 }

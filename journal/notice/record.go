@@ -6,6 +6,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 // record is one tank's record, ready to be weighed.
@@ -13,7 +14,7 @@ type record struct {
 	*forecast.Tank
 	forecast *forecast.Forecast
 	asOf     journal.Day
-	units    journal.Units
+	units    wording.Units
 	events   []*journal.Event          // by the day they became known
 	visits   []journal.Day             // days of entries about the tank, each once
 	mistyped []slip                    // readings that look like slips, once looked for
@@ -21,7 +22,7 @@ type record struct {
 }
 
 func newRecord(f *forecast.Forecast, t *forecast.Tank) *record {
-	r := &record{Tank: t, forecast: f, asOf: f.Colony.AsOf, units: f.Colony.Settings.Units}
+	r := &record{Tank: t, forecast: f, asOf: f.Colony.AsOf, units: wording.Units{Units: f.Colony.Settings.Units}}
 	r.events = slices.Clone(t.Events)
 	slices.SortStableFunc(r.events, func(a, b *journal.Event) int { return cmp.Compare(known(a), known(b)) })
 	for _, e := range f.Colony.Entries {

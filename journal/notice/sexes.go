@@ -7,6 +7,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/forecast"
 	"pleopod/journal/lifecycle"
+	"pleopod/journal/wording"
 )
 
 // From which probability of one sex on it is worth a notice, and presses; and below how many shrimp both sexes cannot be
@@ -129,10 +130,10 @@ func (r *record) oneSexNotice(e episode, odds map[journal.Day]float64) forecast.
 	}
 	n.Events = last.events
 	n.Headline = "Perhaps only one sex lives here"
-	n.Seen = fmt.Sprintf("%s came, and no young and no mating were seen up to %s.", several(s.arrived, "shrimp", "shrimp"), date(last.day))
+	n.Seen = fmt.Sprintf("%s came, and no young and no mating were seen up to %s.", wording.Count(s.arrived, "shrimp", "shrimp"), wording.Date(last.day))
 	if s.females+s.males > 0 {
 		n.Seen = fmt.Sprintf("%s came; told apart were %s and %s; no young and no mating were seen up to %s.",
-			several(s.arrived, "shrimp", "shrimp"), several(s.females, "female", "females"), several(s.males, "male", "males"), date(last.day))
+			wording.Count(s.arrived, "shrimp", "shrimp"), wording.Count(s.females, "female", "females"), wording.Count(s.males, "male", "males"), wording.Date(last.day))
 	}
 	n.Expected = fmt.Sprintf("By chance both sexes come with %s, as shrimp are usually picked; with both, eggs would have been seen by now.", chance(s.bothSexes()))
 	n.Odds = fmt.Sprintf("The chance that only one sex lives here is %s.", chance(n.Probability))

@@ -7,6 +7,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 // A long silence: how many days it must last at least, how unlikely it must be, how many of the latest gaps between entries
@@ -57,7 +58,7 @@ func (r *record) silences() []forecast.Notice {
 		}
 		n.Probability = math.Pow(b/(b+float64(last-day)), a)
 		n.Headline = fmt.Sprintf("Nothing was written about %s for %s", r.name(), days(last-day))
-		n.Seen = fmt.Sprintf("The last entry before was that of %s.", date(day))
+		n.Seen = fmt.Sprintf("The last entry before was that of %s.", wording.Date(day))
 		n.Expected = fmt.Sprintf("This keeper writes about the tank every %s or so.", days(journal.Day(math.Max(1, math.Round(b/a)))))
 		n.Odds = fmt.Sprintf("So long a gap has a chance of %s.", chance(n.Probability))
 		n.Other = []string{"All is well and there was nothing to tell.", "A journey, or an entry that names another tank."}

@@ -10,6 +10,7 @@ import (
 	"pleopod/journal/evidence"
 	"pleopod/journal/forecast"
 	"pleopod/journal/water"
+	"pleopod/journal/wording"
 )
 
 // A reading looks like a slip when it is so many sd from the tank's earlier ones, and one usual slip of the pen brings it
@@ -152,8 +153,8 @@ func (r *record) slipNotices() []forecast.Notice {
 	for _, s := range r.findSlips() {
 		n := forecast.Notice{
 			Severity: forecast.Look, Since: s.day, Until: s.day + slipKeep, Probability: s.p, Events: append([]*journal.Event{s.event}, s.private...), Reading: s.Kind,
-			Headline: fmt.Sprintf("Is the %s of %s a slip?", readingName(s.Kind), r.amount(s.Kind, s.Value)),
-			Seen:     fmt.Sprintf("%s on %s (%s).", r.amount(s.Kind, s.Value), date(s.event.Day), s.Position),
+			Headline: fmt.Sprintf("Is the %s of %s a slip?", wording.ReadingName(s.Kind), r.amount(s.Kind, s.Value)),
+			Seen:     fmt.Sprintf("%s on %s (%s).", r.amount(s.Kind, s.Value), wording.Date(s.event.Day), s.Position),
 			Expected: fmt.Sprintf("Near %s, as in the readings before. Read %s it would be %s.", r.amount(s.Kind, s.usual), s.how, r.amount(s.Kind, s.meant)),
 			Odds:     fmt.Sprintf("A true reading so far from the others has a chance of %s.", chance(s.p)),
 			Other:    []string{"The water really changed so much.", "Another test, or a test that was read in another unit."},

@@ -8,6 +8,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/forecast"
 	"pleopod/journal/water"
+	"pleopod/journal/wording"
 )
 
 // toxin is something that a settled tank does not hold.
@@ -116,10 +117,10 @@ func (r *record) ammoniaNotice(n *forecast.Notice, worst reading) {
 	switch {
 	case measured:
 		n.Seen = fmt.Sprintf("%s total ammonia on %s, of which %s mg/L is un-ionised, the harmful part.",
-			r.amount(worst.Kind, worst.Value), date(worst.event.Day), number(part, 4))
+			r.amount(worst.Kind, worst.Value), wording.Date(worst.event.Day), wording.Number(part, 4))
 	default:
 		n.Seen = fmt.Sprintf("%s total ammonia on %s. Nobody measured the pH near that day, which decides how much of it is harmful.",
-			r.amount(worst.Kind, worst.Value), date(worst.event.Day))
+			r.amount(worst.Kind, worst.Value), wording.Date(worst.event.Day))
 	}
 	n.Expected = "In a settled tank a test shows zero: bacteria turn ammonia into nitrate faster than it comes."
 	n.Odds = fmt.Sprintf("A test of this tank finds some with a chance of %s.", chance(n.Probability))
@@ -140,7 +141,7 @@ func (r *record) ammoniaNotice(n *forecast.Notice, worst reading) {
 
 func (r *record) nitriteNotice(n *forecast.Notice, worst reading) {
 	n.Headline = fmt.Sprintf("Nitrite above zero: %s", r.amount(worst.Kind, worst.Value))
-	n.Seen = fmt.Sprintf("%s nitrite on %s.", r.amount(worst.Kind, worst.Value), date(worst.event.Day))
+	n.Seen = fmt.Sprintf("%s nitrite on %s.", r.amount(worst.Kind, worst.Value), wording.Date(worst.event.Day))
 	n.Expected = "In a settled tank a test shows zero: bacteria turn nitrite into nitrate faster than it comes."
 	n.Odds = fmt.Sprintf("A test of this tank finds some with a chance of %s.", chance(n.Probability))
 	n.Other = []string{
@@ -235,14 +236,14 @@ func (r *record) copperNotice(e episode) forecast.Notice {
 		switch what := s.events[0].What.(type) {
 		case *journal.WaterTest:
 			value, _, _ := copperOf(what.Readings)
-			seen = append(seen, fmt.Sprintf("%s measured on %s", r.amount(journal.Copper, value), date(s.events[0].Day)))
+			seen = append(seen, fmt.Sprintf("%s measured on %s", r.amount(journal.Copper, value), wording.Date(s.events[0].Day)))
 		case *journal.Dosed:
-			seen = append(seen, fmt.Sprintf("something with copper added on %s", date(s.events[0].Day)))
+			seen = append(seen, fmt.Sprintf("something with copper added on %s", wording.Date(s.events[0].Day)))
 		case *journal.Died:
-			seen = append(seen, fmt.Sprintf("%s found dead on %s", several(what.Shrimp.Count.Total, "shrimp", "shrimp"), date(s.events[0].Day)))
+			seen = append(seen, fmt.Sprintf("%s found dead on %s", wording.Count(what.Shrimp.Count.Total, "shrimp", "shrimp"), wording.Date(s.events[0].Day)))
 		}
 	}
-	n.Seen = sentence(list(seen)) + "."
+	n.Seen = wording.Sentence(wording.List(seen)) + "."
 	n.Expected = fmt.Sprintf("None. From %s on shrimp may suffer: a third of what killed half of another freshwater shrimp in soft water within four days.",
 		r.amount(journal.Copper, copper.least))
 	n.Odds = fmt.Sprintf("A test of this tank finds so much with a chance of %s.", chance(n.Probability))
