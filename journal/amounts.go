@@ -52,7 +52,13 @@ func (units Units) convert(written amount, quantity Quantity) (float64, issue) {
 	return u.base(written.number), issue{}
 }
 
+// nextKey is a key that was meant to follow after a comma: the "gh" of "{temperature: 23.4 C gh: 8}".
+var nextKey = regexp.MustCompile(`\s([a-z][a-z-]*):\s`)
+
 func unknownUnit(m measure, written string) issue {
+	if key := nextKey.FindStringSubmatch(" " + written); key != nil {
+		return issue{code: "unknown-unit", message: "a comma is missing before " + quote(key[1]+":"), hint: "inside braces a comma stands after each value"}
+	}
 	symbols := m.symbols()
 	if len(symbols) == 0 {
 		return issue{code: "unknown-unit", message: quote(written) + " after the number; it takes a number alone"}

@@ -114,10 +114,30 @@ func (r *entryReader) noKind(children []child, at Position) {
 		return
 	}
 	if candidate == nil {
-		r.fail(r.at(children[0].key), issue{code: "no-kind", message: "the event has no kind; " + quote(children[0].name) + " belongs to one", hint: "begin it with one, such as: moulted: 1"})
+		r.fail(r.at(children[0].key), orphan(children[0].name))
 		return
 	}
 	r.fail(r.at(candidate.key), unknown{code: "unknown-event", what: "event", written: candidate.name, nearest: suggest(kinds, candidate.name), known: names(kinds)}.issue())
+}
+
+// orphan says of a key that tells more of an event that the event itself is missing, and which it may be.
+func orphan(key string) issue {
+	found := issue{code: "no-kind", message: quote(key) + " tells more of an event, and the event itself is missing", hint: "begin the item with what happened, such as: moulted: 1"}
+	var owners []string
+	for i := range vocabulary.Kinds {
+		kind := &vocabulary.Kinds[i]
+		if find(kind.Attributes, key) == nil {
+			continue
+		}
+		if len(owners) == 0 {
+			found.hint = "begin the item with what happened, such as: " + kind.Name + ": " + kind.Example
+		}
+		owners = append(owners, kind.Name)
+	}
+	if len(owners) > 0 && len(owners) <= 3 {
+		found.message += "; it goes with " + either(owners)
+	}
+	return found
 }
 
 // knownAttribute reports whether some event may carry the key.

@@ -27,7 +27,22 @@ func TestMistakesInEvents(t *testing.T) {
 			`5:5 not-an-event: "hello" has no value; an event is a kind with a value | for example:   - moulted: 1`,
 		}},
 		{"- brood: amber", []string{
-			`5:5 no-kind: the event has no kind; "brood" belongs to one | begin it with one, such as: moulted: 1`,
+			`5:5 no-kind: "brood" tells more of an event, and the event itself is missing | begin the item with what happened, such as: berried: [ruby]`,
+		}},
+		{"- eggs: 1", []string{
+			`5:5 no-kind: "eggs" tells more of an event, and the event itself is missing; it goes with "berried" or "dropped" | begin the item with what happened, such as: berried: [ruby]`,
+		}},
+		{"- note: shy", []string{
+			`5:5 no-kind: "note" tells more of an event, and the event itself is missing | begin the item with what happened, such as: moulted: 1`,
+		}},
+		{"- hatched: ~20", []string{
+			`5:14 not-a-name: "~20" is no name; names are made of letters, digits, spaces, hyphens and apostrophes | write the name of the brood, or true for the only open one`,
+		}},
+		{"- moulted: 1\n    date: 21 March 2026", []string{
+			`6:11 not-a-date: "date" is "21 March 2026"; a date is written like 2026-03-14 | write it as 2026-03-21`,
+		}},
+		{"- water: {temperature: 23.4 C gh: 8}", []string{
+			`5:26 unknown-unit: "temperature" is "23.4 C gh: 8"; a comma is missing before "gh:" | inside braces a comma stands after each value`,
 		}},
 		{"- berried: 1\n    moulted: 2", []string{
 			`6:5 two-kinds: "berried" and "moulted" are two events; each is an item of the list | put a hyphen before "moulted"`,

@@ -114,7 +114,7 @@ var numberExplanations = []Explanation{
 // eventExplanations is about events.
 var eventExplanations = []Explanation{
 	{"unknown-event", "an event that does not exist", "An event begins with one of the kinds of this manual.", "bered: 2", "berried: 2"},
-	{"no-kind", "an event without a kind", "All keys of the event belong to a kind, and the kind is missing.", "- brood: amber", "- hatched: amber"},
+	{"no-kind", "details without an event", "The item tells details, such as a brood or a number of eggs, but not what happened.", "- brood: amber", "- hatched: amber"},
 	{"two-kinds", "two events in one", "Each item of the list is one event. Two kinds stand in the same item.", "- berried: 1, and below it moulted: 2 without a hyphen", "put a hyphen before the second"},
 	{"not-an-event", "not an event", "An item of the list is a kind, a colon and a value.", "- died", "- died: 1"},
 }

@@ -235,6 +235,9 @@ func (c *cell) checkName(node ast.Node, single scalar) bool {
 			return true
 		}
 	}
+	if found.hint == "" && c.found.word.Form == FormNameOrTrue {
+		found.hint = "write the name of the brood, or true for the only open one"
+	}
 	c.fail(c.at(startOf(node)), found)
 	return false
 }

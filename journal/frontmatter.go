@@ -99,6 +99,8 @@ func (p *page) noFrontMatter(err error, opening int, text string) {
 		p.fail(p.place(opening, 1), issue{code: "front-matter", message: "the keys that begin here are never ended", hint: "put a line of three hyphens (---) below its last key"})
 	case strings.HasPrefix(trimmed, fence):
 		p.fail(p.place(opening, 1), issue{code: "front-matter", message: quote(trimmed) + " does not begin the keys", hint: "write exactly three hyphens: ---"})
+	case trimmed != "" && strings.Trim(trimmed, "-–—―−") == "":
+		p.fail(p.place(opening, 1), issue{code: "front-matter", message: quote(trimmed) + " does not begin the keys", hint: "an editor joins hyphens into a long dash; write three hyphens: ---"})
 	default:
 		p.fail(p.place(max(opening, 1), 1), issue{code: "front-matter", message: "the entry does not begin with three hyphens and a date", hint: hint})
 	}

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"time"
 	"unicode"
 
 	"github.com/goccy/go-yaml/ast"
@@ -117,6 +118,11 @@ func dateHint(text string) string {
 	}
 	if m := dayFirst.FindStringSubmatch(text); m != nil {
 		return turnedDate(m[4], m[1], m[3], m[2] == ".")
+	}
+	for _, layout := range []string{"2 January 2006", "2 Jan 2006", "2. January 2006", "January 2, 2006", "Jan 2, 2006", "January 2 2006", "2 January, 2006"} {
+		if day, err := time.Parse(layout, text); err == nil {
+			return "write it as " + DayAt(day).String()
+		}
 	}
 	if serial.MatchString(text) {
 		days, _ := strconv.Atoi(text)

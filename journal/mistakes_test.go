@@ -23,6 +23,9 @@ func TestMistakesInFrontMatter(t *testing.T) {
 		{"x", []string{
 			"1:1 front-matter: the entry does not begin with three hyphens and a date | begin the file with three lines: ---, date: 2026-03-14, ---",
 		}},
+		{"—\ndate: 2026-03-14\n—\n", []string{
+			`1:1 front-matter: "—" does not begin the keys | an editor joins hyphens into a long dash; write three hyphens: ---`,
+		}},
 		{"---\n", []string{
 			"1:1 front-matter: the keys that begin here are never ended | put a line of three hyphens (---) below its last key",
 		}},

@@ -251,7 +251,7 @@ func (p *pen) verdict(b *forecast.Brood) string {
 // narrowing draws how the window of a brood changed as more was known.
 func (p *pen) narrowing(b *forecast.Brood) figure.Figure {
 	f := figure.Figure{
-		ID: "narrowing", Title: "How the window narrowed",
+		ID: "narrowing", Title: "How the window moved",
 		Description: "For each day on which something new was known, the days between which a hatch was 80\u00a0% likely, and the middle, counted from the berried day.",
 		X:           figure.Axis{Kind: figure.Calendar, Label: "Known on"}, Y: figure.Axis{Label: "Days from berried to hatch", Unit: "d"}, Height: 220,
 	}

@@ -31,7 +31,7 @@ func generationLines(t *forecast.Tank) []GenerationLine {
 			Blood: "closed",
 		}
 		if g.EffectiveSize > 0 {
-			line.Parents = wording.Number(g.EffectiveSize, 1)
+			line.Parents = wording.Number(g.EffectiveSize, 0)
 		}
 		switch {
 		case g.Newcomers > 0 && g.Kin > 0:
@@ -138,7 +138,7 @@ func (p *pen) compareLine(t *forecast.Tank) CompareLine {
 		line.MayLeave = fmt.Sprintf("%d a month", n.MayLeavePerMonth)
 	}
 	if n.EffectiveSize > 0 {
-		line.Parents = wording.Number(n.EffectiveSize, 1)
+		line.Parents = wording.Number(n.EffectiveSize, 0)
 	}
 	if k := len(n.Generations); k > 0 {
 		line.Inbreeding = inbreeding(n.Generations[k-1].Inbreeding)

@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"pleopod/journal/forecast"
+	"pleopod/journal/lifecycle"
 	"pleopod/journal/wording"
 	"pleopod/theme/figure"
 )
@@ -80,7 +81,7 @@ func (p *pen) populationFacts(t *forecast.Tank) []Fact {
 	facts = append(facts, fact("May leave", leaveWords(n.MayLeavePerMonth)))
 	facts = append(facts, fact("Dies out within a year", percent(n.ExtinctWithinYear)))
 	if n.EffectiveSize > 0 {
-		facts = append(facts, fact("Effective size", wording.Number(n.EffectiveSize, 1), "; each generation loses about ", percent(1/(2*n.EffectiveSize)), " of its variety"))
+		facts = append(facts, fact("Effective size", wording.Number(n.EffectiveSize, 0), "; each generation loses about ", percent(lifecycle.InbreedingRate(n.EffectiveSize)), " of its variety"))
 	}
 	return facts
 }

@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"path/filepath"
+	"strings"
 
 	"pleopod/journal"
 	"pleopod/journal/wording"
@@ -77,8 +79,22 @@ func (c *checkCommand) Run(w *world) error {
 	if c.Private {
 		privateParts(told).print(w.stdout)
 	}
-	fmt.Fprintf(w.stdout, "%s in %s, as of %s\n", tally(told.problems), wording.Count(len(told.journal.Entries), "entry", "entries"), told.colony.AsOf)
+	fmt.Fprintf(w.stdout, "%s in %s, as of %s\n", tally(told.problems), wording.Count(entriesIn(told), "entry", "entries"), told.colony.AsOf)
 	return err
+}
+
+// entriesIn counts the entries, those that could not be read too.
+func entriesIn(told story) int {
+	paths := map[string]bool{}
+	for _, e := range told.journal.Entries {
+		paths[e.Path] = true
+	}
+	for _, p := range told.problems {
+		if file := filepath.ToSlash(p.Position.File); strings.HasPrefix(file, "entries/") && strings.HasSuffix(file, ".md") {
+			paths[file] = true
+		}
+	}
+	return len(paths)
 }
 
 // document puts the result of a check into its JSON form.

@@ -110,13 +110,34 @@ func run(ctx context.Context, args []string, w *world) (code int) {
 	}
 	command, err := parser.Parse(args)
 	if err != nil {
-		return w.fail(misuse{err})
+		wrong, context := misparsed(err)
+		return w.fail(wrong, commandOf(context))
 	}
-	return w.fail(command.Run(w, parser))
+	return w.fail(command.Run(w, parser), commandOf(command))
 }
 
-// fail prints what ended a command, unless it was printed before, and returns the exit code for it.
-func (w *world) fail(err error) int {
+// misparsed is a command line that was not understood: what to do about it, and the command whose help has more.
+func misparsed(err error) (misuse, *kong.Context) {
+	var parse *kong.ParseError
+	if !errors.As(err, &parse) {
+		return misuse{err}, nil
+	}
+	if parse.Context.Selected() != nil && strings.HasPrefix(err.Error(), "unexpected argument") {
+		err = fmt.Errorf("%w; words that belong together are put in quotes, such as 'gh 8'", err)
+	}
+	return misuse{err}, parse.Context
+}
+
+// commandOf returns the command that was called, as it is typed.
+func commandOf(context *kong.Context) string {
+	if context == nil || context.Selected() == nil {
+		return "pleopod"
+	}
+	return context.Selected().FullPath()
+}
+
+// fail prints what ended a command, unless it was printed before, and where its help is, and returns the exit code.
+func (w *world) fail(err error, command string) int {
 	if err == nil {
 		return exitDone
 	}
@@ -126,7 +147,7 @@ func (w *world) fail(err error) int {
 	fmt.Fprintf(w.stderr, "pleopod: %s\n", printable(strings.TrimSuffix(err.Error(), "\n")))
 	var wrong misuse
 	if errors.As(err, &wrong) {
-		fmt.Fprintln(w.stderr, "for help: pleopod --help")
+		fmt.Fprintf(w.stderr, "for help: %s --help\n", command)
 		return exitMisuse
 	}
 	return exitMistakes

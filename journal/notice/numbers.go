@@ -112,7 +112,7 @@ func (r *record) selectsTooFew() []forecast.Notice {
 		week, _ := r.week(e.last().day)
 		n.Headline = "Few adults to select from"
 		n.Seen = fmt.Sprintf("Shrimp were graded or culled on %s, with an effective size of about %s.", wording.Date(e.last().day), wording.Number(week.EffectiveSize, 0))
-		n.Expected = "An effective size of 50 or more: breeding from the better half then adds at most 2 % inbreeding a generation."
+		n.Expected = "An effective size of 50 or more: breeding from the better half then adds at most 2" + wording.Joined + "% inbreeding a generation."
 		n.Odds = fmt.Sprintf("The chance that there are enough adults is %s.", chance(n.Probability))
 		n.Other = []string{
 			"Grading alone takes nothing from the colony: it is a record of where it stands.",
