@@ -157,6 +157,13 @@ func TestLearningIsConjugate(t *testing.T) {
 	if math.Abs(got.Mean-0.1) > 1e-12 || math.Abs(got.SD-sd/math.Sqrt2) > 1e-12 {
 		t.Errorf("after one brood: %+v, want 0.1 and %g", got, sd/math.Sqrt2)
 	}
+	// Ten observations with a sd of 20 and a mean 30 below the prior's, whose sd is 40: −29.2683 and 6.24695.
+	// Source: the same book, exercise 2.8 (from memory): prior N(180, 40²), mean of ten 150, posterior 150.7317.
+	weighed := newSchool(math.Sqrt(40*40-tankSD*tankSD), 1)
+	weighed.learn(lesson{id: "students", known: 1, log: -30, sd: 20 / math.Sqrt(10)})
+	if got := weighed.on(1).tanks[0]; math.Abs(got.Mean+29.2683) > 5e-5 || math.Abs(got.SD-6.24695) > 5e-6 {
+		t.Errorf("exercise 2.8: %+v, want -29.2683 and 6.24695", got)
+	}
 	if before := s.on(0); before.used != 0 || before.journal.SD != 0.15 {
 		t.Errorf("before it: %+v, want the prior", before.journal)
 	}

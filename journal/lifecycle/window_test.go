@@ -337,6 +337,25 @@ func TestCRPS(t *testing.T) {
 			t.Errorf("CRPS of day 3 for day %d = %g, want %g", day, got, want)
 		}
 	}
+	// Scores of ensembles whose members and outcome are whole days: E|X − y| − ½E|X − X'|.
+	// Source: the definition, Gneiting & Raftery 2007, equation 21, worked out by hand.
+	for _, row := range []struct {
+		members []int
+		came    int
+		want    float64
+	}{{[]int{20, 22, 23, 27, 30}, 24, 1.2}, {[]int{2}, 5, 3}} {
+		d := Distribution{later: make([]float64, 40)}
+		for day := range d.later {
+			for _, member := range row.members {
+				if member > day {
+					d.later[day] += 1 / float64(len(row.members))
+				}
+			}
+		}
+		if got := d.CRPS(row.came); math.Abs(got-row.want) > 1e-12 {
+			t.Errorf("CRPS of %v for day %d = %g, want %g", row.members, row.came, got, row.want)
+		}
+	}
 	even := Distribution{later: []float64{0.5, 0}}
 	if a, b := even.CRPS(0), even.CRPS(1); a != 0.25 || b != 0.25 {
 		t.Errorf("CRPS of an even chance = %g and %g, want 0.25", a, b)
