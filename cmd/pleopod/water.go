@@ -112,18 +112,15 @@ func (t *tankWater) last(b *bath, w *world) error {
 	if err != nil {
 		return err
 	}
-	c := colony.Replay(j, day)
-	problems := slices.Concat(j.Problems, c.Problems)
-	problems = slices.DeleteFunc(problems, func(p journal.Problem) bool { return p.Severity != journal.Error })
-	journal.SortProblems(problems)
-	if err := w.show(problems, root.FS()); err != nil {
-		return err
+	s := replayed(j, colony.Replay(j, day))
+	if journal.HasErrors(s.problems) {
+		return w.show(slices.DeleteFunc(s.problems, func(p journal.Problem) bool { return p.Severity != journal.Error }), root.FS())
 	}
 	if err := checkTank(t.Tank, j); err != nil {
 		return err
 	}
 	b.units, b.basis, b.volume = j.Settings.Units, j.Settings.Ammonia, j.Settings.Units.Unit(journal.QuantityVolume)
-	for _, tank := range c.Tanks {
+	for _, tank := range s.colony.Tanks {
 		if tank.ID == t.Tank {
 			b.newest(tank)
 		}
