@@ -171,6 +171,10 @@ func (p *pen) broodDays(b *forecast.Brood) []KeyDay {
 		days = append(days, KeyDay{Icon: p.icon("hatched"), Label: "Hatched", Day: moment(b.Hatched), Words: "the eggs hatched", Sure: true})
 	case b.State == forecast.Dropped:
 		days = append(days, KeyDay{Icon: p.icon("dropped"), Label: "Lost", Day: moment(b.Dropped), Words: "the eggs were lost", Sure: true})
+	case b.State == forecast.Overdue && dated(b.Hatch):
+		days = append(days,
+			KeyDay{Icon: p.icon("window"), Label: "Window closed", Day: moment(b.LateFrom), Words: "of 20 such broods 19 have hatched before this day"},
+			KeyDay{Icon: p.icon("hatched"), Label: "Any day now", Day: moment(b.Hatch.P50), Words: beyond})
 	case open && dated(b.Hatch):
 		days = append(days,
 			KeyDay{Icon: p.icon("window"), Label: "Window opens", Day: moment(b.Hatch.P05), Words: "a hatch before this day would be a surprise (5\u00a0%)"},
@@ -183,16 +187,23 @@ func (p *pen) broodDays(b *forecast.Brood) []KeyDay {
 	return days
 }
 
+// beyond is said of the windows of a brood that has outlasted what the model knows. They follow from one thing alone, that
+// it is still carried, and move on a day with every day.
+const beyond = "so late a brood is beyond what the model knows: its days move on while she carries"
+
 // howSure puts the window of a brood in plain words, narrow to wide.
 func (p *pen) howSure(b *forecast.Brood) []Fact {
 	if !dated(b.Hatch) {
 		return []Fact{fact("Why there is no date", wording.Sentence(b.Hatch.Reason))}
 	}
-	facts := []Fact{
+	var facts []Fact
+	if b.State == forecast.Overdue {
+		facts = append(facts, fact("Read with care", wording.Sentence(beyond)))
+	}
+	facts = append(facts,
 		fact("Half", "as likely inside as outside ", span(b.Hatch.P25, b.Hatch.P75)),
 		fact("8 in 10", span(b.Hatch.P10, b.Hatch.P90)),
-		fact("9 in 10", span(b.Hatch.P05, b.Hatch.P95)),
-	}
+		fact("9 in 10", span(b.Hatch.P05, b.Hatch.P95)))
 	if b.AltP50 != 0 {
 		apart := int(math.Abs(float64(b.AltP50 - b.Hatch.P50)))
 		facts = append(facts, fact("A second model", "puts the middle on ", wording.Date(b.AltP50), ", ", wording.Count(apart, "day", "days"), " apart"))

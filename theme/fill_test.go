@@ -2,13 +2,15 @@ package theme
 
 import (
 	"bytes"
-	"pleopod/journal/wording"
 	"strings"
 	"testing"
 	"testing/fstest"
 
 	ics "github.com/arran4/golang-ical"
 	"github.com/mmcdole/gofeed"
+
+	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 // shelfBook is the public record of the full journal.
@@ -67,6 +69,19 @@ func TestBroodDays(t *testing.T) {
 	}
 	if got, want := strings.Join(order, ", "), "Berried, Eyes, Window opens, Likeliest, Window closes, Young in sight"; got != want {
 		t.Errorf("key days %s, want %s", got, want)
+	}
+	// The same brood, had she outlasted the window: no opening and closing days that pass one by one.
+	late := *b.broods["flint"]
+	late.State, late.LateFrom = forecast.Overdue, late.Hatch.P50-1
+	order = nil
+	for _, d := range p.broodDays(&late) {
+		order = append(order, d.Label)
+	}
+	if got, want := strings.Join(order, ", "), "Berried, Eyes, Window closed, Any day now"; got != want {
+		t.Errorf("key days of a late brood %s, want %s", got, want)
+	}
+	if sure, usual := p.howSure(&late), p.howSure(b.broods["flint"]); len(sure) != len(usual)+1 || sure[0].Name != "Read with care" {
+		t.Errorf("a late brood is said to be sure: %v", sure)
 	}
 	row := p.eggRow(b.broods["flint"])
 	filled := 0

@@ -389,11 +389,11 @@ func (l *chronicle) evidence(o model.Outlook) []string {
 		if e.Entry.Private {
 			continue
 		}
-		sentences = append(sentences, fmt.Sprintf("%d counted %s on %s: the 90 %% range went from %.0f-%.0f to %.0f-%.0f.",
-			finding.Total, howCounted[finding.Method], e.Day, finding.Before.P05, finding.Before.P95, finding.After.P05, finding.After.P95))
+		sentences = append(sentences, fmt.Sprintf("%d counted %s on %s: before it %.0f to %.0f were likely (9 in 10), after it %.0f to %.0f.",
+			finding.Total, howCounted[finding.Method], wording.Date(e.Day), finding.Before.P05, finding.Before.P95, finding.After.P05, finding.After.P95))
 	}
 	if o.Looks > 0 {
-		sentences = append(sentences, fmt.Sprintf("On %s the diary tells of this tank while few lived in it: broods that nobody noted then are taken for less likely.", wording.Count(o.Looks, "day", "days")))
+		sentences = append(sentences, fmt.Sprintf("The diary tells of this tank on %s while few lived in it; broods that nobody noted then count as less likely.", wording.Count(o.Looks, "day", "days")))
 	}
 	sentences = append(sentences, taught("a glance", o.Glance)...)
 	sentences = append(sentences, taught("a careful count", o.Careful)...)
@@ -409,7 +409,7 @@ func taught(method string, d model.Detection) []string {
 	if d.Counts < 2 {
 		return nil
 	}
-	return []string{fmt.Sprintf("By %d counts of this tank, %s finds %.0f %% of the adults (90 %%: %.0f-%.0f %%).",
+	return []string{fmt.Sprintf("By %d counts of this tank, %s finds %.0f %% of the adults (9 in 10: %.0f to %.0f %%).",
 		d.Counts, method, 100*d.Share.P50, 100*d.Share.P05, 100*d.Share.P95)}
 }
 
