@@ -70,10 +70,10 @@ func recordFacts(r forecast.TrackRecord) []Fact {
 		fact("Inside the 90\u00a0% window", percent(r.Coverage90), ", 90\u00a0% would be right"),
 		fact("Off by, on average", wording.Number(r.MAEDays, 1), " days"),
 		fact("A plain rule of 21 days", "would be off by ", wording.Number(r.FixedRuleMAEDays, 1), " days"),
-		fact("Sharpness and truth together", wording.Number(r.CRPSDays, 1), " days of CRPS; less is better"),
+		fact("Score of the windows", wording.Number(r.CRPSDays, 1), " days: misses and needless width together (CRPS); less is better"),
 	}
 	if half := r.Halfway; half.Count > 0 {
-		facts = append(facts, fact("A second look half-way", "off by ", wording.Number(half.MAEDays, 1), " days, ", percent(half.Coverage80), " inside the 80\u00a0% window, ", wording.Number(half.CRPSDays, 1), " days of CRPS"))
+		facts = append(facts, fact("A second look half-way", "off by ", wording.Number(half.MAEDays, 1), " days, ", percent(half.Coverage80), " inside the 80\u00a0% window, ", "score ", wording.Number(half.CRPSDays, 1), " days"))
 	}
 	if r.Broods < enough {
 		facts = append(facts, fact("How much to make of it", fmt.Sprintf("little: %s cannot tell a good model from a lucky one", several(r.Broods, "brood", "broods"))))
@@ -95,7 +95,7 @@ func (p *pen) fillGrown(out *RecordPage) {
 		out.Scores = []Fact{
 			fact("Inside the 50\u00a0% window", percent(m.Coverage50)), fact("Inside the 80\u00a0% window", percent(m.Coverage80)), fact("Inside the 90\u00a0% window", percent(m.Coverage90)),
 			fact("Off by, on average", wording.Number(m.MAEDays, 0), " days; half-way ", wording.Number(half.MAEDays, 0), " days"),
-			fact("Sharpness and truth together", wording.Number(m.CRPSDays, 1), " days of CRPS; less is better"),
+			fact("Score of the windows", wording.Number(m.CRPSDays, 1), " days: misses and needless width together (CRPS); less is better"),
 		}
 	}
 	for _, h := range p.Record.Young {
