@@ -97,10 +97,9 @@ func (l *logReader) cells(line string) []logCell {
 var columnUnit = regexp.MustCompile(`^(.*?)\s*[(\[]\s*(.*?)\s*[)\]]$`)
 
 func (l *logReader) readHeader(line string, number int) bool {
-	l.separator = ','
-	for _, mark := range []byte{'\t', ';'} {
-		if strings.IndexByte(line, mark) >= 0 {
-			l.separator = mark
+	for _, mark := range []byte{'\t', ';', ','} {
+		l.separator = mark
+		if len(l.cells(line)) > 1 {
 			break
 		}
 	}

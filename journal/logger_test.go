@@ -32,6 +32,7 @@ func TestLoggerFiles(t *testing.T) {
 		"gaps":                           {"\ntime,temperature\n\n2026-03-14 08:00,22\n2026-03-14 12:00,\n2026-03-14 20:00,24\n2026-03-15 08:00,21.5\n\n", MetricUnits(), two},
 		"windows line ends":              {"\ufefftime,temperature\r\n2026-03-14 08:00,22\r\n2026-03-14 20:00,24\r\n2026-03-15 08:00,21.5\r\n", MetricUnits(), two},
 		"a burst of rows weighs no more": {"time,temperature\n2026-03-14 08:00,22\n2026-03-14 20:00,24\n2026-03-14 20:00:10,24\n2026-03-14 20:00:20,24\n2026-03-15 08:00,21.5\n", MetricUnits(), []LoggedDay{{Day: NewDay(2026, 3, 14), Mean: 23, Min: 22, Max: 24, Samples: 4}, two[1]}},
+		"a column with other marks":      {"time,temperature,\"note; remark\"\n2026-03-14 08:00,22,\"a; b\"\n2026-03-14 20:00,24,\n2026-03-15 08:00,21.5,\"a, b\"\n", MetricUnits(), two},
 		"only a header":                  {"time,temperature\n", MetricUnits(), nil},
 	} {
 		got, problems := ParseLog("log.csv", []byte(test.source), test.units)

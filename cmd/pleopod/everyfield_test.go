@@ -228,44 +228,81 @@ func TestPayloadsStayText(t *testing.T) {
 		}
 		quoted := say("")
 		files := map[string]string{
-			"journal.yaml": "title: " + quoted + "\nkeeper: " + quoted + "\naddress: https://example.org/\nas-of: 2026-04-01\ngrades: [" + quoted + "]\ntanks: {shelf: {name: " + quoted + ", volume: 38 L, heater: 23 C}, bench: {volume: 20 L}}\n" +
+			"journal.yaml": "title: " + quoted + "\nkeeper: " + quoted + "\naddress: https://example.org/\nas-of: 2026-04-01\ngrades: [" + quoted + "]\ntanks: {shelf: {name: " + quoted + ", volume: 38 L, heater: 23 C, temperature-log: readings/it's&.csv}, bench: {volume: 20 L}}\n" +
 				"biology: {incubation: {base: 11.2 C, because: " + quoted + "}}\n",
 			"entries/a&'b.md":  fields(false, say) + "# " + payload + "\n\n" + payload + "\n\n![" + payload + "](../photos/it's&.png '" + strings.ReplaceAll(payload, "'", "") + "')\n\n[" + payload + "](" + strings.ReplaceAll(payload, " ", "%20") + ")\n",
 			"photos/it's&.png": markedPNG(t),
+			// A column that is not the temperature's, and cells of it.
+			"readings/it's&.csv": "time,temperature," + cell(payload) + "\n2026-03-13 08:00,23.1," + cell(payload) + "\n2026-03-14 08:00,23.2," + cell("\n"+payload) + "\n",
 		}
-		site := publishedFiles(t, files)
-		shown := 0
-		for name, content := range site {
-			switch path.Ext(name) {
-			case ".html":
-				shown += harmlessPage(t, name, content)
-			case ".xml", ".svg":
-				harmlessXML(t, name, content)
-			case ".json":
-				if !json.Valid(content) {
-					t.Errorf("%s is no JSON", name)
-				}
-			case ".js":
-				if name != "script.js" && bytes.Contains(content, []byte("<")) {
-					t.Errorf("%s holds an unescaped sign", name)
-				}
-			case ".ics":
-				for _, line := range strings.Split(string(content), "\r\n") {
-					if strings.HasPrefix(line, "=") || strings.HasPrefix(line, "<") || strings.HasPrefix(line, "]]") {
-						t.Errorf("%s: a line of its own: %s", name, line)
-					}
-				}
-			case ".csv":
-				if bytes.Contains(content, []byte("\n=")) || bytes.Contains(content, []byte(",=")) || bytes.Contains(content, []byte(`"=`)) {
-					t.Errorf("%s holds a formula", name)
-				}
-			}
-		}
+		shown := harmlessSite(t, publishedFiles(t, files))
 		if shown == 0 {
 			t.Errorf("%q is shown nowhere: is this the site of the journal?", payload)
 		}
 	}
 }
+
+// TestGatheredPayloadsStayText puts each payload into the notes of a spreadsheet, which gather makes entries of.
+func TestGatheredPayloadsStayText(t *testing.T) {
+	for _, payload := range payloads {
+		dir, table := t.TempDir(), filepath.Join(t.TempDir(), "tests.csv")
+		save(t, table, "date,gh,kh,note\n2026-03-20,8,3,"+cell(payload)+"\n2026-03-27,8,3,"+cell("pwn "+payload)+"\n")
+		save(t, filepath.Join(dir, "journal.yaml"), "title: T\naddress: https://example.org/\nas-of: 2026-04-01\ntanks: {shelf: {volume: 38 L}}\n")
+		if said, err := exec.Command("pleopod", "gather", table, dir, "--write").CombinedOutput(); err != nil {
+			t.Fatalf("gather: %v\n%s", err, said)
+		}
+		files := map[string]string{}
+		root := os.DirFS(dir)
+		if err := fs.WalkDir(root, ".", func(name string, d fs.DirEntry, err error) error {
+			if err == nil && !d.IsDir() {
+				var content []byte
+				content, err = fs.ReadFile(root, name)
+				files[name] = string(content)
+			}
+			return err
+		}); err != nil || len(files) != 3 {
+			t.Fatalf("%d files in the journal: %v", len(files), err)
+		}
+		if harmlessSite(t, publishedFiles(t, files)) == 0 {
+			t.Errorf("%q is shown nowhere: is this the site of the journal?", payload)
+		}
+	}
+}
+
+// harmlessSite looks at every file of a site, and returns how often its pages show the payloads' word.
+func harmlessSite(t *testing.T, site map[string][]byte) (shown int) {
+	t.Helper()
+	for name, content := range site {
+		switch path.Ext(name) {
+		case ".html":
+			shown += harmlessPage(t, name, content)
+		case ".xml", ".svg":
+			harmlessXML(t, name, content)
+		case ".json":
+			if !json.Valid(content) {
+				t.Errorf("%s is no JSON", name)
+			}
+		case ".js":
+			if name != "script.js" && bytes.Contains(content, []byte("<")) {
+				t.Errorf("%s holds an unescaped sign", name)
+			}
+		case ".ics":
+			for _, line := range strings.Split(string(content), "\r\n") {
+				if strings.HasPrefix(line, "=") || strings.HasPrefix(line, "<") || strings.HasPrefix(line, "]]") {
+					t.Errorf("%s: a line of its own: %s", name, line)
+				}
+			}
+		case ".csv":
+			if bytes.Contains(content, []byte("\n=")) || bytes.Contains(content, []byte(",=")) || bytes.Contains(content, []byte(`"=`)) {
+				t.Errorf("%s holds a formula", name)
+			}
+		}
+	}
+	return shown
+}
+
+// cell writes a text as a quoted cell of a CSV file.
+func cell(text string) string { return `"` + strings.ReplaceAll(text, `"`, `""`) + `"` }
 
 // harmlessPage looks at every element and attribute of a page, and returns how often its text shows the payload's word.
 func harmlessPage(t *testing.T, name string, content []byte) (shown int) {

@@ -16,20 +16,28 @@ func (r *reader) findHeader(rows []row) (int, bool) {
 	if len(r.Says.Columns) > 0 {
 		return r.namedColumns(rows)
 	}
-	for i := range rows[:min(len(rows), mostAbove)] {
-		columns, below := understandRow(rows[i]), i+1
-		if i+1 < len(rows) && goesOn(rows[i+1]) {
-			columns, below = joined(rows[i], rows[i+1]), i+2
-		}
-		if complete(columns) {
-			r.columns, r.rows = columns, written(rows[below:])
-			r.unitRow()
-			return rows[below-1].line, true
-		}
+	if columns, below := headerOf(rows); below > 0 {
+		r.columns, r.rows = columns, written(rows[below:])
+		r.unitRow()
+		return rows[below-1].line, true
 	}
 	r.ask(r.Name+": no row names a column of dates and a column of something measured or counted",
 		"say what the columns hold, from the left, with - for one to pass over, such as: --columns date,temperature,-")
 	return 0, false
+}
+
+// headerOf returns the columns that the first rows name, and the row below them; 0 when they name none.
+func headerOf(rows []row) (columns []heading, below int) {
+	for i := range rows[:min(len(rows), mostAbove)] {
+		columns, below = understandRow(rows[i]), i+1
+		if i+1 < len(rows) && goesOn(rows[i+1]) {
+			columns, below = joined(rows[i], rows[i+1]), i+2
+		}
+		if complete(columns) {
+			return columns, below
+		}
+	}
+	return nil, 0
 }
 
 // goesOn reports whether a row is a second row of names, below merged cells.

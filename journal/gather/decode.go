@@ -122,10 +122,19 @@ func split(text string) (rows []row, name string, err error) {
 		}
 	}
 	for _, s := range separators {
-		rows, err = records(text, s.mark, skipped)
-		if err == nil && isTable(rows) {
-			return rows, s.name, nil
+		found, err := records(text, s.mark, skipped)
+		if err != nil || !isTable(found) {
+			continue
 		}
+		if _, below := headerOf(found); below > 0 {
+			return found, s.name, nil
+		}
+		if rows == nil { // notes with semicolons make a table of a kind too, but its first rows name no columns
+			rows, name = found, s.name
+		}
+	}
+	if rows != nil {
+		return rows, name, nil
 	}
 	return nil, "", errors.New("the file has no columns that are separated by commas, semicolons or tabs; a table has at least a column of dates and one of numbers")
 }
