@@ -21,6 +21,8 @@ func TestAmounts(t *testing.T) {
 		{"74", QuantityTemperature, imperial, 23.333333}, {"73.4°F", QuantityTemperature, metric, 23}, {"23 celsius", QuantityTemperature, metric, 23},
 		{"23\u00a0C", QuantityTemperature, metric, 23}, {"23\u202f°C", QuantityTemperature, metric, 23}, {"  23   C ", QuantityTemperature, metric, 23},
 		{"+23 c", QuantityTemperature, metric, 23}, {"023.40", QuantityTemperature, metric, 23.4}, {".5 C", QuantityTemperature, metric, 0.5},
+		{"32 F", QuantityTemperature, metric, 0}, {"50 F", QuantityTemperature, metric, 10}, {"68 F", QuantityTemperature, metric, 20}, {"75.2 F", QuantityTemperature, metric, 24},
+		{"82.4 F", QuantityTemperature, metric, 28}, {"86 F", QuantityTemperature, metric, 30}, {"212 F", QuantityTemperature, metric, 100},
 		{"9 F", QuantitySpan, metric, 5}, {"1 K", QuantitySpan, metric, 1}, {"9", QuantitySpan, imperial, 5},
 		{"239", QuantityDegreeDays, metric, 239}, {"239 C·d", QuantityDegreeDays, imperial, 239}, {"430.2", QuantityDegreeDays, imperial, 239}, {"239 degree-days", QuantityDegreeDays, metric, 239},
 		{"38 L", QuantityVolume, metric, 38}, {"38 litres", QuantityVolume, metric, 38}, {"10 gal", QuantityVolume, metric, 37.85411784}, {"10", QuantityVolume, imperial, 37.85411784},

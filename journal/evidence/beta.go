@@ -11,11 +11,6 @@ type Beta struct {
 	A, B float64 // above 0: as if A − 1 hits and B − 1 misses had been seen on top of an even spread
 }
 
-// NewBeta returns the distribution with a mean between 0 and 1 and a concentration A + B above 0; larger is surer.
-func NewBeta(mean, concentration float64) Beta {
-	return Beta{A: mean * concentration, B: (1 - mean) * concentration}
-}
-
 // Update returns the belief after so many hits and misses, both at least 0: A + hits, B + misses.
 func (b Beta) Update(hits, misses float64) Beta { return Beta{A: b.A + hits, B: b.B + misses} }
 
@@ -28,17 +23,6 @@ func (b Beta) Mean() float64 { return b.A / (b.A + b.B) }
 func (b Beta) SD() float64 {
 	total := b.A + b.B
 	return math.Sqrt(b.A*b.B/(total+1)) / total
-}
-
-// CDF returns the probability, 0 to 1, of a share at or below x.
-func (b Beta) CDF(x float64) float64 {
-	if x <= 0 {
-		return 0
-	}
-	if x >= 1 {
-		return 1
-	}
-	return mathext.RegIncBeta(b.A, b.B, x)
 }
 
 // Quantile returns the share that is passed with probability 1 − p; p is 0 to 1.

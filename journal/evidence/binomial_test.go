@@ -2,14 +2,15 @@ package evidence
 
 import (
 	"fmt"
+	"math"
 	"testing"
 
 	"pgregory.net/rapid"
 )
 
-// methods names the intervals for a share, so that laws can be asked of each.
+// methods names the intervals for a share: the one in use, and the published others that it is compared with.
 var methods = map[string]func(int, int, float64) (float64, float64){
-	"Wilson": Wilson, "ClopperPearson": ClopperPearson, "MidP": MidP, "Jeffreys": Jeffreys,
+	"wilson": wilson, "clopperPearson": clopperPearson, "midP": midP, "Jeffreys": Jeffreys,
 }
 
 func TestIntervals(t *testing.T) {
@@ -21,32 +22,32 @@ func TestIntervals(t *testing.T) {
 		low, high, tol float64
 		source         string
 	}{
-		{"Wilson", 81, 263, .95, .2553, .3662, 5e-5, newcombe},
-		{"Wilson", 15, 148, .95, .0624, .1605, 5e-5, newcombe},
-		{"Wilson", 0, 20, .95, 0, .1611, 5e-5, newcombe},
-		{"Wilson", 1, 29, .95, .0061, .1718, 5e-5, newcombe},
-		{"ClopperPearson", 81, 263, .95, .2527, .3676, 5e-5, newcombe},
-		{"ClopperPearson", 15, 148, .95, .0578, .1617, 5e-5, newcombe},
-		{"ClopperPearson", 0, 20, .95, 0, .1684, 5e-5, newcombe},
-		{"ClopperPearson", 1, 29, .95, .0009, .1776, 5e-5, newcombe},
-		{"MidP", 81, 263, .95, .2544, .3658, 5e-5, newcombe},
-		{"MidP", 15, 148, .95, .0601, .1581, 5e-5, newcombe},
-		{"MidP", 0, 20, .95, 0, .1391, 5e-5, newcombe},
-		{"MidP", 1, 29, .95, .0017, .1585, 5e-5, newcombe},
+		{"wilson", 81, 263, .95, .2553, .3662, 5e-5, newcombe},
+		{"wilson", 15, 148, .95, .0624, .1605, 5e-5, newcombe},
+		{"wilson", 0, 20, .95, 0, .1611, 5e-5, newcombe},
+		{"wilson", 1, 29, .95, .0061, .1718, 5e-5, newcombe},
+		{"clopperPearson", 81, 263, .95, .2527, .3676, 5e-5, newcombe},
+		{"clopperPearson", 15, 148, .95, .0578, .1617, 5e-5, newcombe},
+		{"clopperPearson", 0, 20, .95, 0, .1684, 5e-5, newcombe},
+		{"clopperPearson", 1, 29, .95, .0009, .1776, 5e-5, newcombe},
+		{"midP", 81, 263, .95, .2544, .3658, 5e-5, newcombe},
+		{"midP", 15, 148, .95, .0601, .1581, 5e-5, newcombe},
+		{"midP", 0, 20, .95, 0, .1391, 5e-5, newcombe},
+		{"midP", 1, 29, .95, .0017, .1585, 5e-5, newcombe},
 		{"Jeffreys", 81, 263, .95, .2545, .3656, 5e-5, "computed for Newcombe's cases"},
 		{"Jeffreys", 15, 148, .95, .0604, .1576, 5e-5, "computed for Newcombe's cases"},
 		{"Jeffreys", 0, 20, .95, 0, .1166, 5e-5, "computed for Newcombe's cases"},
 		{"Jeffreys", 1, 29, .95, .0037, .1501, 5e-5, "computed for Newcombe's cases"},
-		{"ClopperPearson", 0, 10, .95, 0, .3084971078, 1e-8, "R 3.6.2 in the tests of SciPy; 1 − .025^(1/10)"},
-		{"ClopperPearson", 10, 10, .95, .6915028922, 1, 1e-8, "R 3.6.2 in the tests of SciPy"},
-		{"Wilson", 3, 10, .95, .1077913, .6032219, 1e-6, "R 3.6.2 in the tests of SciPy"},
-		{"Wilson", 3, 10, .99, .07956632, .6799753, 1e-6, "R 3.6.2 in the tests of SciPy"},
-		{"Wilson", 0, 10, .95, 0, .2775328, 1e-6, "R 3.6.2 in the tests of SciPy"},
-		{"Wilson", 10, 10, .95, .7224672, 1, 1e-6, "R 3.6.2 in the tests of SciPy"},
-		{"ClopperPearson", 4, 20, .90, .0713538843, .4010281173, 2e-6, "NIST/SEMATECH e-Handbook 7.2.4.2"},
-		{"Wilson", 0, 0, .95, 0, 1, 0, "limit: nothing tried"},
-		{"ClopperPearson", 0, 0, .95, 0, 1, 0, "limit: nothing tried"},
-		{"MidP", 0, 0, .95, 0, 1, 0, "limit: nothing tried"},
+		{"clopperPearson", 0, 10, .95, 0, .3084971078, 1e-8, "R 3.6.2 in the tests of SciPy; 1 − .025^(1/10)"},
+		{"clopperPearson", 10, 10, .95, .6915028922, 1, 1e-8, "R 3.6.2 in the tests of SciPy"},
+		{"wilson", 3, 10, .95, .1077913, .6032219, 1e-6, "R 3.6.2 in the tests of SciPy"},
+		{"wilson", 3, 10, .99, .07956632, .6799753, 1e-6, "R 3.6.2 in the tests of SciPy"},
+		{"wilson", 0, 10, .95, 0, .2775328, 1e-6, "R 3.6.2 in the tests of SciPy"},
+		{"wilson", 10, 10, .95, .7224672, 1, 1e-6, "R 3.6.2 in the tests of SciPy"},
+		{"clopperPearson", 4, 20, .90, .0713538843, .4010281173, 2e-6, "NIST/SEMATECH e-Handbook 7.2.4.2"},
+		{"wilson", 0, 0, .95, 0, 1, 0, "limit: nothing tried"},
+		{"clopperPearson", 0, 0, .95, 0, 1, 0, "limit: nothing tried"},
+		{"midP", 0, 0, .95, 0, 1, 0, "limit: nothing tried"},
 		{"Jeffreys", 0, 0, .95, 0, 1, 0, "limit: nothing tried"},
 		{"Jeffreys", 20, 20, .95, 1 - .1166, 1, 5e-5, "mirror of 0/20"},
 	} {
@@ -73,6 +74,10 @@ func TestIntervalLaws(t *testing.T) {
 				t.Fatalf("%s(%d, %d, %v) is no mirror: %v, %v against %v, %v", name, hits, trials, confidence, low, high, mirrorLow, mirrorHigh)
 			}
 		}
+		low, high := Jeffreys(hits, trials, confidence)
+		if sureLow, sureHigh := clopperPearson(hits, trials, confidence); low < sureLow-1e-9 || high > sureHigh+1e-9 {
+			t.Fatalf("Jeffreys(%d, %d, %v) = %v, %v reaches outside the sure %v, %v", hits, trials, confidence, low, high, sureLow, sureHigh)
+		}
 	})
 }
 
@@ -86,6 +91,10 @@ func TestAtLeast(t *testing.T) {
 	for k, want := range cumulated {
 		near(t, fmt.Sprintf("P(up to %d of 20 at .25)", k), 1-AtLeast(k+1, 20, .25), want, 5e-5)
 	}
+	// An allele of frequency .05 among 10 and 30 founders, two copies each: 1 − (1 − p)^(2n). Source: D. Tave, FAO Fisheries
+	// Technical Paper 392 (formula from memory).
+	near(t, "an allele among 10 founders", AtLeast(1, 20, .05), .641514, 1e-6)
+	near(t, "an allele among 30 founders", AtLeast(1, 60, .05), .953930, 1e-6)
 	// R binom.test, in the tests of SciPy.
 	near(t, "51 of 235 against 1/6, greater", AtLeast(51, 235, 1.0/6), .02654424571169085, 1e-12)
 	near(t, "51 of 235 against 1/6, less", 1-AtLeast(52, 235, 1.0/6), .982022657605858, 1e-12)
@@ -110,18 +119,12 @@ func TestBeta(t *testing.T) {
 	girls := Beta{1, 1}.Update(437, 543)
 	near(t, "girls: mean", girls.Mean(), .446029, 1e-6)
 	near(t, "girls: sd", girls.SD(), .015854, 1e-6)
-	near(t, "CDF of the quantile", girls.CDF(girls.Quantile(0.1)), 0.1, 1e-9)
-	near(t, "CDF(-0.1)", girls.CDF(-0.1), 0, 0)
-	near(t, "CDF(1.1)", girls.CDF(1.1), 1, 0)
-	glance := NewBeta(0.4, 12)
-	near(t, "NewBeta mean", glance.Mean(), 0.4, 1e-12)
-	near(t, "NewBeta concentration", glance.A+glance.B, 12, 1e-12)
 }
 
-func ExampleWilson() {
-	low, high := Wilson(7, 9, 0.8)
+func ExampleJeffreys() {
+	low, high := Jeffreys(7, 9, 0.8)
 	fmt.Printf("7 of 9 windows held: %.0f to %.0f %%\n", 100*low, 100*high)
-	// Output: 7 of 9 windows held: 57 to 90 %
+	// Output: 7 of 9 windows held: 57 to 91 %
 }
 
 func ExampleBeta_Interval() {
@@ -129,4 +132,73 @@ func ExampleBeta_Interval() {
 	low, high := females.Interval(0.9)
 	fmt.Printf("%.0f to %.0f %%, mean %.0f %%\n", 100*low, 100*high, 100*females.Mean())
 	// Output: 44 to 78 %, mean 62 %
+}
+
+// wilson returns the interval for a share after hits in so many trials, at a confidence, 0 to 1: the usual choice, good
+// with few trials and at the edges.
+//
+//	[x + z²/2 ± z·√(x·(n − x)/n + z²/4)]/(n + z²)
+//
+// hits is 0 to trials; no trials give 0 to 1. Source: E. B. Wilson 1927, as in R. G. Newcombe, Stat. Med. 17 (1998)
+// 857-872, method 3.
+func wilson(hits, trials int, confidence float64) (low, high float64) {
+	if trials == 0 {
+		return 0, 1
+	}
+	x, n, z := float64(hits), float64(trials), standardQuantile((1+confidence)/2)
+	middle, half := x+z*z/2, z*math.Sqrt(x*(n-x)/n+z*z/4)
+	return math.Max(0, (middle-half)/(n+z*z)), math.Min(1, (middle+half)/(n+z*z))
+}
+
+// clopperPearson returns the interval that holds the true share with at least the confidence, 0 to 1, whatever the
+// share is; wider than the others.
+//
+// low is the quantile of Beta(x, n − x + 1), high of Beta(x + 1, n − x). hits is 0 to trials; no trials give 0 to 1.
+// Source: C. J. Clopper and E. S. Pearson 1934; NIST/SEMATECH e-Handbook, section 7.2.4.2.
+func clopperPearson(hits, trials int, confidence float64) (low, high float64) {
+	x, n, tail := float64(hits), float64(trials), (1-confidence)/2
+	low, high = 0, 1
+	if hits > 0 {
+		low = Beta{A: x, B: n - x + 1}.Quantile(tail)
+	}
+	if hits < trials {
+		high = Beta{A: x + 1, B: n - x}.Quantile(1 - tail)
+	}
+	return low, high
+}
+
+// midP returns the interval of shares that a two-sided test with the mid-P value does not refuse: between
+// Clopper-Pearson, which is too wide on average, and Wilson. hits is 0 to trials; no trials give 0 to 1; confidence is
+// 0 to 1.
+//
+// Source: Newcombe (see wilson), method 6. Limits are exact to 1e-12.
+func midP(hits, trials int, confidence float64) (low, high float64) {
+	tail := (1 - confidence) / 2
+	low, high = 0, 1
+	if hits > 0 {
+		low = bisect(func(p float64) bool { return midTail(hits, trials, p) < tail })
+	}
+	if hits < trials {
+		high = bisect(func(p float64) bool { return 1-midTail(hits, trials, p) >= tail })
+	}
+	return low, high
+}
+
+// midTail returns the probability of more than hits in trials plus half that of exactly hits; it rises with p.
+func midTail(hits, trials int, p float64) float64 {
+	return (AtLeast(hits, trials, p) + AtLeast(hits+1, trials, p)) / 2
+}
+
+// bisect returns the p between 0 and 1 up to which below holds.
+func bisect(below func(p float64) bool) float64 {
+	low, high := 0.0, 1.0
+	for range 60 {
+		middle := (low + high) / 2
+		if below(middle) {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return (low + high) / 2
 }

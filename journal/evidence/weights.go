@@ -44,22 +44,6 @@ func weight(weights []float64, i int) float64 {
 	return weights[i]
 }
 
-// Mean returns the weighted mean and the weighted standard deviation (of the sample itself, divisor the total weight).
-// weights is as long as values, or nil for equal weights. NaN for no values.
-func Mean(values, weights []float64) (mean, sd float64) {
-	total, sum := 0.0, 0.0
-	for i, x := range values {
-		total += weight(weights, i)
-		sum += weight(weights, i) * x
-	}
-	mean = sum / total
-	squares := 0.0
-	for i, x := range values {
-		squares += weight(weights, i) * (x - mean) * (x - mean)
-	}
-	return mean, math.Sqrt(squares / total)
-}
-
 // Resample returns, for each of as many new particles, which old one it copies: systematic resampling.
 //
 //	new particle i copies the first old one whose cumulated weight passes (i + u)/n of the total

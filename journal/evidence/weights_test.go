@@ -29,15 +29,6 @@ func TestQuantiles(t *testing.T) {
 	}
 }
 
-func TestMean(t *testing.T) {
-	mean, sd := Mean([]float64{1, 5}, []float64{3, 1})
-	near(t, "mean", mean, 2, 1e-12)
-	near(t, "sd", sd, math.Sqrt(3), 1e-12)
-	mean, sd = Mean([]float64{2, 4, 4, 4, 5, 5, 7, 9}, nil)
-	near(t, "mean of equals", mean, 5, 1e-12)
-	near(t, "sd of equals", sd, 2, 1e-12)
-}
-
 func TestResample(t *testing.T) {
 	for _, row := range []struct {
 		weights []float64

@@ -196,7 +196,7 @@ func stocked(what *journal.Stocked, p *lifecycle.Profile) model.Stocked {
 		s.Youngest, s.Oldest = 0.9*what.Age.Value, 1.1*what.Age.Value
 	case what.Length.Known:
 		curve := p.Growth.Female.Mean(p.Growth.Male)
-		days := min(curve.Phi(what.Length.Value), 2.5) * p.Maturity.DaysToMature(p.Temperature.Fallback+1)
+		days := min(curve.Phi(what.Length.Value), 2.5) * p.Maturity.Days(p.Temperature.Fallback+1)
 		s.Youngest, s.Oldest = 0.75*days, 1.25*days
 	}
 	return s

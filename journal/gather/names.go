@@ -1,6 +1,7 @@
 package gather
 
 import (
+	"fmt"
 	"regexp"
 	"slices"
 	"strings"
@@ -8,6 +9,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"pleopod/journal"
+	"pleopod/journal/water"
 )
 
 // role is what a column holds: a reading's name, a class of a count, or one of these.
@@ -105,7 +107,8 @@ func understand(written string) heading {
 	}
 	if m := notIons.FindStringSubmatch(fold(plain)); m != nil {
 		h.role = roleOf(m[1])
-		h.why = "it counts nitrogen, and the journal takes the whole ion: nitrate is 4.43 times, nitrite 3.28 times the nitrogen"
+		h.why = fmt.Sprintf("it counts nitrogen, and the journal takes the whole ion: nitrate is %.2f times, nitrite %.2f times the nitrogen",
+			water.NitratePerNitrogen, water.NitritePerNitrogen)
 		return h
 	}
 	for _, unit := range units {

@@ -20,9 +20,8 @@ func TestMaturityDays(t *testing.T) {
 		{21, 128.75, 1e-9, "1030/8; four to six months: common practice, no source"},
 		{13, math.Inf(1), 0, "limit: no growth at the base"},
 	} {
-		near(t, fmt.Sprintf("DaysToMature(%v) [%s]", row.celsius, row.source), m.DaysToMature(row.celsius), row.want, row.tol)
+		near(t, fmt.Sprintf("Maturity.Days(%v) [%s]", row.celsius, row.source), m.Days(row.celsius), row.want, row.tol)
 	}
-	near(t, "DaysToSexable(24)", m.DaysToSexable(24), 0.85*1030/11, 1e-9)
 }
 
 func TestCurveValues(t *testing.T) {

@@ -38,36 +38,14 @@ func TestInbreeding(t *testing.T) {
 			InbreedingRate(EffectiveSize(row.males, row.females)), row.want, 1e-12)
 	}
 	near(t, "no breeding", InbreedingRate(0), 1, 0)
-	near(t, "one generation", InbreedingAfter(20), 0.025, 1e-12)
-	near(t, "three generations: 1 − 0.975^3", InbreedingAfter(20, 20, 20), 0.073141, 1e-6)
-	near(t, "no generation", InbreedingAfter(), 0, 0)
-	near(t, "law: many equal generations against the harmonic mean", InbreedingAfter(10, 40), 1-0.95*0.9875, 1e-12)
-}
-
-func TestHarmonicMean(t *testing.T) {
-	// Frankham, Ballou & Briscoe, from memory.
-	near(t, "10, 100, 1000", HarmonicMean(10, 100, 1000), 27.027027, 1e-6)
-	near(t, "1000, 1000, 10, 1000", HarmonicMean(1000, 1000, 10, 1000), 38.834951, 1e-6)
-	near(t, "a generation of none", HarmonicMean(10, 0), 0, 0)
-	near(t, "generations of one", HarmonicMean(1, 1), 1, 0)
-	near(t, "law: equal sizes", HarmonicMean(7, 7, 7), 7, 1e-12)
-}
-
-func TestEffectiveSizeOfFamilies(t *testing.T) {
-	// Wright; Kimura & Crow 1963, from memory.
-	for variance, want := range map[float64]float64{0: 19, 2: 9.5, 4: 6.333} {
-		near(t, fmt.Sprintf("EffectiveSizeOfFamilies(10, %v)", variance), EffectiveSizeOfFamilies(10, variance), want, 1e-3)
+	kept := 1.0
+	for range 3 {
+		kept *= 1 - InbreedingRate(20)
 	}
-	near(t, "Ne/(1 + F) of 50 with 0.25 [NACA training text]", EffectiveSizeInbred(50, 0.25), 40, 1e-12)
-}
-
-func TestFounderAlleles(t *testing.T) {
-	// Tave, FAO Fish. Tech. Pap. 392, formula from memory.
-	near(t, "AlleleCaught(0.05, 10)", AlleleCaught(0.05, 10), 0.641514, 1e-6)
-	near(t, "AlleleCaught(0.05, 30)", AlleleCaught(0.05, 30), 0.953930, 1e-6)
-	near(t, "law: no founder", AlleleCaught(0.3, 0), 0, 0)
-	for n, want := range map[int]float64{0: 0, 1: 0.5, 2: 0.75, 5: 0.9, 10: 0.95} {
-		near(t, fmt.Sprintf("HeterozygosityKept(%d)", n), HeterozygosityKept(n), want, 1e-12)
+	near(t, "three generations: 1 − 0.975^3", 1-kept, 0.073141, 1e-6)
+	// n unrelated founders keep 1 − 1/(2n) of the heterozygosity of their stock: textbook.
+	for n, want := range map[float64]float64{1: 0.5, 2: 0.75, 5: 0.9, 10: 0.95} {
+		near(t, fmt.Sprintf("heterozygosity that %v founders keep", n), 1-InbreedingRate(n), want, 1e-12)
 	}
 }
 

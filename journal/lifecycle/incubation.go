@@ -43,10 +43,6 @@ func (i Incubation) AltRate(celsius float64) float64 {
 	return math.Pow(math.Max(0, celsius-i.AltZero), i.AltPower) / i.AltScale
 }
 
-// AltDays returns the days from berried to hatched by the alternative law at a constant temperature in °C, and +Inf at
-// or below AltZero.
-func (i Incubation) AltDays(celsius float64) float64 { return 1 / i.AltRate(celsius) }
-
 // Validity says how far a law may be trusted.
 type Validity string
 

@@ -33,29 +33,32 @@ func TestIncubationDaysBetweenSpecies(t *testing.T) {
 	// Caridina multidentata: 40 d at 20 °C (Hamano & Hayashi 1992), about 25 d at 25.5 °C (Cao et al. 2020).
 	eggs := davidi(t).Incubation
 	near(t, "ratio of days at 20 and 25.5 °C", eggs.Days(20)/eggs.Days(25.5), 40.0/25, 0.02)
-	near(t, "ratio by the alternative law", eggs.AltDays(20)/eggs.AltDays(25.5), 40.0/25, 0.001)
+	near(t, "ratio by the alternative law", eggs.AltRate(25.5)/eggs.AltRate(20), 40.0/25, 0.001)
 }
 
-func TestAltDays(t *testing.T) {
+func TestAltRate(t *testing.T) {
 	eggs := davidi(t).Incubation
-	near(t, "AltDays(27) [Nur & Christianus 2013]", eggs.AltDays(27), 15, 0.01)
+	near(t, "days at 27 °C [Nur & Christianus 2013]", 1/eggs.AltRate(27), 15, 0.01)
 	for celsius := 20.0; celsius <= 28; celsius++ {
-		near(t, fmt.Sprintf("AltDays(%v) against Days", celsius), eggs.AltDays(celsius)/eggs.Days(celsius), 1, 0.04)
+		near(t, fmt.Sprintf("AltRate(%v) against Rate", celsius), eggs.Rate(celsius)/eggs.AltRate(celsius), 1, 0.04)
 	}
-	near(t, "AltDays at its zero", eggs.AltDays(eggs.AltZero), math.Inf(1), 0)
-	near(t, "AltDays below its zero", eggs.AltDays(-5), math.Inf(1), 0)
+	near(t, "AltRate at its zero", eggs.AltRate(eggs.AltZero), 0, 0)
+	near(t, "AltRate below its zero", eggs.AltRate(-5), 0, 0)
 }
 
-func TestAltDaysOfSeaLice(t *testing.T) {
+func TestAltRateOfSeaLice(t *testing.T) {
 	// D = 17840 (T + 7.439)^-2.128: 49 d at 8.5 °C, tangent 105.2 - 6.578 T. Source: J. Fish Dis. 41 (2018) 973-993.
 	lice := Incubation{AltScale: 17840, AltZero: -7.439, AltPower: 2.128}
-	near(t, "AltDays(8.5)", lice.AltDays(8.5), 49.267, 0.001)
-	slope := (lice.AltDays(8.501) - lice.AltDays(8.499)) / 0.002
+	near(t, "days at 8.5 °C", 1/lice.AltRate(8.5), 49.267, 0.001)
+	slope := (1/lice.AltRate(8.501) - 1/lice.AltRate(8.499)) / 0.002
 	near(t, "slope at 8.5 °C", slope, -6.578, 5e-4)
+	for celsius, want := range map[float64]float64{6: 70.8321, 9: 46.1330, 12: 32.2921, 15: 23.7936, 18: 18.2176, 21: 14.3703} {
+		near(t, fmt.Sprintf("days at %v °C", celsius), 1/lice.AltRate(celsius), want, 5e-5)
+	}
 	// D = 595 (T + 9.11)^-2.05, Calanus finmarchicus. Source: Corkett, McLaren & Sevigny 1986, from memory.
 	calanus := Incubation{AltScale: 595, AltZero: -9.11, AltPower: 2.05}
 	for _, row := range []struct{ celsius, want float64 }{{0, 6.42}, {5, 2.618}, {10, 1.406}, {15, 0.873}} {
-		near(t, fmt.Sprintf("AltDays(%v)", row.celsius), calanus.AltDays(row.celsius), row.want, 1e-3)
+		near(t, fmt.Sprintf("days at %v °C", row.celsius), 1/calanus.AltRate(row.celsius), row.want, 1e-3)
 	}
 }
 
@@ -123,7 +126,7 @@ func TestValidity(t *testing.T) {
 func ExampleIncubation_Days() {
 	p, _ := Default("neocaridina-davidi")
 	for _, celsius := range []float64{20, 24, 27} {
-		fmt.Printf("%v °C: %.1f d, or %.1f d by the alternative law\n", celsius, p.Incubation.Days(celsius), p.Incubation.AltDays(celsius))
+		fmt.Printf("%v °C: %.1f d, or %.1f d by the alternative law\n", celsius, p.Incubation.Days(celsius), 1/p.Incubation.AltRate(celsius))
 	}
 	// Output:
 	// 20 °C: 26.6 d, or 26.8 d by the alternative law

@@ -116,8 +116,6 @@ func TestJacobians(t *testing.T) {
 	problem.add(2.3, 15, 0.5, 1.3)
 	problem.add(12, 17, 0.3, 0.7)
 	checkJacobian(t, "growth", []float64{27, 0.5}, 4, problem.residuals)
-	celsius, days := []float64{20, 24, 28}, []float64{27, 18.5, 14}
-	checkJacobian(t, "Bělehrádek", []float64{9, -1, 2}, 3, belehradekResiduals(celsius, days))
 }
 
 func TestBestMax(t *testing.T) {

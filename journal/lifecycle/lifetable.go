@@ -35,7 +35,7 @@ func (t LifeTable) Generation() float64 {
 //	Σ e^(−r·x)·l·m = 1
 //
 // It is exact to 1e-12, above 0 when R0 is above 1, and −Inf without births. Source: L. Euler 1760, A. J. Lotka 1907.
-// ln R0/T only approaches it.
+// ln R0/T only approaches it. The simulation is held against it.
 func (t LifeTable) Rate() float64 {
 	if t.Daughters() == 0 {
 		return math.Inf(-1)
@@ -71,7 +71,7 @@ func (t LifeTable) Rate() float64 {
 // LifeTable returns the expected life of a female at a constant temperature in °C, in days from hatching, up to an age
 // in days, in a tank that is not crowded; fish says whether fish eat the young.
 //
-// Survival is Survival.Daily. From maturity and her first eggs on she has FemaleShare·hatchlings·readiness/interval
+// Survival is that of each day by Survival. From maturity and her first eggs on she has FemaleShare·hatchlings·readiness/interval
 // daughters a day, counted as hatched: hatchlings by her length and the heat, readiness by temperature and age,
 // interval by the incubation. Every animal is taken as the mean one. It is the deterministic skeleton of the
 // simulation, and far too smooth for a small colony.

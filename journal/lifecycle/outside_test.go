@@ -49,9 +49,9 @@ func TestOutsideEggs(t *testing.T) {
 func TestOutsideMaturity(t *testing.T) {
 	p := davidi(t)
 	checkOutside(t, []outside{
-		{"days to maturity at 27 °C", p.Maturity.DaysToMature(27), 70, 80, "Nur & Christianus 2013; Mahmoud et al. 2020: 75 d"},
-		{"days to maturity at 24 °C", p.Maturity.DaysToMature(24), 80, 100, "Tropea, Stumpf & López Greco 2015, PLoS ONE 10:e0119468: within about 90 d"},
-		{"months to maturity at 21 °C", p.Maturity.DaysToMature(21) / 30.44, 4, 6, practice + ": four to six months"},
+		{"days to maturity at 27 °C", p.Maturity.Days(27), 70, 80, "Nur & Christianus 2013; Mahmoud et al. 2020: 75 d"},
+		{"days to maturity at 24 °C", p.Maturity.Days(24), 80, 100, "Tropea, Stumpf & López Greco 2015, PLoS ONE 10:e0119468: within about 90 d"},
+		{"months to maturity at 21 °C", p.Maturity.Days(21) / 30.44, 4, 6, practice + ": four to six months"},
 		{"days from maturity to first eggs", p.Maturity.FirstEggs, 1, 3, "Nur & Christianus 2013"},
 	})
 }
@@ -87,15 +87,15 @@ func TestOutsideLives(t *testing.T) {
 	p := davidi(t)
 	s := p.Survival
 	withFish := 1 - p.Fecundity.EggLoss
-	for day := range int(p.Maturity.DaysToMature(24)) {
-		withFish *= s.Daily(float64(day), false, true)
+	for day := range int(p.Maturity.Days(24)) {
+		withFish *= s.daily(s.Late(), float64(day), false, true)
 	}
 	median := s.GrownDays
-	for s.Grown(s.GrownDays, median) > 0.5 {
+	for s.grown(s.GrownDays, median) > 0.5 {
 		median++
 	}
 	checkOutside(t, []outside{
-		{"grown shrimp alive after 90 d", s.Grown(122, 212), 0.8, 1, "Tomas et al. 2020, doi 10.1111/anu.13076: over 80 %"},
+		{"grown shrimp alive after 90 d", s.grown(122, 212), 0.8, 1, "Tomas et al. 2020, doi 10.1111/anu.13076: over 80 %"},
 		{"median age of death of the grown, months", median / 30.44, 12, 21, "Schoolmann & Arndt 2018: lifespan 12-21 months"},
 		{"age that one grown shrimp in twenty passes, years", s.LongLife / 365.25, 1, 2, practice + ": one to two years"},
 		{"share of eggs that reach adult with fish", withFish, 0.02, 0.03, "Schoolmann & Arndt 2018: 2-3 %"},

@@ -46,19 +46,14 @@ func (l Late) Survival(from, to float64) float64 {
 	return math.Exp(l.Cumulative(from) - l.Cumulative(to))
 }
 
-// Daily returns the probability, 0 to 1, that an animal of an age in days lives through the next day. mature says
+// daily returns the probability, 0 to 1, that an animal of an age in days lives through the next day. mature says
 // whether it has reached maturity, fish whether fish eat the young.
 //
 //	immature with fish: the smaller of YoungFish and the value below
 //	before YoungDays:   Young
 //	after:              Adult · survival of old age
 //
-// Call Late once and multiply where many days are needed.
-func (s Survival) Daily(ageDays float64, mature, fish bool) float64 {
-	return s.daily(s.Late(), ageDays, mature, fish)
-}
-
-// daily is Daily with the hazard of old age at hand.
+// late is Late, to be found once where many days are needed.
 func (s Survival) daily(late Late, ageDays float64, mature, fish bool) float64 {
 	daily := s.Adult * late.Survival(ageDays, ageDays+1)
 	if ageDays < s.YoungDays {
@@ -68,10 +63,4 @@ func (s Survival) daily(late Late, ageDays float64, mature, fish bool) float64 {
 		daily = math.Min(daily, s.YoungFish)
 	}
 	return daily
-}
-
-// Grown returns the probability, 0 to 1, that an animal alive and grown at one age is alive at a later one, both in
-// days, without predators. At GrownDays to MedianLife it is one half.
-func (s Survival) Grown(from, to float64) float64 {
-	return math.Pow(s.Adult, to-from) * s.Late().Survival(from, to)
 }

@@ -8,15 +8,20 @@ import (
 	"pgregory.net/rapid"
 )
 
+// grown is the chance of an animal alive and grown at one age to be alive at a later one, both in days, without predators.
+func (s Survival) grown(from, to float64) float64 {
+	return math.Pow(s.Adult, to-from) * s.Late().Survival(from, to)
+}
+
 func TestLifespan(t *testing.T) {
 	s := davidi(t).Survival
-	near(t, "half of the grown live 15 months [Schoolmann & Arndt 2018: 12-21 months]", s.Grown(s.GrownDays, s.MedianLife), 0.5, 1e-9)
-	near(t, "one in twenty passes 21 months", s.Grown(s.GrownDays, s.LongLife), 0.05, 1e-9)
-	if share := s.Grown(120, 210); share < 0.8 {
+	near(t, "half of the grown live 15 months [Schoolmann & Arndt 2018: 12-21 months]", s.grown(s.GrownDays, s.MedianLife), 0.5, 1e-9)
+	near(t, "one in twenty passes 21 months", s.grown(s.GrownDays, s.LongLife), 0.05, 1e-9)
+	if share := s.grown(120, 210); share < 0.8 {
 		t.Errorf("a grown animal survives 90 d with %v, want over 0.8: Tomas et al. 2020", share)
 	}
-	if s.Grown(s.GrownDays, 730) > 0.01 {
-		t.Errorf("%v of the grown pass two years, want under 0.01: one to two years, common practice", s.Grown(s.GrownDays, 730))
+	if s.grown(s.GrownDays, 730) > 0.01 {
+		t.Errorf("%v of the grown pass two years, want under 0.01: one to two years, common practice", s.grown(s.GrownDays, 730))
 	}
 }
 
@@ -24,9 +29,9 @@ func TestLateOfMildAge(t *testing.T) {
 	// A hazard that hardly rises with age (shape 1.33) meets both ages as well.
 	s := Survival{Adult: 1, GrownDays: 100, MedianLife: 200, LongLife: 400}
 	near(t, "shape: ln[ln 20/ln 2]/ln 3", s.Late().Shape, 1.332319, 1e-5)
-	near(t, "half pass the median life", s.Grown(100, 200), 0.5, 1e-12)
-	near(t, "one in twenty passes the long life", s.Grown(100, 400), 0.05, 1e-12)
-	near(t, "Weibull in between", s.Grown(100, 300), math.Exp(-math.Ln2*math.Pow(2, 1.332319)), 1e-5)
+	near(t, "half pass the median life", s.grown(100, 200), 0.5, 1e-12)
+	near(t, "one in twenty passes the long life", s.grown(100, 400), 0.05, 1e-12)
+	near(t, "Weibull in between", s.grown(100, 300), math.Exp(-math.Ln2*math.Pow(2, 1.332319)), 1e-5)
 }
 
 func TestDaily(t *testing.T) {
@@ -44,12 +49,12 @@ func TestDaily(t *testing.T) {
 		{90, false, true, 0.964, 0, "the same, until maturity"},
 		{100, true, true, 0.9985, 1e-12, "fish leave adults alone"},
 	} {
-		got := s.Daily(row.days, row.mature, row.fish)
-		near(t, fmt.Sprintf("Daily(%v, %v, %v) [%s]", row.days, row.mature, row.fish, row.source), got, row.want, row.tol)
+		got := s.daily(s.Late(), row.days, row.mature, row.fish)
+		near(t, fmt.Sprintf("daily(%v, %v, %v) [%s]", row.days, row.mature, row.fish, row.source), got, row.want, row.tol)
 	}
 	product := 1.0
 	for day := s.GrownDays; day < s.MedianLife; day++ {
-		product *= s.Daily(day, true, false)
+		product *= s.daily(s.Late(), day, true, false)
 	}
 	near(t, "product of the days to the median life", product, 0.5, 1e-9)
 	// Schoolmann & Arndt 2018: 2-3 % of eggs reach adult with fish; a fifth of the eggs is lost before.
@@ -71,10 +76,10 @@ func TestLateLaws(t *testing.T) {
 		if !(late.Scale > 0) || !(late.Shape >= 1) || math.IsInf(late.Shape, 0) {
 			t.Fatalf("Late() = %+v of %+v", late, s)
 		}
-		if got := s.Grown(s.GrownDays, s.MedianLife); got > 0.5+1e-9 {
+		if got := s.grown(s.GrownDays, s.MedianLife); got > 0.5+1e-9 {
 			t.Fatalf("%v of the grown pass the median life", got)
 		}
-		if s.Grown(s.GrownDays, s.LongLife) > s.Grown(s.GrownDays, s.MedianLife)+1e-12 {
+		if s.grown(s.GrownDays, s.LongLife) > s.grown(s.GrownDays, s.MedianLife)+1e-12 {
 			t.Fatal("more pass the long life than the median life")
 		}
 		age := rapid.Float64Range(0, 1000).Draw(t, "age")
@@ -114,15 +119,16 @@ func TestDensity(t *testing.T) {
 	}
 }
 
-func ExampleSurvival_Grown() {
+func ExampleSurvival_Late() {
 	p, _ := Default("neocaridina-davidi")
+	late := p.Survival.Late()
 	for _, months := range []float64{12, 15, 18, 21, 24} {
-		fmt.Printf("%.0f %% of the grown live %v months\n", 100*p.Survival.Grown(122, months*30.4375), months)
+		fmt.Printf("old age spares %.0f %% up to %v months\n", 100*late.Survival(122, months*30.4375), months)
 	}
 	// Output:
-	// 67 % of the grown live 12 months
-	// 50 % of the grown live 15 months
-	// 25 % of the grown live 18 months
-	// 5 % of the grown live 21 months
-	// 0 % of the grown live 24 months
+	// old age spares 97 % up to 12 months
+	// old age spares 83 % up to 15 months
+	// old age spares 48 % up to 18 months
+	// old age spares 11 % up to 21 months
+	// old age spares 0 % up to 24 months
 }

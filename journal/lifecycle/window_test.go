@@ -93,53 +93,6 @@ func TestMedianAtOneTemperature(t *testing.T) {
 	}
 }
 
-func TestRateSummation(t *testing.T) {
-	// Mean rate over a sine day against the rate at the mean; source: closed forms of the Kaufmann effect
-	// (O. Kaufmann, Z. Morph. Ökol. Tiere 25 (1932) 254, from memory); I0 is the modified Bessel function.
-	sine := func(mean, amplitude float64) days {
-		const n = 720
-		d := days{mean: make([]float64, n)}
-		for i := range d.mean {
-			d.mean[i] = mean + amplitude*math.Sin(2*math.Pi*(float64(i)+0.5)/n)
-		}
-		return d
-	}
-	q10 := func(q float64) func(float64) float64 {
-		return func(c float64) float64 { return math.Pow(q, (c-20)/10) }
-	}
-	for _, c := range []struct {
-		name            string
-		law             Response
-		mean, amplitude float64
-		want, tol       float64
-	}{
-		{"linear above its threshold", kinked{{10, 1}}, 20, 5, 1, 1e-12},
-		{"quadratic", Averaged(func(c float64) float64 { return (c - 10) * (c - 10) }), 20, 5, 1.125, 1e-9},
-		{"Q10 of 2, ±2", Averaged(q10(2)), 20, 2, 1.004810, 1e-5},
-		{"Q10 of 2, ±5", Averaged(q10(2)), 20, 5, 1.030254, 1e-5},
-		{"Q10 of 2, ±10", Averaged(q10(2)), 20, 10, 1.123769, 1e-5},
-		{"Q10 of 3, ±2", Averaged(q10(3)), 20, 2, 1.012106, 1e-5},
-		{"Q10 of 3, ±5", Averaged(q10(3)), 20, 5, 1.076869, 1e-5},
-		{"Q10 of 3, ±10", Averaged(q10(3)), 20, 10, 1.325276, 1e-5},
-	} {
-		p := count(sine(c.mean, c.amplitude), c.law)
-		total, _ := p.Between(-0.5, float64(p.Days()))
-		rate, _ := c.law.Over(c.mean, 0)
-		if got := total / float64(p.Days()) / rate; math.Abs(got-c.want) > c.tol {
-			t.Errorf("%s: ratio %.9f, want %.9f ± %g", c.name, got, c.want, c.tol)
-		}
-	}
-	// A sine day whose mean is the threshold gives A/π: 5/15 °C on base 10 (the closed form of Baskerville & Emin 1969);
-	// 8/22 °C on base 10 gives 5.325635 by the same form.
-	for _, c := range []struct{ mean, amplitude, want, tol float64 }{{10, 5, 1.5915494309, 1e-5}, {15, 7, 5.325635, 2e-5}} {
-		p := count(sine(c.mean, c.amplitude), kinked{{10, 1}})
-		total, _ := p.Between(-0.5, float64(p.Days()))
-		if got := total / float64(p.Days()); math.Abs(got-c.want) > c.tol {
-			t.Errorf("sine day %g ± %g on base 10 = %.9f, want %.9f", c.mean, c.amplitude, got, c.want)
-		}
-	}
-}
-
 func TestOverANormalDay(t *testing.T) {
 	// Laws: the slope is the derivative of the rate by the mean (Stein's lemma), and the closed form agrees with quadrature.
 	law := profile(t).Incubation.Response()
@@ -326,39 +279,6 @@ func TestDone(t *testing.T) {
 	stage.Through = 190
 	if d := p.Window(stage).After(190); quantile(t, d, 0.95) > 200 {
 		t.Errorf("a brood that is half a year overdue: 95 %% by day %d, want the next days", quantile(t, d, 0.95))
-	}
-}
-
-func TestCRPS(t *testing.T) {
-	// A sure forecast scores its error in days; {0, 1} each at one half scores 1/4 for either. Source: the closed form.
-	sure := Distribution{later: []float64{1, 1, 1, 0, 0, 0}}
-	for day, want := range map[int]float64{3: 0, 5: 2, 1: 2, 9: 6} {
-		if got := sure.CRPS(day); got != want {
-			t.Errorf("CRPS of day 3 for day %d = %g, want %g", day, got, want)
-		}
-	}
-	// Scores of ensembles whose members and outcome are whole days: E|X − y| − ½E|X − X'|.
-	// Source: the definition, Gneiting & Raftery 2007, equation 21, worked out by hand.
-	for _, row := range []struct {
-		members []int
-		came    int
-		want    float64
-	}{{[]int{20, 22, 23, 27, 30}, 24, 1.2}, {[]int{2}, 5, 3}} {
-		d := Distribution{later: make([]float64, 40)}
-		for day := range d.later {
-			for _, member := range row.members {
-				if member > day {
-					d.later[day] += 1 / float64(len(row.members))
-				}
-			}
-		}
-		if got := d.CRPS(row.came); math.Abs(got-row.want) > 1e-12 {
-			t.Errorf("CRPS of %v for day %d = %g, want %g", row.members, row.came, got, row.want)
-		}
-	}
-	even := Distribution{later: []float64{0.5, 0}}
-	if a, b := even.CRPS(0), even.CRPS(1); a != 0.25 || b != 0.25 {
-		t.Errorf("CRPS of an even chance = %g and %g, want 0.25", a, b)
 	}
 }
 

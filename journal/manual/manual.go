@@ -1,6 +1,6 @@
-// Package manual writes the manual of the format in three forms from one source: the comment of package journal, its
-// vocabulary and its explanations. As Markdown it is the page MANUAL.md beside that package; as text it is what
-// "pleopod manual" prints, whole or about one word.
+// Package manual answers what the format says, whole or about one word, for "pleopod manual". It is made from one source:
+// the comment of package journal, its vocabulary and its explanations; it has no text of its own. Its test makes the page
+// MANUAL.md beside that package from the same.
 package manual
 
 import (
@@ -11,28 +11,6 @@ import (
 
 	"pleopod/journal"
 )
-
-// Markdown returns the whole manual as a page.
-func Markdown() string {
-	var out strings.Builder
-	out.WriteString("# The journal format\n\n")
-	out.WriteString("How a keeper writes a colony journal. `pleopod manual` prints this page, and `pleopod manual WORD` what it says about one word. It is made from the comment of package journal, " +
-		"the table of words that the reader uses, and the explanations of its problems; do not edit it.\n\n")
-	printer := &comment.Printer{HeadingLevel: 2, HeadingID: func(*comment.Heading) string { return "" }}
-	out.Write(printer.Markdown(parse()))
-	out.WriteString("\n## Every word\n")
-	for _, group := range groups() {
-		fmt.Fprintf(&out, "\n### %s\n\n| word | takes | meaning | example |\n| --- | --- | --- | --- |\n", group.title)
-		for _, word := range group.words {
-			fmt.Fprintf(&out, "| `%s` | %s | %s | %s |\n", word.Name, cell(takes(word)), cell(about(word)), code(word.Example))
-		}
-	}
-	out.WriteString("\n## Every problem\n")
-	for _, e := range journal.Explanations() {
-		fmt.Fprintf(&out, "\n### %s\n\n%s: %s\n\n- found for example in: %s\n- instead: %s\n", e.Code, upper(e.Title), plain(e.Meaning), code(e.Example), code(e.Fix))
-	}
-	return out.String()
-}
 
 // Text returns the whole manual for a terminal.
 func Text() string {

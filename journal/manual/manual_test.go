@@ -18,7 +18,7 @@ const page = "../MANUAL.md"
 
 func TestThePageIsTheManual(t *testing.T) {
 	if *update {
-		if err := os.WriteFile(page, []byte(Markdown()), 0o644); err != nil {
+		if err := os.WriteFile(page, []byte(markdown()), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -26,7 +26,7 @@ func TestThePageIsTheManual(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if diff := cmp.Diff(Markdown(), string(written)); diff != "" {
+	if diff := cmp.Diff(markdown(), string(written)); diff != "" {
 		t.Errorf("the page differs from the manual; run: go test ./journal/manual -update\n%s", diff)
 	}
 }

@@ -3,7 +3,6 @@ package manual
 import (
 	"fmt"
 	"strings"
-	"unicode/utf8"
 
 	"pleopod/journal"
 )
@@ -79,30 +78,4 @@ func attributesText(kind journal.EventKind) string {
 // explained is the explanation of a kind of problem for a terminal.
 func explained(e journal.Explanation) string {
 	return fmt.Sprintf("%s: %s\n  %s\n  found for example in: %s\n  instead: %s\n", e.Code, e.Title, e.Meaning, e.Example, e.Fix)
-}
-
-// code writes a text of Markdown so that its marks stand as they are.
-func code(text string) string {
-	if text == "" {
-		return ""
-	}
-	fence := "`"
-	for strings.Contains(text, fence) {
-		fence += "`"
-	}
-	return fence + cell(text) + fence
-}
-
-// cell writes a text so that it stays in its cell of a table.
-func cell(text string) string { return strings.ReplaceAll(text, "|", `\|`) }
-
-// plain writes a text so that Markdown takes none of it for a mark.
-func plain(text string) string {
-	return strings.NewReplacer("*", `\*`, "<", `\<`, "_", `\_`, "`", "\\`", "#", `\#`).Replace(text)
-}
-
-// upper begins a text with a capital letter.
-func upper(text string) string {
-	first, size := utf8.DecodeRuneInString(text)
-	return strings.ToUpper(string(first)) + text[size:]
 }

@@ -115,7 +115,7 @@ func (r *record) followed(first journal.Day) (journal.Day, *journal.Event) {
 			earlier(max(c.Mature.P50, known(c.Brood.Ended)), c.Brood.Ended)
 		}
 	}
-	grown := journal.Day(math.Round(r.Profile.Maturity.DaysToMature(r.Tank.Celsius)))
+	grown := journal.Day(math.Round(r.Profile.Maturity.Days(r.Tank.Celsius)))
 	for _, e := range r.events {
 		switch what := e.What.(type) {
 		case *journal.Sighted:

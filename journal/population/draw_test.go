@@ -2,6 +2,7 @@ package population
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -68,6 +69,52 @@ func TestStreamsAreApart(t *testing.T) {
 	}
 	if r := 12 * sum / n; math.Abs(r) > 4/math.Sqrt(n) {
 		t.Errorf("first numbers of neighbouring streams correlate with %.3f", r)
+	}
+}
+
+// distance is the greatest distance between the distribution of the values and an even spread from 0 to 1: Kolmogorov-Smirnov.
+func distance(values []float64) float64 {
+	greatest, n := 0.0, float64(len(values))
+	for i, x := range slices.Sorted(slices.Values(values)) {
+		greatest = max(greatest, float64(i+1)/n-x, x-float64(i)/n)
+	}
+	return greatest
+}
+
+// Samples of even, normal and exponential numbers, turned into their probabilities, pass the critical distances as often as
+// they should. Source: tables of the Kolmogorov-Smirnov test at 5 % and 1 % (from memory).
+func TestDrawsHaveTheirLaw(t *testing.T) {
+	if d := distance([]float64{0.8, 0.1, 0.2}); math.Abs(d-(2.0/3-0.2)) > 1e-12 {
+		t.Errorf("distance %v by hand, want 2/3 - 0.2", d)
+	}
+	const trials = 5000
+	for law, draw := range map[string]func(s *stream) float64{
+		"even":        (*stream).uniform,
+		"normal":      func(s *stream) float64 { return math.Erfc(-s.normal()/math.Sqrt2) / 2 },
+		"exponential": func(s *stream) float64 { return 1 - math.Exp(-s.exponential()) },
+	} {
+		for _, row := range []struct {
+			n         int
+			five, one float64
+		}{{10, .40925, .48893}, {20, .29408, .35241}, {50, .18841, .22604}, {100, .13403, .16081}} {
+			values := make([]float64, row.n)
+			var five, one float64
+			for trial := range uint64(trials) {
+				s := newStream(uint64(row.n), trial)
+				for i := range values {
+					values[i] = draw(&s)
+				}
+				switch d := distance(values); {
+				case d > row.one:
+					five, one = five+1, one+1
+				case d > row.five:
+					five++
+				}
+			}
+			if math.Abs(five/trials-0.05) > 0.0123 || math.Abs(one/trials-0.01) > 0.0056 {
+				t.Errorf("%s samples of %d: %.4f pass the 5 %% distance, %.4f the 1 %% distance", law, row.n, five/trials, one/trials)
+			}
+		}
 	}
 }
 

@@ -3,8 +3,6 @@ package population
 import (
 	"math"
 	"testing"
-
-	"pleopod/journal/lifecycle"
 )
 
 // steady is a tank whose effective size was the same every week, for so many generations of its own length.
@@ -46,11 +44,7 @@ func TestInbreedingOfAClosedColony(t *testing.T) {
 			t.Fatalf("%d generations, want 4", len(all))
 		}
 		for i, g := range all {
-			var sizes []float64
-			for range i + 1 {
-				sizes = append(sizes, effective)
-			}
-			if want := lifecycle.InbreedingAfter(sizes...); math.Abs(g.Inbreeding-want) > 1e-9 || g.Newcomers != 0 {
+			if want := 1 - math.Pow(1-1/(2*effective), float64(i+1)); math.Abs(g.Inbreeding-want) > 1e-9 || g.Newcomers != 0 {
 				t.Errorf("Ne %v, generation %d: F %v, want %v", effective, g.Number, g.Inbreeding, want)
 			}
 		}
@@ -89,7 +83,7 @@ func TestKinshipAcrossTanks(t *testing.T) {
 	f.tanks[1].next, f.tanks[1].day = 1, f.tanks[0].day
 	f.tanks[1].sizes = []size{{moved, 6, 6, 0}, {moved + 7, 6, 6, 20}, {f.tanks[0].day, 6, 6, 20}}
 	all := f.kin()
-	before := lifecycle.InbreedingAfter(10, 10)
+	before := 1 - math.Pow(1-1.0/20, 2)
 	if want := 1 - (1-before)*(1-1.0/12); math.Abs(all[1][0].Inbreeding-want) > 1e-9 {
 		t.Errorf("F %v in the tank founded from another with F %v, want %v", all[1][0].Inbreeding, before, want)
 	}

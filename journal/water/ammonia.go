@@ -100,8 +100,8 @@ func (b AmmoniaBasis) Convert(mass float64, to AmmoniaBasis) (float64, error) {
 	return mass * target / from, nil
 }
 
-// NitriteOfNitrogen returns a mass of nitrite as the ion, in mg/L, for one given as nitrogen: times 3.2844.
-func NitriteOfNitrogen(mass float64) float64 { return mass * molarNO2 / molarN }
-
-// NitrateOfNitrogen returns a mass of nitrate as the ion, in mg/L, for one given as nitrogen: times 4.4266.
-func NitrateOfNitrogen(mass float64) float64 { return mass * molarNO3 / molarN }
+// The mass of the whole ion for one of the nitrogen in it: IUPAC standard atomic weights.
+const (
+	NitritePerNitrogen = molarNO2 / molarN // 3.2844
+	NitratePerNitrogen = molarNO3 / molarN // 4.4266
+)

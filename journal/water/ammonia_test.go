@@ -125,8 +125,8 @@ func TestAmmoniaBases(t *testing.T) {
 	if _, err := AsN.Convert(1, ""); err == nil {
 		t.Error("converted to a basis that does not exist")
 	}
-	near(t, "nitrite [IUPAC]", NitriteOfNitrogen(1), 3.2844, 3e-4)
-	near(t, "nitrate [IUPAC]", NitrateOfNitrogen(2), 2*4.4266, 8e-4)
+	near(t, "nitrite [IUPAC]", NitritePerNitrogen, 3.2844, 3e-4)
+	near(t, "nitrate [IUPAC]", NitratePerNitrogen, 4.4266, 4e-4)
 }
 
 func ExampleUnionised() {

@@ -4,9 +4,6 @@ package water
 const (
 	// UnionisedCaution is where un-ionised ammonia begins to harm fish: University of Florida, IFAS EDIS FA031.
 	UnionisedCaution = 0.05 // mg/L
-	// CopperCaution is one third of the 96 h LC50 of Macrobrachium nipponense in soft water: Yang 2014, doi
-	// 10.1186/0717-6287-47-13. It is a surrogate: no value for Neocaridina davidi stands behind it.
-	CopperCaution = 0.01 // mg/L
 	// QuickTemperature and QuickHardness are how far a water change moves a tank at once before it deserves a word. Common
 	// practice, no source.
 	QuickTemperature = 2.0 // °C

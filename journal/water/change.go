@@ -6,20 +6,6 @@ import (
 	"math"
 )
 
-// Changed returns what a water change makes of anything that water carries: hardness, TDS, nitrate, temperature.
-//
-//	c' = (1 − s)·c + s·n
-//
-// before is c in the tank and fresh is n in the new water, in the same unit; share is s, the part of the water that is
-// changed, 0 to 1, else an error. Source: conservation of mass in well-mixed water (for temperature of heat, at equal
-// heat capacity). It does not hold for pH, nor for un-ionised ammonia, which follow from the mixture by their own laws.
-func Changed(before, fresh, share float64) (float64, error) {
-	if err := within("the share of water changed", share, 0, 1, ""); err != nil {
-		return 0, err
-	}
-	return (1-share)*before + share*fresh, nil
-}
-
 // ErrUnreachable is what ShareFor and Blend return for a target that no share reaches.
 var ErrUnreachable = errors.New("the target does not lie between the two waters")
 
@@ -28,7 +14,7 @@ var ErrUnreachable = errors.New("the target does not lie between the two waters"
 //	s = (t − c)/(n − c)
 //
 // before is c, fresh is n, target is t, in the same unit. Already at the target it is 0; a target that does not lie
-// between the two is ErrUnreachable. Source: Changed turned round. The change may be too large to make in one day.
+// between the two is ErrUnreachable. Source: Series turned round. The change may be too large to make in one day.
 func ShareFor(before, fresh, target float64) (float64, error) {
 	if target == before {
 		return 0, nil
@@ -40,19 +26,23 @@ func ShareFor(before, fresh, target float64) (float64, error) {
 	return share, nil
 }
 
-// Series returns the values after 1, 2, … changes of the same share, one by one.
+// Series returns the values after 1, 2, … changes of the same share, one by one, of anything that water carries: hardness,
+// TDS, nitrate, temperature.
 //
-//	c[k] = n + (c − n)·(1 − s)^k
+//	c[k] = (1 − s)^k·c + [1 − (1 − s)^k]·n
 //
-// before, fresh and share are as in Changed; changes is at least 0. Several small changes take out less than one of
-// their sum.
+// before is c in the tank and fresh is n in the new water, in the same unit; share is s, the part of the water that is
+// changed, 0 to 1, else an error; changes is at least 0. Several small changes take out less than one of their sum. Source:
+// conservation of mass in well-mixed water (for temperature of heat, at equal heat capacity). It does not hold for pH, nor for
+// un-ionised ammonia, which follow from the mixture by their own laws.
 func Series(before, fresh, share float64, changes int) ([]float64, error) {
 	if err := within("the share of water changed", share, 0, 1, ""); err != nil {
 		return nil, err
 	}
 	var values []float64
 	for k := range changes {
-		values = append(values, fresh+(before-fresh)*math.Pow(1-share, float64(k+1)))
+		left := math.Pow(1-share, float64(k+1))
+		values = append(values, left*before+(1-left)*fresh)
 	}
 	return values, nil
 }

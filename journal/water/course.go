@@ -156,17 +156,3 @@ func (r *Record) On(day int) *Course {
 	c.run = r.runs[fit]
 	return c
 }
-
-// Baseline returns the expected mean of a day long after the last reading, in °C, with the sd of one daily mean around it.
-func (c *Course) Baseline(day int) (mean, sd float64) {
-	s := c.law.start()
-	if n := len(c.days); n > 0 {
-		s = c.run.at(c.days, n)
-	}
-	s.mean[0], s.cov[0] = 0, vector{c.law.variance}
-	for i := 1; i < c.law.n; i++ {
-		s.cov[i][0] = 0
-	}
-	h := design(day)
-	return dot(h, s.mean, c.law.n), math.Sqrt(quadratic(h, &s.cov, c.law.n))
-}

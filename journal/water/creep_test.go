@@ -41,7 +41,7 @@ func TestRoutineStepByStep(t *testing.T) {
 		value := 8.0
 		for range weeks {
 			full, _ := Mix(Part{1 - r.Evaporated, value / (1 - r.Evaporated)}, Part{r.Evaporated, r.TopUp})
-			value, _ = Changed(full, r.Fresh, r.Share)
+			value, _ = changed(full, r.Fresh, r.Share)
 		}
 		got, err := r.After(8, float64(weeks))
 		if err != nil || math.Abs(got-value) > 1e-6*(1+value) {

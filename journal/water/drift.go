@@ -31,7 +31,7 @@ type Drift struct {
 //
 //	c(t) = a(t)·c₀ + b(t) + k·g(t)
 //
-// k is the creep per week; a, b and g follow from the changes, each of which makes of all three what Changed makes of a
+// k is the creep per week; a, b and g follow from the changes, each of which makes of all three what one change of Series makes of a
 // value, and g grows by one each week. The model is linear in c₀ and k, so both come from least squares. A change whose
 // share or new water is not known begins a stretch with a c₀ of its own. noise is the sd of one reading, above 0, such as
 // 0.3 for a test that counts in whole degrees: the scatter is never taken for less. A test of the day of a change is

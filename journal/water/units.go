@@ -1,16 +1,10 @@
 package water
 
-// Celsius returns a temperature given in °F, in °C: (°F − 32)/1.8. Source: NIST SP 811, appendix B.
-func Celsius(fahrenheit float64) float64 { return (fahrenheit - 32) / 1.8 }
-
-// Fahrenheit returns a temperature given in °C, in °F: 1.8·°C + 32.
+// Fahrenheit returns a temperature given in °C, in °F: 1.8·°C + 32. Source: NIST SP 811, appendix B.
 func Fahrenheit(celsius float64) float64 { return 1.8*celsius + 32 }
 
-// CelsiusSpan returns a difference of temperatures given in °F, in °C: no offset, 1.8 °F = 1 °C. Use it for spreads,
-// errors and "two degrees warmer". Source: NIST SP 811.
-func CelsiusSpan(fahrenheit float64) float64 { return fahrenheit / 1.8 }
-
-// FahrenheitSpan returns a difference of temperatures given in °C, in °F.
+// FahrenheitSpan returns a difference of temperatures given in °C, in °F: no offset. Use it for spreads, errors and "two
+// degrees warmer". Source: NIST SP 811.
 func FahrenheitSpan(celsius float64) float64 { return 1.8 * celsius }
 
 // The gallons, in litres.
