@@ -27,7 +27,6 @@ const (
 	FormTanks       Form = "tank id or list of tank ids"
 	FormReading     Form = "reading"
 	FormReadings    Form = "mapping of readings"
-	FormRange       Form = "two numbers with a hyphen"
 	FormRanges      Form = "mapping of ranges"
 	FormGrades      Form = "mapping of grades to counts"
 	FormMapping     Form = "mapping"

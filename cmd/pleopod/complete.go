@@ -142,11 +142,9 @@ func (t *typed) candidates(last string) (all [][2]string) {
 	case t.flag != nil:
 		return words(t.flag.Enum)
 	case strings.HasPrefix(last, "-"):
-		for _, group := range t.node.AllFlags(true) {
-			for _, flag := range group {
-				if !slices.Contains(t.flags, flag.Name) {
-					all = append(all, [2]string{"--" + flag.Name, firstLine(flag.Help)})
-				}
+		for _, flag := range slices.Concat(t.node.AllFlags(true)...) {
+			if !slices.Contains(t.flags, flag.Name) {
+				all = append(all, [2]string{"--" + flag.Name, firstLine(flag.Help)})
 			}
 		}
 		return all

@@ -21,23 +21,27 @@ func (w *world) during(what string) (done func()) {
 	stop, stopped := make(chan struct{}), make(chan struct{})
 	go func() {
 		defer close(stopped)
-		began := time.Now()
-		wait := patience
-		for {
-			select {
-			case <-stop:
-				if wait != patience {
-					fmt.Fprint(w.stderr, wipe)
-				}
-				return
-			case <-time.After(wait):
-				wait = time.Second
-				fmt.Fprintf(w.stderr, "%s%s … %.0f s", wipe, what, time.Since(began).Seconds())
-			}
-		}
+		w.count(what, stop)
 	}()
 	return func() {
 		close(stop)
 		<-stopped
+	}
+}
+
+// count writes the seconds of a piece of work until it stops.
+func (w *world) count(what string, stop <-chan struct{}) {
+	began, wait := time.Now(), patience
+	for {
+		select {
+		case <-stop:
+			if wait != patience {
+				fmt.Fprint(w.stderr, wipe)
+			}
+			return
+		case <-time.After(wait):
+			wait = time.Second
+			fmt.Fprintf(w.stderr, "%s%s … %.0f s", wipe, what, time.Since(began).Seconds())
+		}
 	}
 }

@@ -133,11 +133,12 @@ func (b *bath) newest(tank *colony.Tank) {
 	b.litres = tank.Volume
 	for _, test := range slices.Backward(tank.Tests) {
 		for _, r := range test.Readings {
-			if day, had := b.days[r.Kind]; !had || day < test.Day {
-				b.values = slices.DeleteFunc(b.values, func(old journal.Reading) bool { return old.Kind == r.Kind })
-				b.values = append(b.values, r)
-				b.days[r.Kind] = test.Day
+			if day, had := b.days[r.Kind]; had && day >= test.Day {
+				continue
 			}
+			b.values = slices.DeleteFunc(b.values, func(old journal.Reading) bool { return old.Kind == r.Kind })
+			b.values = append(b.values, r)
+			b.days[r.Kind] = test.Day
 		}
 	}
 }

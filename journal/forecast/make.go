@@ -19,7 +19,7 @@ func Make(c *colony.Colony) *Forecast {
 func Days(c *colony.Colony) *Forecast { return predict(c) }
 
 // Past predicts what has a day and estimates the numbers of shrimp up to the as-of day, as Make does; what lies ahead of it
-// is left out of Population.
+// is left out of Population. Only tests of notices call it: they weigh years of diaries, and nothing there looks ahead.
 func Past(c *colony.Colony) *Forecast {
 	f := predict(c)
 	ledger, parts := f.parts("")

@@ -35,6 +35,11 @@ func TestBridge(t *testing.T) {
 	}
 }
 
+// quadratic returns v'·m·v, and 0 where rounding makes it negative.
+func quadratic(v vector, m *matrix, n int) float64 {
+	return math.Max(0, dot(v, times(m, v, n), n))
+}
+
 // baseline returns the expected mean of a day long after the last reading, in °C, with the sd of one daily mean around it.
 func (c *Course) baseline(day int) (mean, sd float64) {
 	s := c.law.start()

@@ -57,11 +57,6 @@ func times(m *matrix, v vector, n int) (out vector) {
 	return out
 }
 
-// quadratic returns v'·m·v, and 0 where rounding makes it negative.
-func quadratic(v vector, m *matrix, n int) float64 {
-	return math.Max(0, dot(v, times(m, v, n), n))
-}
-
 // wait lets days pass without an observation.
 func (l law) wait(s *state, days int) {
 	phi := l.phi

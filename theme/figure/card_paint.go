@@ -170,20 +170,26 @@ func dashed(pieces [][]spot, lengths []float64, scale float64) [][]spot {
 	}
 	var cut [][]spot
 	for _, piece := range pieces {
-		at, left := 0, lengths[0]*scale
-		for i := 1; i < len(piece); i++ {
-			a, b := piece[i-1], piece[i]
-			length := math.Hypot(b.x-a.x, b.y-a.y)
-			for done := 0.0; done < length; {
-				step := min(left, length-done)
-				if at%2 == 0 {
-					cut = append(cut, []spot{along(a, b, done/length), along(a, b, (done+step)/length)})
-				}
-				done, left = done+step, left-step
-				if left <= 1e-9 {
-					at++
-					left = lengths[at%len(lengths)] * scale
-				}
+		cut = append(cut, strokes(piece, lengths, scale)...)
+	}
+	return cut
+}
+
+// strokes cuts one piece, beginning with a stroke.
+func strokes(piece []spot, lengths []float64, scale float64) (cut [][]spot) {
+	at, left := 0, lengths[0]*scale
+	for i := 1; i < len(piece); i++ {
+		a, b := piece[i-1], piece[i]
+		length := math.Hypot(b.x-a.x, b.y-a.y)
+		for done := 0.0; done < length; {
+			step := min(left, length-done)
+			if at%2 == 0 {
+				cut = append(cut, []spot{along(a, b, done/length), along(a, b, (done+step)/length)})
+			}
+			done, left = done+step, left-step
+			if left <= 1e-9 {
+				at++
+				left = lengths[at%len(lengths)] * scale
 			}
 		}
 	}

@@ -56,14 +56,21 @@ func readStyle(text string, replaced map[string]string) (styleSheet, error) {
 			if s.rules[class[1]] == nil {
 				s.rules[class[1]] = map[string]string{}
 			}
-			for property := range strings.SplitSeq(rule[2], ";") {
-				if name, value, ok := strings.Cut(strings.TrimSpace(property), ": "); ok {
-					s.rules[class[1]][name] = value
-				}
-			}
+			maps.Copy(s.rules[class[1]], readProperties(rule[2]))
 		}
 	}
 	return s, nil
+}
+
+// readProperties reads what stands between the braces of a rule.
+func readProperties(text string) map[string]string {
+	properties := map[string]string{}
+	for property := range strings.SplitSeq(text, ";") {
+		if name, value, ok := strings.Cut(strings.TrimSpace(property), ": "); ok {
+			properties[name] = value
+		}
+	}
+	return properties
 }
 
 // readColour reads #rgb or #rrggbb.

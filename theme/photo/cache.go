@@ -60,8 +60,8 @@ func scaler() string {
 	return ""
 }
 
-// load reads an entry: a checksum and the picture behind it. A broken entry counts as missing. A used entry gets the time of its use, so that Trim
-// knows the old ones.
+// load reads an entry: a checksum and the picture behind it. A broken entry counts as missing. A used entry gets the time of its
+// use, so that trim knows the old ones.
 func load(place string) (Picture, bool) {
 	file, err := os.ReadFile(place)
 	if err != nil || len(file) < sha256.Size {
@@ -94,14 +94,15 @@ func (c Cache) store(place string, picture Picture) {
 	if temporary.Close() != nil || err != nil || os.Rename(temporary.Name(), place) != nil {
 		os.Remove(temporary.Name())
 	}
+	c.trim(mostKept)
 }
 
-// Trim removes the entries that were not used for longest until the others take at most the given bytes, and what
+// mostKept is the bytes that the cache may take: the pictures of about 6,000 photos.
+const mostKept = 2 << 30
+
+// trim removes the entries that were not used for longest until the others take at most the given bytes, and what
 // runs that were cut off a day or more ago have left.
-func (c Cache) Trim(most int64) {
-	if c.Dir == "" {
-		return
-	}
+func (c Cache) trim(most int64) {
 	files, _ := os.ReadDir(c.Dir)
 	var entries []fs.FileInfo
 	for _, file := range files {

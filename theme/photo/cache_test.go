@@ -91,7 +91,6 @@ func TestCacheThatCannotBe(t *testing.T) {
 		if _, err := cache.Make(jpegOf(t, quarters(60, 40))); err != nil {
 			t.Errorf("with the cache %q: %v", cache.Dir, err)
 		}
-		cache.Trim(0)
 	}
 	if _, err := os.Stat(file); err != nil {
 		t.Errorf("the file is gone: %v", err)
@@ -116,12 +115,20 @@ func TestTrim(t *testing.T) {
 	put("new-1.part", 100, 48*time.Hour)
 	put("new-2.part", 100, time.Minute)
 	put("mine.txt", 100, 48*time.Hour)
-	cache.Trim(250)
+	cache.trim(250)
 	var got []string
 	for _, path := range entries(t, cache) {
 		got = append(got, filepath.Base(path))
 	}
 	if diff := cmp.Diff([]string{"middle.picture", "mine.txt", "new-2.part", "new.picture"}, got); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
+	}
+	// Whoever puts a picture in tidies up.
+	put("new-3.part", 100, 48*time.Hour)
+	if _, err := cache.Make(jpegOf(t, quarters(60, 40))); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := os.Stat(filepath.Join(cache.Dir, "new-3.part")); err == nil {
+		t.Error("what a run that was cut off left is still there after the next picture")
 	}
 }

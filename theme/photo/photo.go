@@ -40,9 +40,6 @@ const (
 	PNG  Format = "png"
 )
 
-// Largest returns the largest size.
-func (p Picture) Largest() Size { return p.Sizes[len(p.Sizes)-1] }
-
 // Name returns the file name of the i-th size for a photo whose file is called source: its base name in lower-case
 // letters, digits and hyphens, the hash, and the long edge, as in "amber-with-eggs-1f0c88aa-736.jpg". Folders of
 // source are left out. The same bytes always have the same name, so the file may be kept for ever by a browser.

@@ -35,6 +35,9 @@ func mustMake(t testing.TB, source []byte) Picture {
 	return picture
 }
 
+// largest returns the largest size of a picture.
+func largest(p Picture) Size { return p.Sizes[len(p.Sizes)-1] }
+
 func TestSizesGoByTheLongEdge(t *testing.T) {
 	tests := []struct {
 		width, height int
@@ -99,7 +102,7 @@ func TestOrientation(t *testing.T) {
 	profile := profileOf(false)
 	for _, shape := range []image.Point{{64, 40}, {1700, 60}} {
 		upright := quarters(shape.X, shape.Y)
-		want := open(t, mustMake(t, pngOf(t, upright)).Largest())
+		want := open(t, largest(mustMake(t, pngOf(t, upright))))
 		for orientation := 1; orientation <= 8; orientation++ {
 			p := stored(upright, orientation)
 			sources := map[string][]byte{
@@ -109,7 +112,7 @@ func TestOrientation(t *testing.T) {
 				"WebP":                   webpWith(webpOf(p), p.Rect.Dx(), p.Rect.Dy(), orientation, profile),
 			}
 			for name, source := range sources {
-				got := open(t, mustMake(t, source).Largest())
+				got := open(t, largest(mustMake(t, source)))
 				if bad := differing(want, got); bad > 0 {
 					t.Errorf("%s of %v, orientation %d: %d pixels differ", name, shape, orientation, bad)
 				}
@@ -236,7 +239,7 @@ func TestTransparencyStays(t *testing.T) {
 	for i := 3; i < len(p.Pix); i += 4 {
 		p.Pix[i] = 255
 	}
-	if got := mustMake(t, pngOf(t, p)).Largest().Format; got != JPEG {
+	if got := largest(mustMake(t, pngOf(t, p))).Format; got != JPEG {
 		t.Errorf("a PNG without transparency becomes %s, want jpg", got)
 	}
 }
