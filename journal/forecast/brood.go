@@ -13,11 +13,15 @@ import (
 const longestHistory = 120
 
 // broods predicts every brood of the colony.
-func (r *record) broods(d *desk) []Brood {
+func (r *record) broods() []Brood {
 	all := make([]Brood, len(r.clutches))
-	for i, c := range r.clutches {
-		all[i] = r.brood(c, d)
-	}
+	each(len(all), func(i int, d *desk) {
+		if known := r.before.brood(r, r.clutches[i]); known != nil {
+			all[i] = *known
+			return
+		}
+		all[i] = r.brood(r.clutches[i], d)
+	})
 	return all
 }
 

@@ -51,15 +51,19 @@ func (v view) stage(n nursery, share float64) lifecycle.Stage {
 }
 
 // cohorts predicts every cohort.
-func (r *record) cohorts(tanks []Tank, d *desk) []Cohort {
-	v := r.view(r.colony.AsOf, d)
+func (r *record) cohorts(tanks []Tank) []Cohort {
 	all := make([]Cohort, len(r.colony.Cohorts))
-	for i, c := range r.colony.Cohorts {
-		all[i] = v.cohort(c)
+	each(len(all), func(i int, d *desk) {
+		c := r.colony.Cohorts[i]
+		if known := r.before.cohort(r, c); known != nil {
+			all[i] = *known
+		} else {
+			all[i] = r.view(r.colony.AsOf, d).cohort(c)
+		}
 		growth := tanks[r.basins[c.Tank].index].Growth
 		all[i].Female = curveOf(growth, journal.Female).Length(all[i].Phi)
 		all[i].Male = curveOf(growth, journal.Male).Length(all[i].Phi)
-	}
+	})
 	return all
 }
 

@@ -204,13 +204,13 @@ func (k *keeper) oracle(d *diary) map[string]Hindcast {
 	told.journal.Settings.Biology = []journal.Override{
 		{Name: "incubation.prior-sd", Value: 0.01}, {Name: "incubation.brood-cv", Value: k.broodSpread},
 	}
-	r := newRecord(k.seen(&told))
+	r := newRecord(k.seen(&told), nil)
 	for _, w := range k.tanks {
 		r.basins[w.id].eggs = lifecycle.Averaged(func(shown float64) float64 { return w.rate(k.law, shown-w.bias) })
 	}
 	r.learnEggs()
 	first := map[string]Hindcast{}
-	for _, h := range r.trackRecord(&desk{}).Hindcasts {
+	for _, h := range r.trackRecord().Hindcasts {
 		if !h.Halfway {
 			first[h.Brood.ID] = h
 		}

@@ -35,21 +35,26 @@ func Past(c *colony.Colony) *Forecast {
 
 // predict is Make without the numbers of shrimp, whose simulation takes far longer than all the rest.
 func predict(c *colony.Colony) *Forecast {
-	r := newRecord(c)
-	var d desk
-	f := &Forecast{Colony: c, Profiles: r.profiles}
-	f.Broods = r.broods(&d)
-	f.Tanks = r.tanks(&d)
-	f.Cohorts = r.cohorts(f.Tanks, &d)
-	f.Learning = Learning{Incubation: r.school.learned(c.AsOf, c.Tanks), Maturity: r.young.learned(c.AsOf, c.Tanks)}
-	f.Record = r.trackRecord(&d)
-	f.Problems = r.problems()
+	f, _ := predictAgain(c, nil)
 	return f
+}
+
+// predictAgain is predict, and takes over from an earlier forecast what still holds.
+func predictAgain(c *colony.Colony, before *memory) (*Forecast, *memory) {
+	r := newRecord(c, before)
+	f := &Forecast{Colony: c, Profiles: r.profiles}
+	f.Broods = r.broods()
+	f.Tanks = r.tanks()
+	f.Cohorts = r.cohorts(f.Tanks)
+	f.Learning = Learning{Incubation: r.school.learned(c.AsOf, c.Tanks), Maturity: r.young.learned(c.AsOf, c.Tanks)}
+	f.Record = r.trackRecord()
+	f.Problems = r.problems()
+	return f, r.memory(f)
 }
 
 // Problems returns the warnings of Forecast.Problems alone, also for a journal with mistakes that nothing is predicted
 // from: a keeper sees all at once.
-func Problems(c *colony.Colony) []journal.Problem { return newRecord(c).problems() }
+func Problems(c *colony.Colony) []journal.Problem { return newRecord(c, nil).problems() }
 
 // problems returns the warnings found while learning.
 func (r *record) problems() []journal.Problem {

@@ -18,27 +18,28 @@ type Shelf interface {
 	Put(name string, content []byte)
 }
 
-// Predictor predicts a journal again and again. It keeps the simulated numbers of shrimp for as long as nothing that they
-// rest on has changed, and simulates only the days from the first change on. Its forecasts are those of Make, bit for
+// Predictor predicts a journal again and again. It keeps what it predicted of broods, cohorts and numbers of shrimp for as
+// long as nothing that they rest on has changed, and simulates only the days from the first change on. Its forecasts are those of Make, bit for
 // bit. The zero Predictor is ready. MakeAtOnce may be called while Make is under way.
 type Predictor struct {
 	// Shelf keeps simulated numbers between runs; nil keeps none.
 	Shelf Shelf
 	// Version names the program that simulates: numbers that another version put on the shelf are not used.
 	Version string
-	// Repeats says that Make is called again and again: then earlier states of the simulation are kept in memory, a few
-	// megabytes for each tank.
+	// Repeats says that Make is called again and again: then the last forecast is kept in memory, and earlier states of the
+	// simulation, a few megabytes for each tank.
 	Repeats bool
 
 	mu    sync.Mutex
 	known map[digest.Sum][]model.Outlook // of the last forecast, by what they rest on
 	marks map[string][]mark              // by the first tank of a part
 	last  map[string]Population          // by tank
+	told  *memory                        // of the last forecast
 }
 
 // Make predicts everything, as the function Make does. When ctx ends before it has done so, it returns nil.
 func (p *Predictor) Make(ctx context.Context, c *colony.Colony) *Forecast {
-	f := predict(c)
+	f := p.predict(c)
 	ledger, parts := f.parts(p.Version)
 	results := make([][]model.Outlook, len(parts))
 	for i := range parts {
@@ -56,6 +57,20 @@ func (p *Predictor) Make(ctx context.Context, c *colony.Colony) *Forecast {
 	return f
 }
 
+// predict predicts all but the numbers of shrimp.
+func (p *Predictor) predict(c *colony.Colony) *Forecast {
+	p.mu.Lock()
+	before := p.told
+	p.mu.Unlock()
+	f, told := predictAgain(c, before)
+	if p.Repeats {
+		p.mu.Lock()
+		p.told = told
+		p.mu.Unlock()
+	}
+	return f
+}
+
 // remember keeps the numbers of a forecast for the next that must do without its own.
 func (p *Predictor) remember(f *Forecast) {
 	p.mu.Lock()
@@ -69,7 +84,7 @@ func (p *Predictor) remember(f *Forecast) {
 // MakeAtOnce predicts without simulating. Where the numbers of shrimp are known from earlier the forecast is complete;
 // else it has those of the last forecast, which may be a little off, and MakeAtOnce returns false.
 func (p *Predictor) MakeAtOnce(c *colony.Colony) (f *Forecast, complete bool) {
-	f = predict(c)
+	f = p.predict(c)
 	ledger, parts := f.parts(p.Version)
 	results := make([][]model.Outlook, len(parts))
 	complete = true

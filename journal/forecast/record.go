@@ -3,6 +3,7 @@ package forecast
 import (
 	"cmp"
 	"slices"
+	"sync"
 
 	"pleopod/journal"
 	"pleopod/journal/colony"
@@ -20,6 +21,7 @@ type record struct {
 	school   *school // what finished broods taught about incubation
 	families []family
 	young    *school // what cohorts taught about maturity
+	before   *memory // of an earlier record
 }
 
 // basin is one tank's record.
@@ -33,6 +35,7 @@ type basin struct {
 	seen    []seen // by the day they were known
 	late    bool   // some readings were noted on a later day than they were taken
 	courses map[int]*water.Record
+	lock    sync.Mutex  // of courses
 	whole   *water.Span // as known on the as-of day
 }
 
@@ -58,7 +61,8 @@ func knownFrom(e *journal.Event) journal.Day {
 	return max(e.Day, e.Entry.Date)
 }
 
-func newRecord(c *colony.Colony) *record {
+// newRecord lays a colony out. before may be nil.
+func newRecord(c *colony.Colony, before *memory) *record {
 	r := &record{colony: c, profiles: profiles(c.Settings), basins: map[string]*basin{}}
 	for i, tank := range c.Tanks {
 		r.basins[tank.ID] = newBasin(tank, i, r.profiles[speciesOf(c.Settings, tank.Tank)])
@@ -66,6 +70,7 @@ func newRecord(c *colony.Colony) *record {
 	for _, b := range c.Broods {
 		r.clutches = append(r.clutches, newClutch(b))
 	}
+	r.before = before.of(r)
 	r.learnEggs()
 	r.learnYoung()
 	return r
@@ -129,6 +134,8 @@ func (b *basin) course(asOf journal.Day) *water.Course {
 	if b.late {
 		known, _ = slices.BinarySearchFunc(b.seen, asOf+1, func(s seen, day journal.Day) int { return cmp.Compare(s.known, day) })
 	}
+	b.lock.Lock()
+	defer b.lock.Unlock()
 	if b.courses[known] == nil {
 		observations := make([]water.Observation, known)
 		for i := range observations {

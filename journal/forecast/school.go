@@ -103,8 +103,13 @@ func (s *school) learn(l lesson) {
 
 // on returns the belief at the end of a day.
 func (s *school) on(day journal.Day) *belief {
-	i, _ := slices.BinarySearchFunc(s.lessons, day+1, func(l lesson, day journal.Day) int { return cmp.Compare(l.known, day) })
-	return &s.beliefs[i]
+	return &s.beliefs[len(s.until(day))]
+}
+
+// until returns the lessons that were known at the end of a day.
+func (s *school) until(day journal.Day) []lesson {
+	n, _ := slices.BinarySearchFunc(s.lessons, day+1, func(l lesson, day journal.Day) int { return cmp.Compare(l.known, day) })
+	return s.lessons[:n]
 }
 
 // today returns how many lessons that taught something became known on a day.
@@ -150,7 +155,11 @@ func (r *record) learnEggs() {
 		}
 		var today []lesson
 		for _, c := range hatched[:n] {
-			today = append(today, r.view(day, &d).lesson(c))
+			l, known := r.before.lesson(r, c, day)
+			if !known {
+				l = r.view(day, &d).lesson(c)
+			}
+			today = append(today, l)
 		}
 		for _, l := range today {
 			r.school.learn(l)

@@ -17,12 +17,9 @@ const (
 )
 
 // tanks describes every tank as it is known on the as-of day.
-func (r *record) tanks(d *desk) []Tank {
-	v := r.view(r.colony.AsOf, d)
-	var all []Tank
-	for _, tank := range r.colony.Tanks {
-		all = append(all, v.tank(tank))
-	}
+func (r *record) tanks() []Tank {
+	all := make([]Tank, len(r.colony.Tanks))
+	each(len(all), func(i int, d *desk) { all[i] = r.view(r.colony.AsOf, d).tank(r.colony.Tanks[i]) })
 	return all
 }
 
@@ -56,7 +53,10 @@ func (v view) whole(tank string) *water.Span {
 		for _, e := range b.tank.Events {
 			first = min(first, e.Day)
 		}
-		b.whole = course.Span(int(first), int(v.asOf)+yearAhead, nil)
+		b.whole = v.before.whole(v.record, tank, first)
+		if b.whole == nil {
+			b.whole = course.Span(int(first), int(v.asOf)+yearAhead, nil)
+		}
 	}
 	return b.whole
 }

@@ -2,6 +2,7 @@ package forecast
 
 import (
 	"math"
+	"slices"
 
 	"pleopod/journal"
 	"pleopod/journal/evidence"
@@ -13,26 +14,19 @@ const fixedRule = 21
 // trackRecord predicts every finished brood again with what was known on the day she was noted, and half-way; and
 // likewise the first grown daughter of every cohort that has one with a name.
 // What was written down only after it had come cannot be predicted and is left out.
-func (r *record) trackRecord(d *desk) TrackRecord {
+func (r *record) trackRecord() TrackRecord {
 	var t TrackRecord
-	for _, c := range r.clutches {
-		if c.Hatched == 0 || c.noted >= c.ended || c.noted >= c.Hatched {
-			continue
-		}
-		for i, day := range madeOn(c.noted, c.Hatched) {
-			if h, ok := r.hindcast(c, day, d); ok {
-				h.Halfway = i > 0
-				t.Hindcasts = append(t.Hindcasts, h)
-			}
-		}
-	}
+	hindcasts := make([][]Hindcast, len(r.clutches))
+	each(len(r.clutches), func(i int, d *desk) { hindcasts[i] = r.hindcasts(r.clutches[i], d) })
+	t.Hindcasts = slices.Concat(hindcasts...)
+	var d desk
 	for _, f := range r.families {
-		seen, ok := r.view(r.colony.AsOf, d).sign(f)
+		seen, ok := r.view(r.colony.AsOf, &d).sign(f)
 		if !ok || f.noted >= seen.day || f.noted >= f.firstKnown() {
 			continue
 		}
 		for i, day := range madeOn(f.noted, min(seen.day, f.firstKnown())) {
-			if h, ok := r.hindcastYoung(f, seen, day, d); ok {
+			if h, ok := r.hindcastYoung(f, seen, day, &d); ok {
 				h.Halfway = i > 0
 				t.Young = append(t.Young, h)
 			}
@@ -40,6 +34,24 @@ func (r *record) trackRecord(d *desk) TrackRecord {
 	}
 	t.score()
 	return t
+}
+
+// hindcasts predicts a finished brood again.
+func (r *record) hindcasts(c *clutch, d *desk) []Hindcast {
+	if c.Hatched == 0 || c.noted >= c.ended || c.noted >= c.Hatched {
+		return nil
+	}
+	all, known := r.before.track(r, c)
+	if known {
+		return all
+	}
+	for i, day := range madeOn(c.noted, c.Hatched) {
+		if h, ok := r.hindcast(c, day, d); ok {
+			h.Halfway = i > 0
+			all = append(all, h)
+		}
+	}
+	return all
 }
 
 // madeOn returns the days on which something is predicted again: the day from which it was noted, and half-way to its end.

@@ -64,7 +64,7 @@ func TestMaturityAgainstHiddenTruth(t *testing.T) {
 			var first, half verdict
 			for seed := range keepers {
 				k := c.room(uint64(seed)+1, 3)
-				for _, h := range newRecord(k.seen(k.write())).trackRecord(&desk{}).Young {
+				for _, h := range newRecord(k.seen(k.write()), nil).trackRecord().Young {
 					v := &first
 					if h.Halfway {
 						v = &half
@@ -88,11 +88,11 @@ func TestYoungHindcastsDoNotPeek(t *testing.T) {
 		k := newKeeper(seed+1, 1.5)
 		k.nursery.names = 1
 		c := k.seen(k.write())
-		for i, h := range newRecord(c).trackRecord(&desk{}).Young {
+		for i, h := range newRecord(c, nil).trackRecord().Young {
 			if i%7 != int(seed) {
 				continue
 			}
-			then := newRecord(c.Earlier(h.Made))
+			then := newRecord(c.Earlier(h.Made), nil)
 			for _, f := range then.families {
 				if f.ID == h.Cohort.ID {
 					again, _ := then.hindcastYoung(f, sign{day: h.Observed, eggs: h.Eggs}, h.Made, &desk{})

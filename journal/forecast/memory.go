@@ -1,0 +1,192 @@
+package forecast
+
+import (
+	"cmp"
+	"maps"
+	"reflect"
+	"runtime"
+	"slices"
+	"sync"
+	"sync/atomic"
+
+	"pleopod/journal"
+	"pleopod/journal/colony"
+	"pleopod/journal/water"
+)
+
+// memory is a record with what was predicted from it. The next record takes over what rests on the same, which is compared
+// value by value. A nil memory holds nothing.
+type memory struct {
+	*record
+	clutches  map[string]*clutch // by id, as all the maps
+	broods    map[string]*Brood
+	hindcasts map[string][]Hindcast
+	cohorts   map[string]*Cohort
+	lessons   map[string]lesson
+}
+
+// memory gathers what a forecast says.
+func (r *record) memory(f *Forecast) *memory {
+	r.before = nil // or memories would hold one another for ever
+	m := &memory{
+		record: r, clutches: map[string]*clutch{}, broods: map[string]*Brood{}, hindcasts: map[string][]Hindcast{},
+		cohorts: map[string]*Cohort{}, lessons: map[string]lesson{},
+	}
+	for i, c := range r.clutches {
+		m.clutches[c.ID], m.broods[c.ID] = c, &f.Broods[i]
+	}
+	for i := range f.Cohorts {
+		m.cohorts[f.Cohorts[i].ID] = &f.Cohorts[i]
+	}
+	for _, h := range f.Record.Hindcasts {
+		m.hindcasts[h.Brood.ID] = append(m.hindcasts[h.Brood.ID], h)
+	}
+	for _, l := range r.school.lessons {
+		m.lessons[l.id] = l
+	}
+	return m
+}
+
+// of returns the memory where it is of a record of the same kind: tanks, species and units are what all rests on.
+func (m *memory) of(r *record) *memory {
+	if m == nil || m.colony.Settings.Units != r.colony.Settings.Units || m.colony.Settings.Species != r.colony.Settings.Species ||
+		!reflect.DeepEqual(m.profiles, r.profiles) || !maps.EqualFunc(m.basins, r.basins, (*basin).like) {
+		return nil
+	}
+	return m
+}
+
+// like reports whether two basins are alike in all but their readings.
+func (b *basin) like(other *basin) bool {
+	return b.index == other.index && b.climate == other.climate && nameOf(b.tank.Tank) == nameOf(other.tank.Tank) &&
+		b.tank.Heater.Known == other.tank.Heater.Known && b.profile.Species == other.profile.Species
+}
+
+// holds reports whether a clutch is the same as it was, and what was known of its water by the end of a day.
+func (m *memory) holds(r *record, c *clutch, day journal.Day) bool {
+	if m == nil || m.clutches[c.ID] == nil || !reflect.DeepEqual(c.bare(), m.clutches[c.ID].bare()) {
+		return false
+	}
+	for _, stay := range c.Stays {
+		if !m.sameWater(r, stay.Tank, day) {
+			return false
+		}
+	}
+	return true
+}
+
+// sameWater reports whether the readings of a tank that were known on a day are the same.
+func (m *memory) sameWater(r *record, tank string, day journal.Day) bool {
+	return slices.EqualFunc(m.basins[tank].until(day), r.basins[tank].until(day), func(a, b seen) bool {
+		return a.known == b.known && a.Observation == b.Observation && (a.event == nil) == (b.event == nil)
+	})
+}
+
+// whole returns the temperature of a tank from a day on, or nil where that does not hold any more.
+func (m *memory) whole(r *record, tank string, first journal.Day) *water.Span {
+	if m == nil || m.colony.AsOf != r.colony.AsOf || !m.sameWater(r, tank, r.colony.AsOf) {
+		return nil
+	}
+	if whole := m.basins[tank].whole; whole != nil && whole.First == int(first) {
+		return whole
+	}
+	return nil
+}
+
+// until returns the temperatures that were known at the end of a day.
+func (b *basin) until(day journal.Day) []seen {
+	n, _ := slices.BinarySearchFunc(b.seen, day+1, func(s seen, day journal.Day) int { return cmp.Compare(s.known, day) })
+	return b.seen[:n]
+}
+
+// same reports whether two schools had taught the same by the end of a day.
+func (s *school) same(other *school, day journal.Day) bool {
+	return slices.EqualFunc(s.until(day), other.until(day), func(a, b lesson) bool {
+		a.problem, b.problem = nil, nil
+		return a == b
+	})
+}
+
+// bare returns a clutch without what it points to in the journal, which nothing that is predicted rests on.
+func (c *clutch) bare() clutch {
+	copied, brood := *c, *c.Brood
+	brood.Mother, brood.Opened, brood.Ended, brood.Events, brood.Cohort = nil, nil, nil, nil, nil
+	copied.Brood = &brood
+	return copied
+}
+
+// followed reports whether all is the same that was known of a brood by the last day on which it was carried.
+func (m *memory) followed(r *record, c *clutch) bool {
+	last := r.lastCarried(c)
+	return m.holds(r, c, last) && r.school.same(m.school, last)
+}
+
+// brood returns what was predicted of a brood, or nil where that does not hold any more.
+func (m *memory) brood(r *record, c *clutch) *Brood {
+	if !m.followed(r, c) || c.ended == 0 && m.colony.AsOf != r.colony.AsOf {
+		return nil
+	}
+	b := *m.broods[c.ID]
+	b.Brood = c.Brood
+	return &b
+}
+
+// track returns how a finished brood was predicted again, and false where that does not hold any more.
+func (m *memory) track(r *record, c *clutch) ([]Hindcast, bool) {
+	if !m.followed(r, c) {
+		return nil, false
+	}
+	all := slices.Clone(m.hindcasts[c.ID])
+	for i := range all {
+		all[i].Brood = c.Brood
+	}
+	return all, true
+}
+
+// lesson returns what a brood taught on a day, and false where that, or what others had taught before, is not the same.
+func (m *memory) lesson(r *record, c *clutch, day journal.Day) (lesson, bool) {
+	if !m.holds(r, c, day) || !r.school.same(m.school, day-1) {
+		return lesson{}, false
+	}
+	l := m.lessons[c.ID]
+	if l.problem != nil {
+		moved := *l.problem
+		moved.Position = c.Ended.Position
+		l.problem = &moved
+	}
+	return l, true
+}
+
+// cohort returns what was predicted of a cohort, or nil where that does not hold any more.
+func (m *memory) cohort(r *record, c *colony.Cohort) *Cohort {
+	if m == nil || m.cohorts[c.ID] == nil || m.colony.AsOf != r.colony.AsOf || m.basins[c.Tank].whole != r.basins[c.Tank].whole ||
+		!r.young.same(m.young, r.colony.AsOf) {
+		return nil
+	}
+	old := *m.cohorts[c.ID]
+	then, now := *old.Cohort, *c
+	if then.Brood.LastCarried != now.Brood.LastCarried {
+		return nil
+	}
+	then.Brood, then.Members, now.Brood, now.Members = nil, nil, nil, nil
+	if !reflect.DeepEqual(then, now) {
+		return nil
+	}
+	old.Cohort = c
+	return &old
+}
+
+// each calls do for 0 to n-1 on all cores, each of which has a desk of its own.
+func each(n int, do func(i int, d *desk)) {
+	var next atomic.Int64
+	var crew sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		crew.Go(func() {
+			var d desk
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				do(i, &d)
+			}
+		})
+	}
+	crew.Wait()
+}
