@@ -51,14 +51,9 @@ type entryReader struct {
 }
 
 func (r *entryReader) read(tree ast.Node) {
-	var keys []child
-	if tree != nil {
-		children, ok := r.children(tree)
-		if !ok {
-			r.fail(r.at(startOf(tree)), issue{code: "not-a-mapping", message: "between the hyphens stand no keys", hint: "write a key, a colon, a space and the value: date: 2026-03-14"})
-			return
-		}
-		keys = children
+	keys, ok := r.keysOf(tree, issue{code: "not-a-mapping", message: "between the hyphens stand no keys", hint: "write a key, a colon, a space and the value: date: 2026-03-14"})
+	if !ok {
+		return
 	}
 	found := r.readMapping(keys, entryWords, &context{owner: "an entry", settings: r.settings})
 	r.requireKeys(found, entryWords, r.place(max(r.before, 1), 1), "the entry")

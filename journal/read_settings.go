@@ -45,14 +45,9 @@ type settingsReader struct {
 }
 
 func (r *settingsReader) read(tree ast.Node) {
-	var keys []child
-	if tree != nil {
-		children, ok := r.children(tree)
-		if !ok {
-			r.fail(r.at(startOf(tree)), issue{code: "not-a-mapping", message: "journal.yaml has no keys", hint: "write a key, a colon, a space and the value: title: Harbour Street shrimp"})
-			return
-		}
-		keys = children
+	keys, ok := r.keysOf(tree, issue{code: "not-a-mapping", message: "journal.yaml has no keys", hint: "write a key, a colon, a space and the value: title: Harbour Street shrimp"})
+	if !ok {
+		return
 	}
 	r.readUnits(keys)
 	found := r.readMapping(keys, settingsWords, &context{owner: SettingsFile, settings: r.settings})

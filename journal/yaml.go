@@ -182,6 +182,18 @@ type child struct {
 	after *child // the key before it, when both stand in braces
 }
 
+// keysOf returns the keys of a whole file, of which an empty one has none. Where something else stands the problem is reported.
+func (p *page) keysOf(tree ast.Node, problem issue) ([]child, bool) {
+	if tree == nil {
+		return nil, true
+	}
+	keys, ok := p.children(tree)
+	if !ok {
+		p.fail(p.at(startOf(tree)), problem)
+	}
+	return keys, ok
+}
+
 // children returns the keys of a mapping in the order of the file, and false when node is no mapping. A key that is
 // given twice is reported and only its first value kept.
 func (p *page) children(node ast.Node) ([]child, bool) {

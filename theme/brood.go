@@ -214,7 +214,7 @@ func (p *pen) howSure(b *forecast.Brood) []Fact {
 func (p *pen) broodFacts(b *forecast.Brood) []Fact {
 	var facts []Fact
 	if b.Celsius != 0 {
-		facts = append(facts, fact("Water while carried", p.units.temperature(b.Celsius), ", give or take ", wording.Number(p.units.degreeSpan(b.CelsiusSD), 1), " ", p.units.degreeUnit()))
+		facts = append(facts, fact("Water while carried", p.units.temperature(b.Celsius), ", give or take ", wording.Number(p.units.degreeSpan(b.CelsiusSD), 1), " ", p.units.ReadingUnit(journal.Temperature)))
 	}
 	if b.Mother != nil {
 		facts = append(facts, Fact{"Mother", []Link{p.shrimpLink(b.Mother.Name)}})

@@ -345,7 +345,7 @@ func (p *pen) care(w *phrase, e *journal.Event) {
 
 func (p *pen) readings(readings []journal.Reading) string {
 	var parts []string
-	for _, kind := range readingOrder {
+	for _, kind := range journal.ReadingKinds() {
 		for _, r := range readings {
 			if r.Kind == kind {
 				parts = append(parts, shortName(kind)+" "+p.units.amount(r))

@@ -55,7 +55,7 @@ var dataTables = []dataTable{
 // waterColumns lists the readings in their order, each with its unit.
 func waterColumns() []dataColumn {
 	columns := []dataColumn{{"date", "day of the test"}, {"tank", "id of the tank"}}
-	for _, kind := range readingOrder {
+	for _, kind := range journal.ReadingKinds() {
 		unit := units{}.ReadingUnit(kind)
 		columns = append(columns, dataColumn{string(kind), strings.TrimRight(wording.ReadingName(kind)+", "+unit, ", ") + "; with < in front where the test saw less"})
 	}
@@ -119,7 +119,7 @@ func waterRows(b *book) [][]string {
 	eachTank(b, func(t *forecast.Tank) {
 		for _, test := range t.Tank.Tests {
 			row := []string{test.Day.String(), t.Tank.ID}
-			for _, kind := range readingOrder {
+			for _, kind := range journal.ReadingKinds() {
 				row = append(row, readingCell(test.Readings, kind))
 			}
 			rows = append(rows, row)

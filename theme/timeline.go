@@ -47,7 +47,7 @@ func (p *pen) timeline(id string, t *forecast.Tank, from, to journal.Day) figure
 		ID: id, Title: "Timeline of " + p.tankName(t.Tank.ID),
 		Description: "Each row is a brood: a bar while its eggs are carried, then its young until they are grown. Hatched parts are expected, not seen. Beneath, the temperature of the water.",
 		X:           figure.Axis{Kind: figure.Calendar, Min: float64(from), Max: float64(to)},
-		Y:           figure.Axis{Label: "Water", Unit: p.units.degreeUnit()}, Height: 130, Wordless: true,
+		Y:           figure.Axis{Label: "Water", Unit: p.units.ReadingUnit(journal.Temperature)}, Height: 130, Wordless: true,
 		Keys: []figure.Key{
 			{Name: "eggs carried", Tone: figure.Eggs}, {Name: "hatch expected", Tone: figure.Eggs, Soft: true},
 			{Name: "young", Tone: figure.Moss}, {Name: "mature expected", Tone: figure.Shrimp, Soft: true},
@@ -195,8 +195,8 @@ func (p *pen) addCourse(f *figure.Figure, t *forecast.Tank, from, to journal.Day
 			continue
 		}
 		x := float64(d.Day)
-		band.Edges = append(band.Edges, figure.Edge{X: x, Low: p.units.degrees(d.Mean - 1.645*d.SD), High: p.units.degrees(d.Mean + 1.645*d.SD)})
-		line.Points = append(line.Points, figure.XY{X: x, Y: p.units.degrees(d.Mean)})
+		band.Edges = append(band.Edges, figure.Edge{X: x, Low: p.units.Reading(journal.Temperature, d.Mean-1.645*d.SD), High: p.units.Reading(journal.Temperature, d.Mean+1.645*d.SD)})
+		line.Points = append(line.Points, figure.XY{X: x, Y: p.units.Reading(journal.Temperature, d.Mean)})
 	}
 	if len(line.Points) == 0 {
 		return
@@ -209,7 +209,7 @@ func (p *pen) addReadings(f *figure.Figure, t *forecast.Tank, from, to journal.D
 	cloud := figure.Points{Name: "read", Tone: figure.Water, Shape: figure.Ring}
 	for _, r := range t.Tank.Temperatures {
 		if !r.Logged && r.Day >= from && r.Day <= to {
-			cloud.Marks = append(cloud.Marks, figure.Mark{X: float64(r.Day), Y: p.units.degrees(r.Celsius), Link: p.eventHref(r.Event)})
+			cloud.Marks = append(cloud.Marks, figure.Mark{X: float64(r.Day), Y: p.units.Reading(journal.Temperature, r.Celsius), Link: p.eventHref(r.Event)})
 		}
 	}
 	if len(cloud.Marks) > 0 {

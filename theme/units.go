@@ -10,14 +10,6 @@ import (
 // units shows values in the journal's own units. It is the one place of the theme that converts and rounds them.
 type units struct{ wording.Units }
 
-// degrees turns °C into the journal's scale.
-func (u units) degrees(celsius float64) float64 {
-	if u.Temperature == "F" {
-		return water.Fahrenheit(celsius)
-	}
-	return celsius
-}
-
 // degreeSpan turns a difference in °C into the journal's scale.
 func (u units) degreeSpan(celsius float64) float64 {
 	if u.Temperature == "F" {
@@ -26,18 +18,8 @@ func (u units) degreeSpan(celsius float64) float64 {
 	return celsius
 }
 
-// degreeUnit returns "°C" or "°F".
-func (u units) degreeUnit() string {
-	if u.Temperature == "F" {
-		return "°F"
-	}
-	return "°C"
-}
-
-// temperature writes a temperature of the water with its unit, to a tenth.
-func (u units) temperature(celsius float64) string {
-	return wording.Number(u.degrees(celsius), 1) + wording.Joined + u.degreeUnit()
-}
+// temperature writes a temperature of the water with its unit.
+func (u units) temperature(celsius float64) string { return u.Amount(journal.Temperature, celsius) }
 
 // size turns millimetres into the journal's unit of length.
 func (u units) size(mm float64) float64 {
@@ -70,12 +52,6 @@ func (u units) volume(litres float64) string {
 		return wording.Number(litres/water.LitresPerUSGallon, 1) + wording.Joined + "US gal"
 	}
 	return wording.Number(litres, 1) + wording.Joined + "L"
-}
-
-// readingOrder is the order in which readings are shown.
-var readingOrder = []journal.ReadingKind{
-	journal.Temperature, journal.PH, journal.GH, journal.KH, journal.TDS, journal.Conductivity,
-	journal.Ammonia, journal.Nitrite, journal.Nitrate, journal.Copper, journal.Oxygen,
 }
 
 // shortName is the reading's name where room is scarce.

@@ -131,7 +131,7 @@ func (p *pen) ago(day journal.Day) string {
 // latest lists the newest value of each kind of reading.
 func (p *pen) latest(t *forecast.Tank) []LatestReading {
 	var out []LatestReading
-	for _, kind := range readingOrder {
+	for _, kind := range journal.ReadingKinds() {
 		var newest journal.Reading
 		day := journal.Day(0)
 		for _, w := range t.Water {
@@ -210,7 +210,7 @@ func (p *pen) waterNow(t *forecast.Tank) []Fact {
 
 // courseFact is the temperature of the past month.
 func (p *pen) courseFact(t *forecast.Tank) Fact {
-	return fact("Last 30 days", p.units.temperature(t.Celsius), " on average, a single day give or take ", wording.Number(p.units.degreeSpan(t.CelsiusSD), 1), " ", p.units.degreeUnit())
+	return fact("Last 30 days", p.units.temperature(t.Celsius), " on average, a single day give or take ", wording.Number(p.units.degreeSpan(t.CelsiusSD), 1), " ", p.units.ReadingUnit(journal.Temperature))
 }
 
 // waterFacts puts what follows from the tests in words.
@@ -353,7 +353,7 @@ func (p *pen) careFacts(t *forecast.Tank) []Fact {
 func (p *pen) testLines(t *forecast.Tank) (columns []string, lines []TestLine) {
 	var kinds []journal.ReadingKind
 	unionised := false
-	for _, kind := range readingOrder {
+	for _, kind := range journal.ReadingKinds() {
 		if slices.ContainsFunc(t.Water, func(w forecast.WaterDay) bool { _, ok := readingOf(w.Readings, kind); return ok }) {
 			kinds = append(kinds, kind)
 			columns = append(columns, strings.TrimSuffix(wording.Sentence(shortName(kind))+", "+p.units.ReadingUnit(kind), ", "))

@@ -25,7 +25,7 @@ func (p *pen) drawWater(out *WaterPage, t *forecast.Tank) {
 	if f := p.happened(t, from, to); len(f.Lanes) > 0 {
 		out.Happened, out.HasDone = p.drawFigure(f), true
 	}
-	for _, kind := range readingOrder {
+	for _, kind := range journal.ReadingKinds() {
 		f, ok := p.strip(t, kind, from, to)
 		if ok {
 			out.Strips = append(out.Strips, p.drawFigure(f))

@@ -11,7 +11,6 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/care"
 	"pleopod/journal/forecast"
-	"pleopod/journal/water"
 	"pleopod/journal/wording"
 )
 
@@ -148,7 +147,7 @@ func (c *forecastCommand) printTanks(out io.Writer, f *forecast.Forecast) {
 			continue
 		}
 		p := &t.Population
-		fmt.Fprintf(table, "%s\t%s\t%s\t%s\t%s\t%d\n", t.ID, temperature(t.Celsius, f.Colony.Settings.Units), band(p.Now), band(p.AdultFemales), band(on(p.Ahead, f.Colony.AsOf+90)), p.MayLeavePerMonth)
+		fmt.Fprintf(table, "%s\t%s\t%s\t%s\t%s\t%d\n", t.ID, wording.Units{Units: f.Colony.Settings.Units}.Amount(journal.Temperature, t.Celsius), band(p.Now), band(p.AdultFemales), band(on(p.Ahead, f.Colony.AsOf+90)), p.MayLeavePerMonth)
 	}
 	table.Flush()
 }
@@ -167,12 +166,4 @@ func on(ahead []forecast.At, day journal.Day) forecast.Quantiles {
 		}
 	}
 	return found
-}
-
-// temperature writes °C in the journal's own unit.
-func temperature(celsius float64, units journal.Units) string {
-	if units.Temperature == "F" {
-		return fmt.Sprintf("%.1f °F", water.Fahrenheit(celsius))
-	}
-	return fmt.Sprintf("%.1f °C", celsius)
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"pleopod/journal"
 	"pleopod/journal/forecast"
 	"pleopod/journal/population"
 	"pleopod/journal/wording"
@@ -13,7 +14,7 @@ import (
 const daysPerMonth = 30
 
 // celsius writes a temperature.
-func celsius(c float64) string { return fmt.Sprintf("%.1f °C", c) }
+func celsius(c float64) string { return wording.Units{}.Amount(journal.Temperature, c) }
 
 // tankOf writes the tank of a plan.
 func tankOf(p *forecast.Planned) string {

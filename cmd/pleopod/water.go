@@ -199,7 +199,7 @@ func (b *bath) number(kind journal.ReadingKind, value float64) float64 {
 // write writes a reading with its unit.
 func (b *bath) write(r journal.Reading) string {
 	unit := b.unit(r.Kind)
-	text := strings.TrimSpace(wording.Number(b.number(r.Kind, r.Value), readingDigits(r.Kind, unit)) + " " + unitSign(unit))
+	text := strings.TrimSpace(wording.Number(b.number(r.Kind, r.Value), wording.Digits(r.Kind, unit)) + " " + wording.Sign(unit))
 	if r.Below {
 		return "below " + text
 	}
@@ -209,25 +209,6 @@ func (b *bath) write(r journal.Reading) string {
 // amount writes a volume in the unit of the tank's.
 func (b *bath) amount(litres float64) string {
 	return wording.Number(journal.QuantityVolume.InUnit(litres, b.volume), 1) + " " + map[bool]string{true: "US gal", false: b.volume}[b.volume == "gal"]
-}
-
-// unitSign writes the unit of a temperature as people do.
-func unitSign(unit string) string {
-	if unit == "C" || unit == "F" {
-		return "°" + unit
-	}
-	return unit
-}
-
-// readingDigits is how many places after the point a reading of a sum is written with.
-func readingDigits(kind journal.ReadingKind, unit string) int {
-	switch {
-	case kind == journal.TDS || unit == "ppm" || unit == "µS/cm" || unit == "µg/L":
-		return 0
-	case kind == journal.Temperature || kind == journal.GH || kind == journal.KH:
-		return 1
-	}
-	return 3
 }
 
 // readingTitle is what people call a reading.

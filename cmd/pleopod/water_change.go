@@ -211,5 +211,5 @@ func capitalised(text string) string {
 func (b *bath) difference(kind journal.ReadingKind, span float64) string {
 	unit := b.unit(kind)
 	value := b.number(kind, span) - b.number(kind, 0)
-	return wording.Number(value, readingDigits(kind, unit)) + " " + unitSign(unit)
+	return wording.Number(value, wording.Digits(kind, unit)) + " " + wording.Sign(unit)
 }

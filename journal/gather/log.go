@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"pleopod/journal"
+	"pleopod/journal/water"
 	"pleopod/journal/wording"
 )
 
@@ -122,7 +123,7 @@ func inUnit(n number, celsius float64, unit string) string {
 	case n.unit == unit:
 		return n.text
 	case unit == "F":
-		return strconv.FormatFloat(celsius*1.8+32, 'f', 2, 64)
+		return strconv.FormatFloat(water.Fahrenheit(celsius), 'f', 2, 64)
 	}
 	return strconv.FormatFloat(celsius, 'f', 2, 64)
 }

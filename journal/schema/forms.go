@@ -165,13 +165,18 @@ func wholeNumber(word journal.Word) object {
 	return anyOf(object{"type": "integer", "minimum": low, "maximum": high}, pattern(whole))
 }
 
-// amount is a number, or a text of a number and its unit.
-func amount(word journal.Word, before string) object {
+// spellings lists every way to write a unit of a word, and says whether a number without one is understood.
+func spellings(word journal.Word) (spelled []string, bare bool) {
 	units, bare := journal.Spellings(word.Quantity)
-	var spelled []string
 	for _, unit := range units {
 		spelled = append(append(spelled, unit.Symbol), unit.Also...)
 	}
+	return spelled, bare
+}
+
+// amount is a number, or a text of a number and its unit.
+func amount(word journal.Word, before string) object {
+	spelled, bare := spellings(word)
 	after := ""
 	if len(spelled) > 0 {
 		after = space + "(" + anyCase(spelled) + `)\.?`
@@ -236,11 +241,7 @@ func tankForm(form journal.Form) object {
 func ranges(readings []journal.Word) object {
 	properties := object{}
 	for _, word := range readings {
-		units, _ := journal.Spellings(word.Quantity)
-		var spelled []string
-		for _, unit := range units {
-			spelled = append(append(spelled, unit.Symbol), unit.Also...)
-		}
+		spelled, _ := spellings(word)
 		unit := ""
 		if len(spelled) > 0 {
 			unit = "(" + space + "(" + anyCase(spelled) + `)\.?)?`

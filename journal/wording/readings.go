@@ -29,7 +29,11 @@ func (u Units) Reading(kind journal.ReadingKind, value float64) float64 {
 
 // ReadingUnit returns the sign of the unit that Reading gives values in, "" for pH.
 func (u Units) ReadingUnit(kind journal.ReadingKind) string {
-	unit := u.Unit(kind.Quantity())
+	return Sign(u.Unit(kind.Quantity()))
+}
+
+// Sign writes a unit of the format as people do: with a degree sign before C and F.
+func Sign(unit string) string {
 	if unit == "C" || unit == "F" {
 		return "°" + unit
 	}
@@ -37,17 +41,16 @@ func (u Units) ReadingUnit(kind journal.ReadingKind) string {
 }
 
 // Digits is how many places after the point a reading is shown with.
-func (u Units) Digits(kind journal.ReadingKind) int {
-	switch kind {
-	case journal.Temperature, journal.PH, journal.Oxygen:
-		return 1
-	case journal.GH, journal.KH:
-		if u.Hardness == "ppm" {
-			return 0
-		}
-		return 1
-	case journal.TDS, journal.Conductivity:
+func (u Units) Digits(kind journal.ReadingKind) int { return Digits(kind, u.Unit(kind.Quantity())) }
+
+// Digits is how many places after the point a reading is shown with in a unit.
+func Digits(kind journal.ReadingKind, unit string) int {
+	if kind == journal.TDS || unit == "ppm" || unit == "µS/cm" || unit == "µg/L" {
 		return 0
+	}
+	switch kind {
+	case journal.Temperature, journal.PH, journal.GH, journal.KH, journal.Oxygen:
+		return 1
 	}
 	return 3
 }
