@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"runtime"
 	"sync"
+	"sync/atomic"
 
 	"pleopod/journal/forecast"
 	"pleopod/theme/figure"
@@ -38,25 +39,50 @@ func Draw(f *forecast.Forecast, files fs.FS, opt Options) (*Site, error) {
 	return (*Press)(nil).Draw(f, files, opt)
 }
 
+// Pour draws the site that Draw makes, and hands over each file as soon as it is there, so that the site is never in
+// memory as a whole. It returns the paths of the pages. put is called from several goroutines at once; its first error
+// ends the drawing.
+func Pour(f *forecast.Forecast, files fs.FS, opt Options, put Put) (pages []string, err error) {
+	return (*Press)(nil).pour(f, files, opt, put)
+}
+
+// Put takes a finished file of a site by its slash-separated path.
+type Put = func(path string, content []byte) error
+
 // Draw makes the site as the function Draw does.
 func (p *Press) Draw(f *forecast.Forecast, files fs.FS, opt Options) (*Site, error) {
+	site := &Site{Files: map[string][]byte{}}
+	var mu sync.Mutex
+	pages, err := p.pour(f, files, opt, func(path string, content []byte) error {
+		mu.Lock()
+		defer mu.Unlock()
+		site.Files[path] = content
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	site.Pages = pages
+	return site, nil
+}
+
+// pour draws the site: first what pages refer to, then the pages and what other programs read.
+func (p *Press) pour(f *forecast.Forecast, files fs.FS, opt Options, put Put) (pages []string, err error) {
 	look := opt.Look
 	if look == nil {
-		var err error
 		if look, err = ParseLook(nil); err != nil {
 			return nil, err
 		}
 	}
 	p.turn(look)
 	b := newBook(public(f), p)
-	site := &Site{Files: map[string][]byte{}}
-	if err := b.assets(site, look, files); err != nil {
+	if err := b.assets(look, files, put); err != nil {
 		return nil, err
 	}
-	if err := b.showPhotos(site, files, opt.Photos); err != nil {
+	if err := b.showPhotos(files, opt.Photos, put); err != nil {
 		return nil, err
 	}
-	if err := b.showPreviews(site, look.files["style.css"]); err != nil {
+	if err := b.showPreviews(look.files["style.css"], put); err != nil {
 		return nil, err
 	}
 	if err := b.drawEarly(look, opt.Early); err != nil {
@@ -64,29 +90,24 @@ func (p *Press) Draw(f *forecast.Forecast, files fs.FS, opt Options) (*Site, err
 	}
 	jobs := b.jobs()
 	for _, job := range jobs {
-		site.Pages = append(site.Pages, job.path)
+		pages = append(pages, job.path)
 	}
-	extras := b.standards(site.Pages, look)
-	drawn := make([]sheet, len(jobs))
-	written := make([][]byte, len(extras))
-	if err := each(len(extras)+len(jobs), func(i int) (err error) {
+	extras := b.standards(pages, look)
+	return pages, each(len(extras)+len(jobs), func(i int) error {
 		if i < len(extras) {
-			written[i], err = extras[i].write()
+			written, err := extras[i].write()
+			if err != nil {
+				return err
+			}
+			return put(extras[i].path, written)
+		}
+		job := jobs[i-len(extras)]
+		drawn, err := b.draw(job, look)
+		if err != nil {
 			return err
 		}
-		i -= len(extras)
-		drawn[i], err = b.draw(jobs[i], look)
-		return err
-	}); err != nil {
-		return nil, err
-	}
-	for i, extra := range extras {
-		site.Files[extra.path] = written[i]
-	}
-	for i, job := range jobs {
-		drawn[i].putInto(site.Files, job.path)
-	}
-	return site, nil
+		return drawn.putInto(put, job.path)
+	})
 }
 
 // mostEarly is how many pages are drawn before the others: more than one keeper writes at once.
@@ -105,7 +126,7 @@ func (b *book) drawEarly(look *Look, early func(pages map[string][]byte)) error 
 		if err != nil {
 			return err
 		}
-		drawn.putInto(pages, job.path)
+		_ = drawn.putInto(func(path string, content []byte) error { pages[path] = content; return nil }, job.path)
 	}
 	early(pages)
 	return nil
@@ -120,12 +141,12 @@ type job struct {
 // sheet is a drawn page with the script of its charts, if it has any.
 type sheet struct{ page, charts []byte }
 
-// putInto adds the files of a page that lies at path.
-func (s sheet) putInto(files map[string][]byte, path string) {
-	files[path] = s.page
-	if s.charts != nil {
-		files[optionsPath(path)] = s.charts
+// putInto hands over the files of a page that lies at path.
+func (s sheet) putInto(put Put, path string) error {
+	if err := put(path, s.page); err != nil || s.charts == nil {
+		return err
 	}
+	return put(optionsPath(path), s.charts)
 }
 
 // draw fills a page, and renders it unless the press has drawn the same before.
@@ -153,22 +174,22 @@ func (p *pen) render(j job, content page, look *Look) (sheet, error) {
 	return sheet{page: bytes.Clone(out.Bytes()), charts: charts}, err
 }
 
-// each calls work for 0 to n-1 on all cores and returns the error of the lowest number that failed.
+// each calls work for 0 to n-1 on all cores, and for no more after a failure, and returns the error of the lowest number
+// that failed.
 func each(n int, work func(i int) error) error {
 	errs := make([]error, n)
-	next := make(chan int)
+	var next atomic.Int64
+	var failed atomic.Bool
 	var crew sync.WaitGroup
 	for range min(n, runtime.GOMAXPROCS(0)) {
 		crew.Go(func() {
-			for i := range next {
-				errs[i] = work(i)
+			for i := next.Add(1) - 1; i < int64(n) && !failed.Load(); i = next.Add(1) - 1 {
+				if errs[i] = work(int(i)); errs[i] != nil {
+					failed.Store(true)
+				}
 			}
 		})
 	}
-	for i := range n {
-		next <- i
-	}
-	close(next)
 	crew.Wait()
 	for _, err := range errs {
 		if err != nil {
@@ -178,12 +199,16 @@ func each(n int, work func(i int) error) error {
 	return nil
 }
 
-// assets puts the files of the look, and the chart runtime where the journal has its own, into the site.
-func (b *book) assets(site *Site, look *Look, files fs.FS) error {
+// assets hands over the files of the look, and the chart runtime where the journal has its own.
+func (b *book) assets(look *Look, files fs.FS, put Put) error {
 	for name, text := range look.files {
-		site.Files[name] = text
+		if name == "style.css" {
+			text = append([]byte(figure.Style()), text...)
+		}
+		if err := put(name, text); err != nil {
+			return err
+		}
 	}
-	site.Files["style.css"] = append([]byte(figure.Style()), look.files["style.css"]...)
 	b.runtime = pinned
 	if b.set.ChartRuntime == "" {
 		return nil
@@ -193,6 +218,5 @@ func (b *book) assets(site *Site, look *Look, files fs.FS) error {
 		return err
 	}
 	b.runtime = chartProgram{path: "charts-" + fingerprint(text) + ".js"}
-	site.Files[b.runtime.path] = text
-	return nil
+	return put(b.runtime.path, text)
 }

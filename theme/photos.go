@@ -53,19 +53,29 @@ func (b *book) references() []reference {
 	return out
 }
 
-// showPhotos makes the pictures of the site and puts them into it.
-func (b *book) showPhotos(site *Site, files fs.FS, cache photo.Cache) error {
+// showPhotos makes the pictures of the site and hands them over.
+func (b *book) showPhotos(files fs.FS, cache photo.Cache, put Put) error {
 	refs := b.references()
-	made := make([]photo.Picture, len(refs))
+	made := make([]picture, len(refs))
 	failed := make([]error, len(refs))
-	_ = each(len(refs), func(i int) error {
+	if err := each(len(refs), func(i int) error {
 		source, err := fs.ReadFile(files, refs[i].path)
+		var photo photo.Picture
 		if err == nil {
-			made[i], err = cache.Make(source)
+			photo, err = cache.Make(source)
 		}
 		failed[i] = err
+		for n, s := range photo.Sizes {
+			name := "photos/" + photo.Name(refs[i].path, n)
+			made[i].sizes = append(made[i].sizes, size{name, s.Width, s.Height})
+			if err := put(name, s.Data); err != nil {
+				return err
+			}
+		}
 		return nil
-	})
+	}); err != nil {
+		return err
+	}
 	var broken Broken
 	b.photos = gallery{}
 	for i, ref := range refs {
@@ -73,13 +83,7 @@ func (b *book) showPhotos(site *Site, files fs.FS, cache photo.Cache) error {
 			broken.Problems = append(broken.Problems, journal.Problem{Position: ref.at, Code: "broken-photo", Message: fmt.Sprintf("%q cannot be shown: %v", ref.path, failed[i])})
 			continue
 		}
-		var p picture
-		for n, s := range made[i].Sizes {
-			name := "photos/" + made[i].Name(ref.path, n)
-			site.Files[name] = s.Data
-			p.sizes = append(p.sizes, size{name, s.Width, s.Height})
-		}
-		b.photos[ref.path] = p
+		b.photos[ref.path] = made[i]
 	}
 	if len(broken.Problems) > 0 {
 		journal.SortProblems(broken.Problems)

@@ -27,7 +27,7 @@ const (
 )
 
 // showPreviews draws one picture for each tank, where the journal has an address: a preview needs an absolute one.
-func (b *book) showPreviews(site *Site, style []byte) error {
+func (b *book) showPreviews(style []byte, put Put) error {
 	b.previews = map[string]Preview{}
 	if b.set.Address == "" {
 		return nil
@@ -43,7 +43,9 @@ func (b *book) showPreviews(site *Site, style []byte) error {
 	for i := range b.Tanks {
 		id := b.Tanks[i].Tank.ID
 		path := "previews/" + strings.TrimSuffix(strings.TrimPrefix(b.paths.tank[id], "tanks/"), ".html") + "-" + fingerprint(cards[i]) + ".png"
-		site.Files[path] = cards[i]
+		if err := put(path, cards[i]); err != nil {
+			return err
+		}
 		alt := fmt.Sprintf("The broods of %s on a calendar up to %s, with the temperature of the water.", b.tankName(id), wording.Date(b.asOf))
 		b.previews[id] = Preview{b.set.Address + path, alt, figure.CardWidth, figure.CardHeight}
 	}

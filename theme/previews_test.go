@@ -61,8 +61,7 @@ func TestPreviewNames(t *testing.T) {
 	names := func(mutate func(*book)) string {
 		b := shelfBook(t)
 		mutate(b)
-		s := &Site{Files: map[string][]byte{}}
-		if err := b.showPreviews(s, nil); err != nil {
+		if err := b.showPreviews(nil, func(string, []byte) error { return nil }); err != nil {
 			t.Fatal(err)
 		}
 		return b.previews["north-shelf"].Address

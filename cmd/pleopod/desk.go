@@ -137,7 +137,7 @@ func (d *desk) await(ctx context.Context, same bool) {
 // write puts the site into its folder. A folder that cannot be written, such as one on a read-only disk, does not keep
 // anybody from looking at the site.
 func (d *desk) write(clock *stopwatch) {
-	if _, err := d.writer.Write(d.out, d.site); err != nil {
+	if _, err := d.writer.Write(d.out, folder.Files(d.site)); err != nil {
 		fmt.Fprintf(d.w.stderr, "pleopod: %s\n", printable(err.Error()))
 		d.server.Note("This page is up to date, but was not saved: " + err.Error())
 	}

@@ -44,22 +44,19 @@ func (c *publishCommand) Run(w *world) error {
 		return err
 	}
 	done = w.during("Drawing the pages")
-	site, err := theme.Draw(told.forecast, root.FS(), theme.Options{Look: look, Photos: w.cache.photos()})
+	var pages []string
+	report, err := folder.Write(out, func(put func(string, []byte) error) (err error) {
+		pages, err = theme.Pour(told.forecast, root.FS(), theme.Options{Look: look, Photos: w.cache.photos()}, put)
+		return err
+	})
 	done()
 	if err != nil {
 		return err
 	}
-	clock.lap("draw")
-	done = w.during("Writing the site")
-	report, err := folder.Write(out, site.Files)
-	done()
-	if err != nil {
-		return err
-	}
-	clock.lap("write")
+	clock.lap("draw and write")
 	fmt.Fprintf(w.stdout, "The site is in %s: open %s\n", out, filepath.Join(out, "index.html"))
 	fmt.Fprintf(w.stdout, "%d pages of %s, as of %s, in %.1f s; %d files written, %d unchanged, %d removed.\n",
-		len(site.Pages), printable(told.journal.Settings.Title), told.colony.AsOf, clock.total().Seconds(), report.Written, report.Unchanged, report.Removed)
+		len(pages), printable(told.journal.Settings.Title), told.colony.AsOf, clock.total().Seconds(), report.Written, report.Unchanged, report.Removed)
 	for _, kept := range report.Kept {
 		fmt.Fprintf(w.stderr, "%s was changed by somebody else and stays\n", printable(kept))
 	}

@@ -117,8 +117,8 @@ func ours(root *os.Root) (list, error) {
 		return nil, err
 	}
 	for _, entry := range entries {
-		// A first run that was cut off leaves only such a name.
-		if entry.Name() != listDraft {
+		// A first run that was cut off leaves only such names.
+		if entry.Name() != listDraft && entry.Name() != stageName {
 			return nil, fmt.Errorf("it is not empty and was not made by pleopod (it holds %q); choose a new or an empty folder", entry.Name())
 		}
 	}

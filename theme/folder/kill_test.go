@@ -24,7 +24,7 @@ func TestMain(m *testing.M) {
 	flag.Parse()
 	if dir := os.Getenv(victim); dir != "" {
 		for i := 0; ; i++ {
-			if _, err := Write(dir, edition(i%3)); err != nil {
+			if _, err := Write(dir, Files(edition(i%3))); err != nil {
 				fmt.Fprintln(os.Stderr, err)
 				os.Exit(3)
 			}

@@ -36,6 +36,19 @@ func (l list) add(name string, sum checksum) {
 	}
 }
 
+// and returns a list with the checksums of both.
+func (l list) and(other list) list {
+	both := list{}
+	for _, one := range []list{l, other} {
+		for name, sums := range one {
+			for _, sum := range sums {
+				both.add(name, sum)
+			}
+		}
+	}
+	return both
+}
+
 // encode writes the list: the title, then a line for each checksum with its file, sorted.
 func (l list) encode() []byte {
 	var lines []string

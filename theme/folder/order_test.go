@@ -13,11 +13,10 @@ import (
 )
 
 func TestOrderOfPlacing(t *testing.T) {
-	r := run{files: site("index.html", "x", "2026/index.html", "x", "entries/a.html", "x", "style.css", "x", "photos/a.jpg", "x",
-		"feed.xml", "x", "calendar.ics", "x", "sitemap.xml", "x", "data/broods.csv", "x"), old: list{}}
 	dir := t.TempDir()
 	write(t, dir, site("old.html", "x"))
-	r.root = openRoot(t, dir)
+	r := run{root: openRoot(t, dir), old: list{}, files: named(site("index.html", "x", "2026/index.html", "x", "entries/a.html", "x", "style.css", "x", "photos/a.jpg", "x",
+		"feed.xml", "x", "calendar.ics", "x", "sitemap.xml", "x", "data/broods.csv", "x"))}
 	changed, err := r.changed()
 	if err != nil {
 		t.Fatal(err)
@@ -27,6 +26,15 @@ func TestOrderOfPlacing(t *testing.T) {
 	if diff := cmp.Diff(want, changed); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
 	}
+}
+
+// named are the files of a run.
+func named(files map[string][]byte) map[string]*file {
+	all := map[string]*file{}
+	for name := range files {
+		all[name] = &file{}
+	}
+	return all
 }
 
 // TestAnyHistoryGivesTheCleanSite writes random sites one after the other into one folder; each time it must hold just
@@ -40,14 +48,14 @@ func TestAnyHistoryGivesTheCleanSite(t *testing.T) {
 			for _, n := range rapid.SliceOfN(name, 0, 6).Draw(rt, "names") {
 				files[n] = rapid.SliceOfN(rapid.Byte(), 0, 3).Draw(rt, "content")
 			}
-			if checkNames(files) != nil {
+			if r := (run{files: named(files)}); r.checkNames() != nil {
 				continue
 			}
 			clean := t.TempDir()
-			if _, err := Write(clean, files); err != nil {
+			if _, err := Write(clean, Files(files)); err != nil {
 				rt.Fatal(err)
 			}
-			if _, err := Write(dir, files); err != nil {
+			if _, err := Write(dir, Files(files)); err != nil {
 				rt.Fatal(err)
 			}
 			if diff := cmp.Diff(tree(t, clean), tree(t, dir)); diff != "" {
@@ -89,14 +97,14 @@ func BenchmarkWrite(b *testing.B) {
 		files[fmt.Sprintf("entries/%d.html", i)] = page
 	}
 	dir := b.TempDir()
-	if _, err := Write(dir, files); err != nil {
+	if _, err := Write(dir, Files(files)); err != nil {
 		b.Fatal(err)
 	}
 	for b.Loop() {
 		for i := range 10 {
 			files[fmt.Sprintf("entries/%d.html", i)][0]++
 		}
-		if _, err := Write(dir, files); err != nil {
+		if _, err := Write(dir, Files(files)); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -107,7 +115,7 @@ func TestWriterTrustsWhatItWroteUntilSomebodyElseDid(t *testing.T) {
 	var w Writer
 	write := func(want Report, files map[string][]byte) {
 		t.Helper()
-		got, err := w.Write(dir, files)
+		got, err := w.Write(dir, Files(files))
 		if err != nil || got.Written != want.Written || got.Unchanged != want.Unchanged || got.Removed != want.Removed {
 			t.Fatalf("%+v %v, want %+v", got, err, want)
 		}
@@ -117,7 +125,7 @@ func TestWriterTrustsWhatItWroteUntilSomebodyElseDid(t *testing.T) {
 	write(Report{Unchanged: 1, Removed: 1}, map[string][]byte{"a.html": []byte("a")})
 
 	// another run has written meanwhile
-	if _, err := Write(dir, map[string][]byte{"a.html": []byte("other"), "c.html": []byte("c")}); err != nil {
+	if _, err := Write(dir, Files(map[string][]byte{"a.html": []byte("other"), "c.html": []byte("c")})); err != nil {
 		t.Fatal(err)
 	}
 	write(Report{Written: 1, Removed: 1}, map[string][]byte{"a.html": []byte("a")})

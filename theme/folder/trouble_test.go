@@ -39,7 +39,7 @@ func TestFullDisk(t *testing.T) {
 	for _, name := range []string{"photos/1.jpg", "photos/2.jpg", "photos/3.jpg"} {
 		big[name] = bytes.Repeat([]byte(name), 20_000)
 	}
-	_, err := Write(dir, big)
+	_, err := Write(dir, Files(big))
 	if err == nil || !strings.Contains(err.Error(), "the disk is full") {
 		t.Errorf("Write to a full disk: %v", err)
 	}
@@ -60,7 +60,7 @@ func TestReadOnly(t *testing.T) {
 	if err := syscall.Mount("tmpfs", disk, "tmpfs", syscall.MS_REMOUNT|syscall.MS_RDONLY, ""); err != nil {
 		t.Skipf("SKIPPED, NOT TESTED: the file system cannot be made read-only: %v", err)
 	}
-	_, err := Write(dir, site("index.html", "new home"))
+	_, err := Write(dir, Files(site("index.html", "new home")))
 	if err == nil || !strings.Contains(err.Error(), "does not allow it") {
 		t.Errorf("Write to a read-only disk: %v", err)
 	}
@@ -80,7 +80,7 @@ func TestForbiddenFolder(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer os.Chmod(dir, 0o755)
-	if _, err := Write(dir, site("index.html", "new home")); err == nil || !strings.Contains(err.Error(), "does not allow it") {
+	if _, err := Write(dir, Files(site("index.html", "new home"))); err == nil || !strings.Contains(err.Error(), "does not allow it") {
 		t.Errorf("Write to a forbidden folder: %v", err)
 	}
 }

@@ -42,7 +42,7 @@ func site(pairs ...string) map[string][]byte {
 // write runs Write and fails the test on an error.
 func write(t testing.TB, dir string, files map[string][]byte) Report {
 	t.Helper()
-	report, err := Write(dir, files)
+	report, err := Write(dir, Files(files))
 	if err != nil {
 		t.Fatalf("Write: %v", err)
 	}
@@ -230,7 +230,7 @@ func TestWriteRefuses(t *testing.T) {
 				test.before(t, dir)
 			}
 			before := tree(t, dir)
-			_, err := Write(dir, test.files)
+			_, err := Write(dir, Files(test.files))
 			if err == nil || !strings.Contains(err.Error(), test.want) {
 				t.Errorf("Write: %v, want an error with %q", err, test.want)
 			}
@@ -260,4 +260,43 @@ func openRoot(t testing.TB, dir string) *os.Root {
 	}
 	t.Cleanup(func() { root.Close() })
 	return root
+}
+
+// TestWriteEndsWithThePour breaks off while files are handed over: the folder stays as it was, even when it was not there.
+func TestWriteEndsWithThePour(t *testing.T) {
+	broken := errors.New("no ink")
+	pour := func(put func(string, []byte) error) error {
+		return errors.Join(put("index.html", []byte("new home")), put("z.html", []byte("z")), broken)
+	}
+	parent := t.TempDir()
+	dir := filepath.Join(parent, "site")
+	if _, err := Write(dir, pour); !errors.Is(err, broken) || strings.Contains(err.Error(), dir) {
+		t.Errorf("Write into a new folder: %v, want only %q", err, broken)
+	}
+	if _, err := os.Lstat(dir); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("the new folder is there: %v", err)
+	}
+	write(t, dir, site("index.html", "home", "a.html", "a"))
+	before := tree(t, dir)
+	if _, err := Write(dir, pour); !errors.Is(err, broken) {
+		t.Errorf("Write: %v, want %q", err, broken)
+	}
+	if diff := cmp.Diff(before, tree(t, dir)); diff != "" {
+		t.Errorf("after the error (-before +after):\n%s", diff)
+	}
+}
+
+// TestWriteTwice hands a file over twice, as two places that show one photo do, and two files under one name.
+func TestWriteTwice(t *testing.T) {
+	pour := func(second string) Pour {
+		return func(put func(string, []byte) error) error {
+			return errors.Join(put("photo.jpg", []byte("ruby")), put("photo.jpg", []byte(second)))
+		}
+	}
+	if report, err := Write(t.TempDir(), pour("ruby")); err != nil || report.Written != 1 {
+		t.Errorf("one file twice: %+v, %v", report, err)
+	}
+	if _, err := Write(t.TempDir(), pour("olive")); err == nil || !strings.Contains(err.Error(), `two files of the site are called "photo.jpg"`) {
+		t.Errorf("two files under one name: %v", err)
+	}
 }
