@@ -43,6 +43,17 @@ func footnotePrefix(node ast.Node) []byte {
 	return []byte(prefix)
 }
 
+// joinTexts makes one text of neighbours among the children of a node. The parser leaves two for each line, which are
+// half of what a journal of years takes in memory.
+func joinTexts(parent ast.Node, source []byte) {
+	for child := parent.FirstChild(); child != nil; child = child.NextSibling() {
+		text, ok := child.(*ast.Text)
+		for ok && child.NextSibling() != nil && text.Merge(child.NextSibling(), source) {
+			parent.RemoveChild(parent, child.NextSibling())
+		}
+	}
+}
+
 // diary parses the text of entries.
 var diary = Markdown().Parser()
 
@@ -63,6 +74,7 @@ func (p *page) readMarkdown(entry *Entry, body int) {
 	_ = ast.Walk(entry.Text, func(node ast.Node, entering bool) (ast.WalkStatus, error) {
 		if entering {
 			entry.Nodes++
+			joinTexts(node, entry.Source)
 		}
 		switch node := node.(type) {
 		case *ast.Heading:
