@@ -29,9 +29,11 @@ type book struct {
 	shrimp  map[string]*colony.Shrimp
 	// opened and concerned are the broods that an event opened, and those it is about.
 	opened, concerned map[*journal.Event][]string
-	tasks             []care.Item // what to look for, from the public record
+	noticed           map[string][]*forecast.Notice // by the path of each entry that they rest on
+	tasks             []care.Item                   // what to look for, from the public record
 	topics            []topic
-	years             []int // with entries, newest first
+	absent            map[string]bool // pages of the navigation that do not exist
+	years             []int           // with entries, newest first
 	paths             paths
 	photos            gallery
 	previews          map[string]Preview // by the id of the tank that each shows
@@ -58,7 +60,7 @@ func newBook(f *forecast.Forecast, press *Press) *book {
 		tanks:   map[string]*forecast.Tank{}, broods: map[string]*forecast.Brood{},
 		cohorts: map[string]*forecast.Cohort{}, shrimp: map[string]*colony.Shrimp{},
 		source: map[string]*journal.Entry{}, plain: map[*journal.Entry]string{},
-		tasks:  care.Calendar(f),
+		tasks: care.Calendar(f), noticed: noticesByEntry(f),
 		opened: map[*journal.Event][]string{}, concerned: map[*journal.Event][]string{},
 	}
 	for i := range f.Tanks {
@@ -86,7 +88,7 @@ func newBook(f *forecast.Forecast, press *Press) *book {
 			b.years = append([]int{year}, b.years...)
 		}
 	}
-	b.paths = newPaths(b)
+	b.paths, b.absent = newPaths(b), b.absentPages()
 	return b
 }
 

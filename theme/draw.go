@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"runtime"
+	"slices"
 	"sync"
 	"sync/atomic"
 
@@ -19,8 +20,8 @@ type Options struct {
 	Look *Look
 	// Photos keeps the pictures made of photos between runs; the zero value keeps none.
 	Photos photo.Cache
-	// Early is given the pages of entries that have changed since a Press drew them last, as soon as they are drawn and
-	// before all others, where there are few of them; nil asks for none.
+	// Early is given pages that a keeper is likely to look at after a save, as soon as they are drawn and before all others:
+	// those of entries that have changed since a Press drew them last, then what stands now. nil asks for none.
 	Early func(pages map[string][]byte)
 }
 
@@ -51,19 +52,16 @@ type Put = func(path string, content []byte) error
 
 // Draw makes the site as the function Draw does.
 func (p *Press) Draw(f *forecast.Forecast, files fs.FS, opt Options) (*Site, error) {
-	site := &Site{Files: map[string][]byte{}}
-	var mu sync.Mutex
-	pages, err := p.pour(f, files, opt, func(path string, content []byte) error {
-		mu.Lock()
-		defer mu.Unlock()
-		site.Files[path] = content
-		return nil
+	var site Site
+	var err error
+	site.Files, err = collected(func(put Put) (err error) {
+		site.Pages, err = p.pour(f, files, opt, put)
+		return err
 	})
 	if err != nil {
 		return nil, err
 	}
-	site.Pages = pages
-	return site, nil
+	return &site, nil
 }
 
 // pour draws the site: first what pages refer to, then the pages and what other programs read.
@@ -82,54 +80,69 @@ func (p *Press) pour(f *forecast.Forecast, files fs.FS, opt Options, put Put) (p
 	if err := b.showPhotos(files, opt.Photos, put); err != nil {
 		return nil, err
 	}
-	if err := b.showPreviews(look.files["style.css"], put); err != nil {
-		return nil, err
-	}
-	if err := b.drawEarly(look, opt.Early); err != nil {
-		return nil, err
-	}
+	cards := b.showPreviews(look.files["style.css"])
 	jobs := b.jobs()
+	if err := b.drawEarly(jobs, look, opt.Early); err != nil {
+		return nil, err
+	}
 	for _, job := range jobs {
 		pages = append(pages, job.path)
 	}
-	extras := b.standards(pages, look)
+	extras := append(cards, b.standards(pages, look)...)
 	return pages, each(len(extras)+len(jobs), func(i int) error {
 		if i < len(extras) {
-			written, err := extras[i].write()
-			if err != nil {
-				return err
-			}
-			return put(extras[i].path, written)
+			return extras[i].putInto(put)
 		}
-		job := jobs[i-len(extras)]
-		drawn, err := b.draw(job, look)
-		if err != nil {
-			return err
-		}
-		return drawn.putInto(put, job.path)
+		return b.putInto(put, jobs[i-len(extras)], look)
 	})
 }
 
-// mostEarly is how many pages are drawn before the others: more than one keeper writes at once.
+// mostEarly is how many pages of changed entries are drawn before the others: more than one keeper writes at once.
 const mostEarly = 20
 
-// drawEarly draws the pages of the entries whose text is new to the press, and hands them over.
-func (b *book) drawEarly(look *Look, early func(pages map[string][]byte)) error {
-	changed := b.press.changed(b.entries)
-	if early == nil || len(changed) == 0 || len(changed) > mostEarly {
+// drawEarly draws what a keeper who has just saved looks at, and hands it over: first the pages of the entries whose text
+// is new to the press, then the pages of what stands now. The first drawing of a press has nothing that is early.
+func (b *book) drawEarly(jobs []job, look *Look, early func(pages map[string][]byte)) error {
+	if early == nil || b.press.isNew() {
 		return nil
 	}
-	pages := map[string][]byte{}
-	for _, i := range changed {
-		job := b.entryJob(i)
-		drawn, err := b.draw(job, look)
+	var texts, front []job
+	for _, i := range b.press.changed(b.entries) {
+		texts = append(texts, b.entryJob(i))
+	}
+	if len(texts) > mostEarly {
+		texts = nil
+	}
+	for _, j := range jobs {
+		if slices.Contains([]string{"home", "due", "tank", "notices"}, j.template) {
+			front = append(front, j)
+		}
+	}
+	for _, batch := range [][]job{texts, front} {
+		pages, err := collected(func(put Put) error {
+			return each(len(batch), func(i int) error { return b.putInto(put, batch[i], look) })
+		})
 		if err != nil {
 			return err
 		}
-		_ = drawn.putInto(func(path string, content []byte) error { pages[path] = content; return nil }, job.path)
+		if len(pages) > 0 {
+			early(pages)
+		}
 	}
-	early(pages)
 	return nil
+}
+
+// collected returns everything that is put, by its path.
+func collected(pour func(Put) error) (map[string][]byte, error) {
+	files := map[string][]byte{}
+	var mu sync.Mutex
+	err := pour(func(path string, content []byte) error {
+		mu.Lock()
+		defer mu.Unlock()
+		files[path] = content
+		return nil
+	})
+	return files, err
 }
 
 // job is one page to draw: where, with which template, filled by what.
@@ -141,12 +154,16 @@ type job struct {
 // sheet is a drawn page with the script of its charts, if it has any.
 type sheet struct{ page, charts []byte }
 
-// putInto hands over the files of a page that lies at path.
-func (s sheet) putInto(put Put, path string) error {
-	if err := put(path, s.page); err != nil || s.charts == nil {
+// putInto draws a page and hands over its files.
+func (b *book) putInto(put Put, j job, look *Look) error {
+	drawn, err := b.draw(j, look)
+	if err != nil {
 		return err
 	}
-	return put(optionsPath(path), s.charts)
+	if err := put(j.path, drawn.page); err != nil || drawn.charts == nil {
+		return err
+	}
+	return put(optionsPath(j.path), drawn.charts)
 }
 
 // draw fills a page, and renders it unless the press has drawn the same before.

@@ -119,15 +119,30 @@ func noticeID(n forecast.Notice) string {
 
 // noticesOf returns the notices, standing or ended, that rest on an event of an entry, by the day they came up.
 func (p *pen) noticesOf(e *journal.Entry) []NoticeItem {
-	all := slices.Concat(p.Ended, p.Notices)
-	slices.SortStableFunc(all, func(a, b forecast.Notice) int { return cmp.Compare(a.Since, b.Since) })
 	var out []NoticeItem
-	for _, n := range all {
-		if slices.ContainsFunc(n.Events, func(event *journal.Event) bool { return event.Entry.Path == e.Path }) {
-			out = append(out, p.notice(n))
-		}
+	for _, n := range p.noticed[e.Path] {
+		out = append(out, p.notice(*n))
 	}
 	return out
+}
+
+// noticesByEntry returns the notices, standing or ended, that rest on an event of each entry, by the day they came up.
+func noticesByEntry(f *forecast.Forecast) map[string][]*forecast.Notice {
+	by := map[string][]*forecast.Notice{}
+	for _, all := range [][]forecast.Notice{f.Ended, f.Notices} {
+		for i := range all {
+			for _, event := range all[i].Events {
+				path := event.Entry.Path
+				if so := by[path]; len(so) == 0 || so[len(so)-1] != &all[i] {
+					by[path] = append(so, &all[i])
+				}
+			}
+		}
+	}
+	for _, all := range by {
+		slices.SortStableFunc(all, func(a, b *forecast.Notice) int { return cmp.Compare(a.Since, b.Since) })
+	}
+	return by
 }
 
 func (p *pen) noticesPage() page {

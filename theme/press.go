@@ -103,12 +103,12 @@ func (p *Press) svg(f figure.Figure) (template.HTML, error) {
 	return made.svg, made.err
 }
 
-// card draws a figure as the picture of a preview.
-func (p *Press) card(f figure.Figure, title string, colours map[string]string) (card []byte, err error) {
+// card draws a figure as the picture of a preview; sum is that of all three.
+func (p *Press) card(sum digest.Sum, f figure.Figure, title string, colours map[string]string) (card []byte, err error) {
 	if p == nil {
 		return f.Card(title, colours)
 	}
-	card = p.cards.get(digest.Of(f, title, colours), func() (made []byte) {
+	card = p.cards.get(sum, func() (made []byte) {
 		made, err = f.Card(title, colours)
 		return made
 	}, func(made []byte) bool { return made != nil })
@@ -145,11 +145,11 @@ func (p *Press) plainText(entry *journal.Entry) string {
 	return p.plain.get(entry.Text, text, nil)
 }
 
-// changed returns the places of the entries whose text was not there at the last drawing; none at the first.
+// isNew reports whether nothing has been drawn before.
+func (p *Press) isNew() bool { return p == nil || len(p.sheets.last) == 0 }
+
+// changed returns the places of the entries whose text was not there at the last drawing.
 func (p *Press) changed(entries []*journal.Entry) []int {
-	if p == nil || len(p.plain.last) == 0 {
-		return nil
-	}
 	var changed []int
 	for i, entry := range entries {
 		if _, had := p.plain.last[entry.Text]; !had && entry.Text != nil {

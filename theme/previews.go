@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pleopod/journal"
+	"pleopod/journal/digest"
 	"pleopod/journal/forecast"
 	"pleopod/journal/wording"
 	"pleopod/theme/figure"
@@ -26,30 +27,24 @@ const (
 	previewLanes             = 5
 )
 
-// showPreviews draws one picture for each tank, where the journal has an address: a preview needs an absolute one.
-func (b *book) showPreviews(style []byte, put Put) error {
+// showPreviews names one picture for each tank, where the journal has an address, since a preview needs an absolute one, and
+// returns how to draw them. A picture is called after what is drawn, so that pages can name it before it is.
+func (b *book) showPreviews(style []byte) (cards []extra) {
 	b.previews = map[string]Preview{}
 	if b.set.Address == "" {
 		return nil
 	}
 	colours := figureColours(string(style))
-	cards := make([][]byte, len(b.Tanks))
-	if err := each(len(cards), func(i int) (err error) {
-		cards[i], err = b.press.card(b.previewFigure(&b.Tanks[i]), b.set.Title, colours)
-		return err
-	}); err != nil {
-		return err
-	}
 	for i := range b.Tanks {
 		id := b.Tanks[i].Tank.ID
-		path := "previews/" + strings.TrimSuffix(strings.TrimPrefix(b.paths.tank[id], "tanks/"), ".html") + "-" + fingerprint(cards[i]) + ".png"
-		if err := put(path, cards[i]); err != nil {
-			return err
-		}
+		shown := b.previewFigure(&b.Tanks[i])
+		sum := digest.Of(shown, b.set.Title, colours)
+		path := "previews/" + strings.TrimSuffix(strings.TrimPrefix(b.paths.tank[id], "tanks/"), ".html") + "-" + sum.String()[:8] + ".png"
 		alt := fmt.Sprintf("The broods of %s on a calendar up to %s, with the temperature of the water.", b.tankName(id), wording.Date(b.asOf))
 		b.previews[id] = Preview{b.set.Address + path, alt, figure.CardWidth, figure.CardHeight}
+		cards = append(cards, extra{path, func() ([]byte, error) { return b.press.card(sum, shown, b.set.Title, colours) }})
 	}
-	return nil
+	return cards
 }
 
 // previewFigure is the last part of a tank's timeline, as much of it as can be read in a small picture.

@@ -21,6 +21,15 @@ type extra struct {
 	write func() ([]byte, error)
 }
 
+// putInto writes the file and hands it over.
+func (e extra) putInto(put Put) error {
+	written, err := e.write()
+	if err != nil {
+		return err
+	}
+	return put(e.path, written)
+}
+
 // standards lists what other programs read: data files, the search index and, where the journal has an address, the
 // feed, the calendar and the site map of the pages.
 func (b *book) standards(pages []string, look *Look) []extra {

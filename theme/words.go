@@ -119,6 +119,7 @@ func classes(c journal.Count) string {
 // excerpt cuts a text at a word, to at most limit characters.
 func excerpt(text string, limit int) string {
 	var short strings.Builder
+	short.Grow(limit + 40)
 	n := 0
 	for word := range strings.FieldsSeq(text) {
 		if n > 0 {
