@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"io/fs"
 	"path/filepath"
 	"time"
 
@@ -29,34 +30,24 @@ func (c *publishCommand) Run(w *world) error {
 	if err := folder.Check(out, c.Journal); err != nil {
 		return misuse{err}
 	}
-	done := w.during("Reading and predicting")
-	told, err := c.tell(root.FS(), new(journal.Reader), w)
+	memory, err := c.memory(w, out)
+	if err != nil {
+		return err
+	}
+	done := w.during("Looking for changes")
+	site, report := memory.standing(root.FS(), out)
 	done()
-	if err != nil {
+	clock.lap("look for changes")
+	if site != nil {
+		_ = w.show(site.Problems, root.FS())
+	} else if site, report, err = c.write(w, root.FS(), out, clock); err != nil {
 		return err
+	} else {
+		memory.keep(site, out)
 	}
-	clock.lap("read and predict")
-	if err := w.show(told.problems, root.FS()); err != nil {
-		return err
-	}
-	look, err := new(looks).of(c.Look, told, root.FS())
-	if err != nil {
-		return err
-	}
-	done = w.during("Drawing the pages")
-	var pages []string
-	report, err := folder.Write(out, func(put func(string, []byte) error) (err error) {
-		pages, err = theme.Pour(told.forecast, root.FS(), theme.Options{Look: look, Photos: w.cache.photos()}, put)
-		return err
-	})
-	done()
-	if err != nil {
-		return err
-	}
-	clock.lap("draw and write")
 	fmt.Fprintf(w.stdout, "The site is in %s: open %s\n", out, filepath.Join(out, "index.html"))
 	fmt.Fprintf(w.stdout, "%d pages of %s, as of %s, in %.1f s; %d files written, %d unchanged, %d removed.\n",
-		len(pages), printable(told.journal.Settings.Title), told.colony.AsOf, clock.total().Seconds(), report.Written, report.Unchanged, report.Removed)
+		site.Pages, printable(site.Title), site.AsOf, clock.total().Seconds(), report.Written, report.Unchanged, report.Removed)
 	for _, kept := range report.Kept {
 		fmt.Fprintf(w.stderr, "%s was changed by somebody else and stays\n", printable(kept))
 	}
@@ -64,6 +55,35 @@ func (c *publishCommand) Run(w *world) error {
 		clock.print()
 	}
 	return nil
+}
+
+// write reads, predicts, draws and writes.
+func (c *publishCommand) write(w *world, journals fs.FS, out string, clock *stopwatch) (*published, folder.Report, error) {
+	files := newWitness(journals)
+	done := w.during("Reading and predicting")
+	told, err := c.tell(files, new(journal.Reader), w)
+	done()
+	if err != nil {
+		return nil, folder.Report{}, err
+	}
+	clock.lap("read and predict")
+	if err := w.show(told.problems, journals); err != nil {
+		return nil, folder.Report{}, err
+	}
+	look, err := new(looks).of(c.Look, told, files)
+	if err != nil {
+		return nil, folder.Report{}, err
+	}
+	done = w.during("Drawing the pages")
+	var pages []string
+	report, err := folder.Write(out, func(put func(string, []byte) error) (err error) {
+		pages, err = theme.Pour(told.forecast, files, theme.Options{Look: look, Photos: w.cache.photos()}, put)
+		return err
+	})
+	done()
+	clock.lap("draw and write")
+	return &published{Heard: files.heard, Files: report.Written + report.Unchanged, Pages: len(pages),
+		Title: told.journal.Settings.Title, AsOf: told.colony.AsOf, Problems: told.problems}, report, err
 }
 
 // stopwatch measures the parts of a run.

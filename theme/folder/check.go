@@ -1,6 +1,7 @@
 package folder
 
 import (
+	"crypto/sha256"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -36,6 +37,52 @@ func Check(dir, journal string) error {
 		}
 	}
 	return checkContent(place)
+}
+
+// Sum is a checksum of a site: of the names and contents of all its files.
+type Sum [sha256.Size]byte
+
+// Listed returns the checksum of the site that the last Write left in dir, as its list has it.
+func Listed(dir string) Sum {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return Sum{}
+	}
+	defer root.Close()
+	l, err := readList(root)
+	if err != nil {
+		return Sum{}
+	}
+	return sha256.Sum256(l.encode())
+}
+
+// Intact reports whether dir holds a site, every file as it was written.
+func Intact(dir string, site Sum) bool {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return false
+	}
+	defer root.Close()
+	for _, left := range []string{stageName, listDraft} {
+		if _, err := root.Lstat(left); !errors.Is(err, fs.ErrNotExist) {
+			return false // a Write was cut off
+		}
+	}
+	l, err := readList(root)
+	if err != nil || sha256.Sum256(l.encode()) != site {
+		return false
+	}
+	for name, sums := range l {
+		info, err := root.Lstat(name)
+		if err != nil || !info.Mode().IsRegular() {
+			return false
+		}
+		content, err := root.ReadFile(name)
+		if err != nil || sha256.Sum256(content) != sums[0] {
+			return false
+		}
+	}
+	return true
 }
 
 // checkKind refuses what is no folder.
