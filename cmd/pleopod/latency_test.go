@@ -48,11 +48,15 @@ func median(all []time.Duration) time.Duration {
 type timedSave struct {
 	*watching
 	file, page, word string
+	tank             string // its page
 	text             []byte
 	numbers          bool
 }
 
-var glanced = regexp.MustCompile(`counted: \d+`)
+var (
+	glanced = regexp.MustCompile(`counted: \d+`)
+	ofTank  = regexp.MustCompile(`(?m)^tank: (\S+)$`)
+)
 
 // editAt prepares an edit of the entry so many before the last, or of the next before it that counts shrimp.
 func (s *watching) editAt(back int, word string, numbers bool, n int) timedSave {
@@ -70,7 +74,7 @@ func (s *watching) editAt(back int, word string, numbers bool, n int) timedSave 
 		if numbers {
 			text = glanced.ReplaceAll(text, fmt.Appendf(nil, "counted: %d", 12+n%9))
 		}
-		return timedSave{s, files[i], page, word, append(text, []byte("\n"+word+".\n")...), numbers}
+		return timedSave{s, files[i], page, word, "tanks/" + string(ofTank.FindSubmatch(text)[1]) + ".html", append(text, []byte("\n"+word+".\n")...), numbers}
 	}
 	s.Fatal("no entry to edit")
 	return timedSave{}
@@ -98,7 +102,7 @@ func (s *watching) pageOf(file string, text []byte) (page string) {
 // measure saves, and returns the time until the text is served and until the numbers have moved and nothing more is to come.
 func (e timedSave) measure() (text, numbers time.Duration) {
 	e.Helper()
-	_, before := e.get("data/forecast.json")
+	_, before := e.get(e.tank)
 	start := time.Now()
 	if err := os.WriteFile(e.file, e.text, 0o644); err != nil {
 		e.Fatal(err)
@@ -112,7 +116,7 @@ func (e timedSave) measure() (text, numbers time.Duration) {
 		return text, 0
 	}
 	e.until("the numbers", func() bool {
-		_, now := e.get("data/forecast.json")
+		_, now := e.get(e.tank)
 		return now != before
 	})
 	numbers = time.Since(start)

@@ -56,15 +56,15 @@ func put(t *testing.T, name, text string) {
 	}
 }
 
-// TestPublishAgain changes one thing after the other. A run that remembers the last must give what one that remembers
-// nothing gives, and must not look any closer where nothing has changed.
+// TestPublishAgain changes one thing after the other. A run that remembers the last must give what one into a new folder,
+// which remembers nothing, gives, and must not look any closer where nothing has changed.
 func TestPublishAgain(t *testing.T) {
 	dir, out, cache := remembered(t), filepath.Join(t.TempDir(), "site"), t.TempDir()
 	now := time.Date(2026, 3, 20, 12, 0, 0, 0, time.UTC)
-	publish := func(out string, cache cacheFolder) string {
+	publish := func(out string) string {
 		t.Helper()
 		var printed bytes.Buffer
-		w := &world{stdout: &printed, stderr: &printed, getenv: func(string) string { return "" }, now: func() time.Time { return now }, cache: cache}
+		w := &world{stdout: &printed, stderr: &printed, getenv: func(string) string { return "" }, now: func() time.Time { return now }, cache: cacheFolder(cache)}
 		if code := run(t.Context(), []string{"publish", dir, "--out", out}, w); code != exitDone {
 			t.Fatalf("publish: %d\n%s", code, &printed)
 		}
@@ -106,7 +106,7 @@ func TestPublishAgain(t *testing.T) {
 			}
 		}, false},
 	}
-	publish(out, cacheFolder(cache))
+	publish(out)
 	for _, step := range changes {
 		if !stands() {
 			t.Fatalf("before %s: the last site is not recognised", step.name)
@@ -115,12 +115,12 @@ func TestPublishAgain(t *testing.T) {
 		if got := stands(); got != step.stands {
 			t.Errorf("%s changed: the last site still stands: %v", step.name, got)
 		}
-		said := publish(out, cacheFolder(cache))
+		said := publish(out)
 		if step.stands != strings.Contains(said, "; 0 files written") && step.name != "a run cut off" && step.name != "the memory" {
 			t.Errorf("%s changed: %s", step.name, said)
 		}
 		clean := filepath.Join(t.TempDir(), "clean")
-		anew := publish(clean, "")
+		anew := publish(clean)
 		if diff := cmp.Diff(contentsOf(clean), contentsOf(out)); diff != "" {
 			t.Errorf("%s changed (-clean +got):\n%s", step.name, diff)
 		}
