@@ -105,7 +105,10 @@ func (d *desk) draw(files fs.FS, clock *stopwatch) error {
 	if err != nil {
 		return err
 	}
-	site, err := d.press.Draw(d.told.forecast, files, theme.Options{Look: look, Photos: d.w.cache.photos(), Early: d.server.Patch})
+	site, err := d.press.Draw(d.told.forecast, files, theme.Options{Look: look, Photos: d.w.cache.photos(), Early: func(pages map[string][]byte) {
+		d.server.Patch(pages)
+		clock.lap("draw the first pages")
+	}})
 	if err != nil {
 		return err
 	}
@@ -114,7 +117,7 @@ func (d *desk) draw(files fs.FS, clock *stopwatch) error {
 	if !d.complete {
 		d.server.Note("The numbers of shrimp are being worked out anew. Those on the pages are from before.")
 	}
-	clock.lap("draw")
+	clock.lap("draw the others")
 	return nil
 }
 
