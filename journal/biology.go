@@ -9,9 +9,6 @@ import (
 // defaultSpecies is the species of a journal that names none.
 const defaultSpecies = "neocaridina-davidi"
 
-// speciesNames lists the species that have a profile.
-func speciesNames() []string { return lifecycle.Species() }
-
 // parameter is one species parameter as journal.yaml may replace it: a word inside a group.
 type parameter struct {
 	Word

@@ -35,7 +35,7 @@ func buildBerried(found *values) Happening {
 
 var eyed = EventKind{
 	Word:  Word{Name: "eyed", Form: FormNameOrTrue, Example: "amber", About: "black eyes visible in the eggs of a brood", Also: []string{"eyes"}},
-	build: func(found *values) Happening { return &Eyed{Brood: found.name("eyed")} },
+	build: func(found *values) Happening { return &Eyed{Brood: found.text("eyed")} },
 }
 
 var hatched = EventKind{
@@ -45,7 +45,7 @@ var hatched = EventKind{
 		{Name: "last-carried", Form: FormDate, Example: "2026-04-04", About: "last day the eggs were still carried"},
 	},
 	build: func(found *values) Happening {
-		return &Hatched{Brood: found.name("hatched"), Shrimplets: found.whole("shrimplets"), LastCarried: found.day("last-carried")}
+		return &Hatched{Brood: found.text("hatched"), Shrimplets: found.whole("shrimplets"), LastCarried: found.day("last-carried")}
 	},
 }
 
@@ -56,7 +56,7 @@ var dropped = EventKind{
 		{Name: "reason", Form: FormText, Example: "moulted early", About: "why, as far as the keeper knows", Also: []string{"cause", "why"}},
 	},
 	build: func(found *values) Happening {
-		return &Dropped{Brood: found.name("dropped"), Eggs: found.whole("eggs"), Reason: found.text("reason")}
+		return &Dropped{Brood: found.text("dropped"), Eggs: found.whole("eggs"), Reason: found.text("reason")}
 	},
 }
 
@@ -66,6 +66,6 @@ var sighted = EventKind{
 		{Name: "brood", Form: FormName, Example: "amber", About: "the brood they come from"},
 	},
 	build: func(found *values) Happening {
-		return &Sighted{Shrimplets: found.whole("sighted").Value, Brood: found.name("brood")}
+		return &Sighted{Shrimplets: found.whole("sighted").Value, Brood: found.text("brood")}
 	},
 }

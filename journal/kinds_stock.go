@@ -59,7 +59,7 @@ func buildMeasured(found *values) Happening {
 	happening := &Measured{
 		Lengths:   found.numbers("measured"),
 		Sex:       Sex(found.text("sex")),
-		Brood:     found.name("brood"),
+		Brood:     found.text("brood"),
 		HatchedOn: found.day("hatched-on"),
 		Names:     found.names("names"),
 	}
@@ -74,7 +74,7 @@ var graded = EventKind{
 		{Name: "brood", Form: FormName, Example: "amber", About: "the brood they come from"},
 	},
 	build: func(found *values) Happening {
-		return &Graded{Counts: found.counts("graded"), Sex: Sex(found.text("sex")), Brood: found.name("brood")}
+		return &Graded{Counts: found.counts("graded"), Sex: Sex(found.text("sex")), Brood: found.text("brood")}
 	},
 }
 

@@ -21,6 +21,16 @@ func ReadingKinds() []ReadingKind {
 	return kinds
 }
 
+// ReadingOf returns the reading of a kind in a list.
+func ReadingOf(readings []Reading, kind ReadingKind) (Reading, bool) {
+	for _, r := range readings {
+		if r.Kind == kind {
+			return r, true
+		}
+	}
+	return Reading{}, false
+}
+
 // Quantity returns what a reading of this kind measures, and NoQuantity for a kind that does not exist.
 func (k ReadingKind) Quantity() Quantity {
 	if word := find(readingWords, string(k)); word != nil {

@@ -69,15 +69,13 @@ func (v *values) places() []Place {
 	return places
 }
 
+// text returns a text or a name; true, for the only open brood, is no name.
 func (v *values) text(name string) string {
 	if found := v.get(name); found != nil {
 		return found.text
 	}
 	return ""
 }
-
-// name returns a name; true, for the only open brood, is no name.
-func (v *values) name(name string) string { return v.text(name) }
 
 func (v *values) names(name string) []string {
 	if found := v.get(name); found != nil {

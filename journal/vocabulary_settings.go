@@ -1,5 +1,7 @@
 package journal
 
+import "pleopod/journal/lifecycle"
+
 // settingsWords is journal.yaml.
 var settingsWords = []Word{
 	{Name: "title", Form: FormText, Required: true, Example: "Harbour Street shrimp", About: "name of the journal", Also: []string{"name"}},
@@ -12,7 +14,7 @@ var settingsWords = []Word{
 		{Name: "length", Form: FormChoice, Allowed: []string{"mm", "in"}, Example: "mm", About: "millimetres or inches"},
 		{Name: "hardness", Form: FormChoice, Allowed: []string{"dGH", "ppm"}, Example: "dGH", About: "German degrees, or ppm of calcium carbonate"},
 	}},
-	{Name: "species", Form: FormChoice, Allowed: speciesNames(), Example: "neocaridina-davidi", About: "species of every tank that names no other"},
+	{Name: "species", Form: FormChoice, Allowed: lifecycle.Species(), Example: "neocaridina-davidi", About: "species of every tank that names no other"},
 	{Name: "grades", Form: FormWords, Example: "[pale, even, deep]", About: "the keeper's own colour scale, worst first; needed for graded", Also: []string{"scale"}},
 	{Name: "as-of", Form: FormDate, Example: "2026-04-01", About: "the day of every calculation; only for a finished or a sample journal", Also: []string{"today", "date"}},
 	{Name: "ammonia-as", Form: FormChoice, Allowed: []string{string(BasisN), string(BasisNH3), string(BasisNH4)}, Example: "N", About: "what the ammonia test reports: nitrogen, ammonia or ammonium"},
@@ -33,7 +35,7 @@ var tankWords = []Word{
 	{Name: "heater", Form: FormAmount, Quantity: QuantityTemperature, Example: "23 C", About: "set-point of the heater; left out for an unheated tank", Also: []string{"heated", "set-point"}},
 	{Name: "temperature-log", Form: FormPath, Example: "readings/north-shelf.csv", About: "file of a temperature logger", Also: []string{"log", "logger"}},
 	{Name: "capacity", Form: FormNumber, Positive: true, Example: "180", About: "adults the tank can carry"},
-	{Name: "species", Form: FormChoice, Allowed: speciesNames(), Example: "neocaridina-davidi", About: "species of this tank, when it is not the journal's"},
+	{Name: "species", Form: FormChoice, Allowed: lifecycle.Species(), Example: "neocaridina-davidi", About: "species of this tank, when it is not the journal's"},
 	{Name: "fish", Form: FormFlag, Example: "true", About: "fish or other animals live there that eat the young", Also: []string{"predators"}},
 	{Name: "cover", Form: FormPath, Example: "photos/north-shelf.jpg", About: "picture of the tank", Also: []string{"photo", "picture", "image"}},
 	{Name: "water-range", Form: FormRanges, Example: "{temperature: 20-26 C, ph: 6.8-7.8}", About: "the span that the keeper wants each reading to stay in", Also: []string{"range", "ranges", "limits"}},

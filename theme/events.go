@@ -346,10 +346,8 @@ func (p *pen) care(w *phrase, e *journal.Event) {
 func (p *pen) readings(readings []journal.Reading) string {
 	var parts []string
 	for _, kind := range journal.ReadingKinds() {
-		for _, r := range readings {
-			if r.Kind == kind {
-				parts = append(parts, shortName(kind)+" "+p.units.amount(r))
-			}
+		if r, ok := journal.ReadingOf(readings, kind); ok {
+			parts = append(parts, shortName(kind)+" "+p.units.amount(r))
 		}
 	}
 	return strings.Join(parts, ", ")

@@ -48,7 +48,7 @@ func (p *pen) recordPage() page {
 	}
 	for _, h := range r.Hindcasts {
 		if !h.Halfway && dated(h.Window) {
-			out.Hindcasts = append(out.Hindcasts, p.hindcastLine(h))
+			out.Hindcasts = append(out.Hindcasts, p.predictedLine(h.Brood.ID, h.Made, h.Window, h.Observed))
 		}
 	}
 	if len(out.Hindcasts) > 0 {
@@ -118,10 +118,6 @@ func (p *pen) longestTold() *forecast.Brood {
 		}
 	}
 	return found
-}
-
-func (p *pen) hindcastLine(h forecast.Hindcast) HindcastLine {
-	return p.predictedLine(h.Brood.ID, h.Made, h.Window, h.Observed)
 }
 
 // predictedLine compares one window with the day that came.

@@ -3,7 +3,6 @@ package theme
 import (
 	"bytes"
 	"encoding/csv"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -128,18 +127,16 @@ func waterRows(b *book) [][]string {
 	return rows
 }
 
-// readingCell writes the reading of one kind, the last where a test holds several, or "".
+// readingCell writes the reading of one kind, or "".
 func readingCell(readings []journal.Reading, kind journal.ReadingKind) string {
-	for _, r := range slices.Backward(readings) {
-		if r.Kind != kind {
-			continue
-		}
-		if r.Below {
-			return "<" + rounded(r.Value)
-		}
-		return rounded(r.Value)
+	r, ok := journal.ReadingOf(readings, kind)
+	switch {
+	case !ok:
+		return ""
+	case r.Below:
+		return "<" + rounded(r.Value)
 	}
-	return ""
+	return rounded(r.Value)
 }
 
 func lengthRows(b *book) [][]string {

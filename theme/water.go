@@ -135,7 +135,7 @@ func (p *pen) latest(t *forecast.Tank) []LatestReading {
 		var newest journal.Reading
 		day := journal.Day(0)
 		for _, w := range t.Water {
-			if r, ok := readingOf(w.Readings, kind); ok && w.Day >= day {
+			if r, ok := journal.ReadingOf(w.Readings, kind); ok && w.Day >= day {
 				newest, day = r, w.Day
 			}
 		}
@@ -155,16 +155,6 @@ func (p *pen) latest(t *forecast.Tank) []LatestReading {
 		out = append(out, line)
 	}
 	return out
-}
-
-// readingOf returns the reading of a kind.
-func readingOf(readings []journal.Reading, kind journal.ReadingKind) (journal.Reading, bool) {
-	for _, r := range readings {
-		if r.Kind == kind {
-			return r, true
-		}
-	}
-	return journal.Reading{}, false
 }
 
 // stateOf says where a reading lies against a range, and "" for an upper limit that may lie on either side of an end.
@@ -235,7 +225,7 @@ func (p *pen) waterFacts(t *forecast.Tank) []Fact {
 func (p *pen) ammoniaFact(t *forecast.Tank) (Fact, bool) {
 	var newest *forecast.WaterDay
 	for i, w := range t.Water {
-		if _, ok := readingOf(w.Readings, journal.Ammonia); ok && (newest == nil || w.Day >= newest.Day) {
+		if _, ok := journal.ReadingOf(w.Readings, journal.Ammonia); ok && (newest == nil || w.Day >= newest.Day) {
 			newest = &t.Water[i]
 		}
 	}
@@ -247,7 +237,7 @@ func (p *pen) ammoniaFact(t *forecast.Tank) (Fact, bool) {
 
 // unionisedWords says what is un-ionised of the ammonia of a test, or why that is not known.
 func (p *pen) unionisedWords(w *forecast.WaterDay) string {
-	total, _ := readingOf(w.Readings, journal.Ammonia)
+	total, _ := journal.ReadingOf(w.Readings, journal.Ammonia)
 	on := p.units.amount(total) + " in all on " + wording.Date(w.Day)
 	if total.Value == 0 && !total.Below {
 		return "none: the test of " + wording.Date(w.Day) + " read 0"
@@ -281,7 +271,7 @@ func (p *pen) solidsFact(t *forecast.Tank) (Fact, bool) {
 		if !w.ConvertedTDS {
 			continue
 		}
-		conductivity, _ := readingOf(w.Readings, journal.Conductivity)
+		conductivity, _ := journal.ReadingOf(w.Readings, journal.Conductivity)
 		return fact("Dissolved solids", fmt.Sprintf("%s taken as %s%sppm on %s, with the factor %s: a convention of meters, no weighing",
 			p.units.amount(conductivity), wording.Number(w.TDS.Value, 0), wording.Joined, wording.Date(w.Day), wording.Number(p.set.TDSFactor, 2))), true
 	}
@@ -354,7 +344,7 @@ func (p *pen) testLines(t *forecast.Tank) (columns []string, lines []TestLine) {
 	var kinds []journal.ReadingKind
 	unionised := false
 	for _, kind := range journal.ReadingKinds() {
-		if slices.ContainsFunc(t.Water, func(w forecast.WaterDay) bool { _, ok := readingOf(w.Readings, kind); return ok }) {
+		if slices.ContainsFunc(t.Water, func(w forecast.WaterDay) bool { _, ok := journal.ReadingOf(w.Readings, kind); return ok }) {
 			kinds = append(kinds, kind)
 			columns = append(columns, strings.TrimSuffix(wording.Sentence(shortName(kind))+", "+p.units.ReadingUnit(kind), ", "))
 		}
@@ -379,7 +369,7 @@ func (p *pen) testLines(t *forecast.Tank) (columns []string, lines []TestLine) {
 
 // cell writes a reading without its unit.
 func (p *pen) cell(readings []journal.Reading, kind journal.ReadingKind) string {
-	r, ok := readingOf(readings, kind)
+	r, ok := journal.ReadingOf(readings, kind)
 	if !ok {
 		return ""
 	}

@@ -98,7 +98,7 @@ func (p *pen) strip(t *forecast.Tank, kind journal.ReadingKind, from, to journal
 	below := figure.Points{Name: "below what the test can see", Tone: figure.Water, Shape: figure.Wedge}
 	line := figure.Line{Tone: figure.Water, Name: "between tests"}
 	for _, w := range t.Water {
-		r, ok := readingOf(w.Readings, kind)
+		r, ok := journal.ReadingOf(w.Readings, kind)
 		if !ok || w.Day < from || w.Day > to {
 			continue
 		}

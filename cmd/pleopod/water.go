@@ -143,22 +143,12 @@ func (b *bath) newest(tank *colony.Tank) {
 	}
 }
 
-// readingOf returns the reading of a kind in a list.
-func readingOf(readings []journal.Reading, kind journal.ReadingKind) (journal.Reading, bool) {
-	for _, r := range readings {
-		if r.Kind == kind {
-			return r, true
-		}
-	}
-	return journal.Reading{}, false
-}
-
 // both returns the kinds that two waters have in common and that mix by rule, in the order of the manual.
 func both(tank, fresh []journal.Reading) []journal.ReadingKind {
 	var kinds []journal.ReadingKind
 	for _, kind := range journal.ReadingKinds() {
-		_, a := readingOf(tank, kind)
-		_, b := readingOf(fresh, kind)
+		_, a := journal.ReadingOf(tank, kind)
+		_, b := journal.ReadingOf(fresh, kind)
 		if a && b && mixes(kind) {
 			kinds = append(kinds, kind)
 		}
@@ -174,8 +164,8 @@ func mixes(kind journal.ReadingKind) bool { return kind != journal.PH && kind !=
 func unmixed(tank, fresh []journal.Reading) []string {
 	var notes []string
 	for _, kind := range []journal.ReadingKind{journal.PH, journal.Oxygen} {
-		_, a := readingOf(tank, kind)
-		_, b := readingOf(fresh, kind)
+		_, a := journal.ReadingOf(tank, kind)
+		_, b := journal.ReadingOf(fresh, kind)
 		if a || b {
 			notes = append(notes, readingTitle(kind)+" is left out: it does not follow from its parts; test it afterwards.")
 		}
@@ -226,7 +216,7 @@ func readingTitle(kind journal.ReadingKind) string {
 func (t *tankWater) origin(b *bath) string {
 	var parts []string
 	for _, kind := range journal.ReadingKinds() {
-		r, ok := readingOf(b.values, kind)
+		r, ok := journal.ReadingOf(b.values, kind)
 		if day, had := b.days[kind]; ok && had {
 			parts = append(parts, fmt.Sprintf("%s %s on %s", readingTitle(kind), b.write(r), day))
 		}

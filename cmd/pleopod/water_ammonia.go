@@ -37,7 +37,7 @@ func (c *waterAmmonia) Run(w *world) error {
 	}
 	var values [3]journal.Reading
 	for i, kind := range []journal.ReadingKind{journal.Ammonia, journal.PH, journal.Temperature} {
-		r, ok := readingOf(b.values, kind)
+		r, ok := journal.ReadingOf(b.values, kind)
 		switch {
 		case !ok:
 			return misuse{fmt.Errorf("the sum needs ammonia, pH and temperature; %s is missing: --water 'ammonia 1, ph 8, temperature 24C'", readingTitle(kind))}

@@ -142,8 +142,8 @@ type mixed struct{ tank, with, after journal.Reading }
 func (b *bath) change(share float64, with []journal.Reading, times int) ([]mixed, error) {
 	var all []mixed
 	for _, kind := range both(b.values, with) {
-		tank, _ := readingOf(b.values, kind)
-		fresh, _ := readingOf(with, kind)
+		tank, _ := journal.ReadingOf(b.values, kind)
+		fresh, _ := journal.ReadingOf(with, kind)
 		values, err := water.Series(tank.Value, fresh.Value, share, times)
 		if err != nil {
 			return nil, err

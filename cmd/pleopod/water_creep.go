@@ -96,7 +96,7 @@ func sameNew(creeping []creepingDocument, fresh []journal.Reading) []string {
 	var notes []string
 	for _, one := range creeping {
 		kind := journal.ReadingKind(one.Kind)
-		if _, ok := readingOf(fresh, kind); !ok {
+		if _, ok := journal.ReadingOf(fresh, kind); !ok {
 			notes = append(notes, fmt.Sprintf("The new water's %s is taken for that of the top-up; --new '%s …' sets it.", readingTitle(kind), kind))
 		}
 	}
@@ -131,11 +131,11 @@ func (c *waterTopUp) words(b *bath, r water.Routine) string {
 
 // creep follows one reading.
 func (b *bath) creep(kind journal.ReadingKind, routine water.Routine, with, fresh []journal.Reading) ([]string, creepingDocument, error) {
-	tank, _ := readingOf(b.values, kind)
-	topUp, _ := readingOf(with, kind)
+	tank, _ := journal.ReadingOf(b.values, kind)
+	topUp, _ := journal.ReadingOf(with, kind)
 	routine.TopUp, routine.Fresh = topUp.Value, topUp.Value
 	below := tank.Below || topUp.Below
-	if r, ok := readingOf(fresh, kind); ok {
+	if r, ok := journal.ReadingOf(fresh, kind); ok {
 		routine.Fresh, below = r.Value, below || r.Below
 	}
 	document := creepingDocument{Kind: string(kind), Unit: baseUnit(kind), Tank: tank.Value}

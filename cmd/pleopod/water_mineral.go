@@ -54,7 +54,7 @@ func (c *waterRemineralise) Run(w *world) error {
 	if err != nil {
 		return err
 	}
-	from, known := readingOf(soft, target.Kind)
+	from, known := journal.ReadingOf(soft, target.Kind)
 	switch {
 	case !known && len(soft) > 0:
 		return misuse{fmt.Errorf("--soft has no %s, which the target is about", target.Kind)}
@@ -77,7 +77,7 @@ func (c *waterRemineralise) blend(w *world, b *bath, from, target journal.Readin
 	if err != nil {
 		return err
 	}
-	hard, ok := readingOf(with, target.Kind)
+	hard, ok := journal.ReadingOf(with, target.Kind)
 	if !ok {
 		return misuse{fmt.Errorf("--with has no %s, which the target is about", target.Kind)}
 	}

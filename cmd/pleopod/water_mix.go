@@ -103,7 +103,7 @@ func mixtureOf(kind journal.ReadingKind, parts []partOfMix) (mixture journal.Rea
 	var waters []water.Part
 	below := false
 	for _, part := range parts {
-		if r, ok := readingOf(part.readings, kind); ok {
+		if r, ok := journal.ReadingOf(part.readings, kind); ok {
 			waters = append(waters, water.Part{Litres: part.litres, Value: r.Value})
 			below = below || r.Below
 		}

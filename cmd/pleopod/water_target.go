@@ -52,7 +52,7 @@ func (c *waterTarget) Run(w *world) error {
 	if err != nil {
 		return err
 	}
-	tank, ok := readingOf(b.values, target.Kind)
+	tank, ok := journal.ReadingOf(b.values, target.Kind)
 	if !ok {
 		return misuse{fmt.Errorf("the %s of the tank is not given; add --water '%s …' or --tank ID", target.Kind, target.Kind)}
 	}
@@ -63,7 +63,7 @@ func (c *waterTarget) Run(w *world) error {
 	if err != nil {
 		return err
 	}
-	fresh, known := readingOf(with, target.Kind)
+	fresh, known := journal.ReadingOf(with, target.Kind)
 	switch {
 	case known && fresh.Below:
 		return misuse{fmt.Errorf("the %s of the new water is only an upper limit; write the number that it is taken for", target.Kind)}
@@ -93,8 +93,8 @@ func (b *bath) one(where, text string) (journal.Reading, error) {
 
 // amount prints the size of a change with water that is known.
 func (c *waterTarget) amount(w *world, b *bath, target journal.Reading, with []journal.Reading) error {
-	tank, _ := readingOf(b.values, target.Kind)
-	fresh, _ := readingOf(with, target.Kind)
+	tank, _ := journal.ReadingOf(b.values, target.Kind)
+	fresh, _ := journal.ReadingOf(with, target.Kind)
 	share, err := water.ShareFor(tank.Value, fresh.Value, target.Value)
 	if err != nil {
 		return fmt.Errorf("no change leads from %s to %s with water of %s: the target does not lie between the two", b.write(tank), b.write(target), b.write(fresh))
@@ -154,7 +154,7 @@ func (b *bath) sizeAlone(share float64) string {
 
 // water prints what the new water of a change must have.
 func (c *waterTarget) water(w *world, b *bath, target journal.Reading, with []journal.Reading) error {
-	tank, _ := readingOf(b.values, target.Kind)
+	tank, _ := journal.ReadingOf(b.values, target.Kind)
 	share, err := b.share(c.Size)
 	if err != nil {
 		return err
