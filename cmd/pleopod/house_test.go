@@ -12,9 +12,13 @@ import (
 	"os/exec"
 	"path"
 	"path/filepath"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 )
 
 // levels gives every package its place: a package may import only packages of a lower level.
@@ -172,6 +176,44 @@ func TestFilesStaySmall(t *testing.T) {
 			t.Errorf("%s has %d lines; split it by topic", name, lines)
 		}
 	}, "tests too")
+}
+
+// TestFunctionsStaySmall keeps every function of the program on one screen, and its call on one line.
+func TestFunctionsStaySmall(t *testing.T) {
+	forEachFile(t, func(_ string, file *ast.File, set *token.FileSet) {
+		for _, decl := range file.Decls {
+			f, ok := decl.(*ast.FuncDecl)
+			if !ok {
+				continue
+			}
+			from, to := set.Position(f.Pos()), set.Position(f.End())
+			if lines := to.Line - from.Line + 1; lines > 60 {
+				t.Errorf("%s: %s has %d lines; part it where a step has a name", from, f.Name.Name, lines)
+			}
+			if n := f.Type.Params.NumFields(); n > 5 {
+				t.Errorf("%s: %s takes %d parameters; some belong together", from, f.Name.Name, n)
+			}
+		}
+	})
+}
+
+// TestTheTableOfTheHouseIsWhole compares the rooms that DEVELOPERS.md lists by level with those of this test.
+func TestTheTableOfTheHouseIsWhole(t *testing.T) {
+	text, err := os.ReadFile("../../DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	listed := map[string]int{"sample-journal": levels["sample-journal"]} // only a test
+	room := regexp.MustCompile("`((?:journal|theme|cmd)(?:/[a-z]+)?)`")
+	for _, row := range regexp.MustCompile(`(?m)^\| ([0-9]) \| (.*) \|$`).FindAllStringSubmatch(string(text), -1) {
+		level, _ := strconv.Atoi(row[1])
+		for _, named := range room.FindAllStringSubmatch(row[2], -1) {
+			listed[named[1]] = level
+		}
+	}
+	if diff := cmp.Diff(levels, listed); diff != "" {
+		t.Errorf("the levels of this test and the table of DEVELOPERS.md differ (-want +got):\n%s", diff)
+	}
 }
 
 // forEachFile parses every Go file of the house; tests only when asked.
