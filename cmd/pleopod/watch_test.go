@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"bytes"
 	"context"
 	"fmt"
@@ -130,9 +131,11 @@ func (s *watching) told(text string) {
 			return false
 		}
 		defer answer.Body.Close()
-		first := make([]byte, 64<<10)
-		n, _ := io.ReadAtLeast(answer.Body, first, len("retry: 500\n\ndata: {"))
-		return strings.Contains(string(first[:n]), text)
+		lines, line := bufio.NewReader(answer.Body), ""
+		for err == nil && !strings.HasPrefix(line, "data: ") {
+			line, err = lines.ReadString('\n')
+		}
+		return strings.Contains(line, text)
 	})
 }
 
@@ -183,7 +186,7 @@ func TestWatchShowsEverySave(t *testing.T) {
 	s.write("entries/a.md", "---\ndate: 2026-03-1")
 	s.told(`"where":"entries/a.md:1:1"`)
 	s.write("entries/a.md", stockedEntry)
-	s.told(`"kind":"mistakes","version"`)
+	s.told(`"mistakes":null`)
 	s.shows("diary/2026-03-14-first.html", "Ten of them.")
 	s.until("the mistake is gone", func() bool {
 		text, err := os.ReadFile(filepath.Join(s.dir, "published/diary/2026-03-14-first.html"))

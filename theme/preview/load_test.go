@@ -1,6 +1,7 @@
 package preview
 
 import (
+	"fmt"
 	"io"
 	"net"
 	"net/http"
@@ -34,6 +35,7 @@ func TestSlowClientIsCutOff(t *testing.T) {
 	}()
 	drip := time.NewTicker(200 * time.Millisecond)
 	defer drip.Stop()
+	tooLong := time.After(12 * time.Second)
 	if _, err := io.WriteString(slow, "GET / HTTP/1.1\r\nX: "); err != nil {
 		t.Fatal(err)
 	}
@@ -51,7 +53,7 @@ func TestSlowClientIsCutOff(t *testing.T) {
 				t.Fatalf("while one client is slow: %v", err)
 			}
 			answer.Body.Close()
-		case <-time.After(12 * time.Second):
+		case <-tooLong:
 			t.Fatal("a slow client is held for ever")
 		}
 	}
@@ -64,11 +66,11 @@ func TestOpenPagesDoNotGrow(t *testing.T) {
 	server.Show(site)
 	address, stop := start(t, server)
 	before := runtime.NumGoroutine()
-	var pages []<-chan message
+	var pages []*page
 	for range 200 {
-		page := listen(t, address)
-		next(t, page, "mistakes")
-		pages = append(pages, page)
+		p := open(t, address, "")
+		p.next(news{Files: allFiles})
+		pages = append(pages, p)
 	}
 	heap := func() uint64 {
 		var m runtime.MemStats
@@ -88,8 +90,8 @@ func TestOpenPagesDoNotGrow(t *testing.T) {
 		t.Errorf("a thousand changes left %d bytes", grown)
 	}
 	stop()
-	for _, page := range pages {
-		for range page { // what the page was sent and did not take, up to the end that the server made
+	for _, p := range pages {
+		for range p.told { // what the page was sent and did not take, up to the end that the server made
 		}
 	}
 	http.DefaultClient.CloseIdleConnections()
@@ -100,6 +102,28 @@ func TestOpenPagesDoNotGrow(t *testing.T) {
 		time.Sleep(20 * time.Millisecond)
 	}
 	t.Errorf("%d goroutines before the pages, %d after", before, runtime.NumGoroutine())
+}
+
+// TestStopsWhileAPageTakesNothing: one that does not take what it is sent holds its stream up, but not the stop.
+func TestStopsWhileAPageTakesNothing(t *testing.T) {
+	server := New()
+	address, stop := start(t, server)
+	stuck, err := net.Dial("tcp", strings.TrimPrefix(address, "http://"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer stuck.Close()
+	if _, err := fmt.Fprintf(stuck, "GET %s HTTP/1.1\r\nHost: %s\r\n\r\n", eventsPath, strings.TrimPrefix(address, "http://")); err != nil {
+		t.Fatal(err)
+	}
+	note := strings.Repeat("x", 1<<20)
+	for i := range 16 { // more than a connection holds
+		server.Note(fmt.Sprint(note, i))
+		time.Sleep(10 * time.Millisecond)
+	}
+	if took := stop(); took < 400*time.Millisecond || took > time.Second {
+		t.Errorf("stopping took %v; it must wait a moment for what is being sent, and no longer", took)
+	}
 }
 
 // TestOnlyTheSiteIsServed runs the server in a folder with a file and a link to it. Neither is ever opened: the site is in memory.
@@ -115,15 +139,9 @@ func TestOnlyTheSiteIsServed(t *testing.T) {
 	server := New()
 	server.Show(map[string][]byte{"index.html": []byte("home"), "a/.git/config": []byte("secret"), ".env": []byte("secret")})
 	address, _ := start(t, server)
-	for _, path := range []string{"/notes.md", "/link.html", "/./notes.md", "/a/.git/config", "/a/%2egit/config", "/.env", "/%2e/.env", "//notes.md", "/-/../notes.md", "/index.html/../notes.md", dir + "/notes.md"} {
-		answer, err := http.Get(address + path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		text, _ := io.ReadAll(answer.Body)
-		answer.Body.Close()
-		if answer.StatusCode != http.StatusNotFound || strings.Contains(string(text), "secret") {
-			t.Errorf("%s: %d %q", path, answer.StatusCode, text)
+	for _, path := range []string{"/notes.md", "/link.html", "/./notes.md", "/a/.git/config", "/a/%2egit/config", "/.env", "/%2e/.env", "/%2e%2e/%2e%2e/etc/passwd", "//notes.md", "/-/../notes.md", "/index.html/../notes.md", dir + "/notes.md"} {
+		if status, text := get(t, address+path); status != http.StatusNotFound || strings.Contains(text, "secret") {
+			t.Errorf("%s: %d %q", path, status, text)
 		}
 	}
 }

@@ -6,17 +6,21 @@ package preview
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	_ "embed"
 	"encoding/json"
+	"errors"
 	"fmt"
-	"io"
+	"io/fs"
 	"maps"
+	"math"
 	"mime"
 	"net"
 	"net/http"
 	"path"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 	"time"
@@ -47,33 +51,31 @@ type Mistake struct {
 type Server struct {
 	mu       sync.RWMutex
 	files    map[string][]byte
+	version  int64            // of the files; 0 without a site, and larger with every change, also after a new start
+	changed  map[string]int64 // the version that each file, or its absence, came with
 	mistakes []Mistake
 	note     string
-	version  int
-	pages    map[chan message]bool // open event streams; each channel holds the newest message only
+	pages    map[chan struct{}]bool // event streams of open pages; each holds one call to look, or none
 }
 
-// message is what an open page is told.
-type message struct {
-	Kind     string    `json:"kind"`            // "reload", "style", "mistakes" or "note"
-	Version  int       `json:"version"`         // of the site; rises with every change
-	Files    []string  `json:"files,omitempty"` // that changed, or none for all
-	Mistakes []Mistake `json:"mistakes,omitempty"`
-	Note     string    `json:"note,omitempty"`
+// news is what an open page is told.
+type news struct {
+	Mistakes []Mistake `json:"mistakes"`
+	Note     string    `json:"note"`
+	Files    []string  `json:"files"` // that have changed since the version that the page knows, sorted
 }
 
 // New returns a server without a site.
-func New() *Server { return &Server{pages: map[chan message]bool{}} }
+func New() *Server {
+	return &Server{changed: map[string]int64{}, pages: map[chan struct{}]bool{}}
+}
 
-// Show takes a good site, by slash path, and tells the open pages: to load the style again when only styles changed, else
-// to load themselves again when they are among what changed. It clears the mistakes and the note.
+// Show takes a good site, by slash path, and tells the open pages. It clears the mistakes and the note.
 func (s *Server) Show(files map[string][]byte) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	changed := changes(s.files, files)
-	cleared := len(s.mistakes) > 0 || s.note != ""
-	s.files, s.mistakes, s.note = files, nil, ""
-	s.tellOf(changed, cleared)
+	s.mistakes, s.note = nil, ""
+	s.replace(files)
 }
 
 // Patch puts single files into the site that is shown, ahead of the next Show. The mistakes and the note stay.
@@ -85,12 +87,38 @@ func (s *Server) Patch(files map[string][]byte) {
 		patched = map[string][]byte{}
 	}
 	maps.Copy(patched, files)
-	changed := changes(s.files, patched)
-	s.files = patched
-	s.tellOf(changed, false)
+	s.replace(patched)
 }
 
-// changes returns the names of the files that differ, sorted.
+// Fault keeps the last good site and shows the mistakes on every open page, until the next Show. It clears the note.
+func (s *Server) Fault(mistakes []Mistake) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.mistakes, s.note = mistakes, ""
+	s.tell()
+}
+
+// Note shows one line of text on every open page until the next Show, Fault or Note; "" takes it away.
+func (s *Server) Note(text string) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.note = text
+	s.tell()
+}
+
+// replace changes the files and tells the open pages.
+func (s *Server) replace(files map[string][]byte) {
+	if names := changes(s.files, files); len(names) > 0 {
+		s.version = max(s.version+1, time.Now().UnixMilli())
+		for _, name := range names {
+			s.changed[name] = s.version
+		}
+	}
+	s.files = files
+	s.tell()
+}
+
+// changes returns the names of the files that differ.
 func changes(before, after map[string][]byte) []string {
 	var names []string
 	for name, content := range after {
@@ -103,58 +131,38 @@ func changes(before, after map[string][]byte) []string {
 			names = append(names, name)
 		}
 	}
-	slices.Sort(names)
 	return names
 }
 
-// mostTold is how many changed files are named; of more, every open page loads itself again.
-const mostTold = 200
-
-// tellOf tells the open pages that files have changed. After mistakes or a note every page loads itself again.
-func (s *Server) tellOf(changed []string, cleared bool) {
-	if len(changed) == 0 && !cleared {
-		return
-	}
-	s.version++
-	told := message{Kind: "reload", Version: s.version}
-	switch {
-	case cleared || len(changed) > mostTold:
-	case !slices.ContainsFunc(changed, func(name string) bool { return path.Ext(name) != ".css" }):
-		told.Kind = "style"
-	default:
-		told.Files = changed
-	}
-	s.tell(told)
-}
-
-// Fault keeps the last good site and shows the mistakes on every open page.
-func (s *Server) Fault(mistakes []Mistake) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	s.mistakes = mistakes
-	s.tell(message{Kind: "mistakes", Version: s.version, Mistakes: mistakes})
-}
-
-// Note shows one line of text on every open page until the next Show or Note; "" takes it away.
-func (s *Server) Note(text string) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	s.note = text
-	s.tell(message{Kind: "note", Version: s.version, Note: text})
-}
-
-// tell hands m to every open page; a page that has not taken the one before gets m in its place.
-func (s *Server) tell(m message) {
+// tell calls every open page to look for news; one that has not looked since the last call needs no other.
+func (s *Server) tell() {
 	for page := range s.pages {
 		select {
-		case <-page:
+		case page <- struct{}{}:
 		default:
 		}
-		page <- m
 	}
 }
 
-// Listen opens a port on the loopback address; port 0 takes any free one. A busy port gives an error that names a free one.
+// since returns what a page that knows a version must be told, and the version that it knows then.
+func (s *Server) since(version int64) (news, int64) {
+	s.mu.RLock()
+	defer s.mu.RUnlock()
+	if version > s.version { // from before the clock was set back and watch was started again
+		version = 0
+	}
+	told := news{Mistakes: s.mistakes, Note: s.note}
+	for name, came := range s.changed {
+		if came > version {
+			told.Files = append(told.Files, name)
+		}
+	}
+	slices.Sort(told.Files)
+	return told, s.version
+}
+
+// Listen opens a port on the loopback address; port 0 takes any free one. The error for a port that cannot be had names one
+// that can.
 func Listen(port int) (net.Listener, error) {
 	listener, err := net.Listen("tcp", fmt.Sprintf("127.0.0.1:%d", port))
 	if err == nil {
@@ -165,16 +173,21 @@ func Listen(port int) (net.Listener, error) {
 		return nil, err
 	}
 	defer free.Close()
-	return nil, fmt.Errorf("port %d is taken by another program; --port %d is free", port, free.Addr().(*net.TCPAddr).Port)
+	reason := "is taken by another program"
+	switch {
+	case port < 0 || port > math.MaxUint16:
+		reason = fmt.Sprintf("does not exist; the last one is %d", math.MaxUint16)
+	case errors.Is(err, fs.ErrPermission):
+		reason = "is not for every user"
+	}
+	return nil, fmt.Errorf("port %d %s; --port %d is free", port, reason, free.Addr().(*net.TCPAddr).Port)
 }
 
 // Serve answers on the listener until ctx ends, then closes every connection within a second.
 func (s *Server) Serve(ctx context.Context, listener net.Listener) error {
-	base, stop := context.WithCancel(ctx)
-	defer stop()
 	server := &http.Server{
 		Handler:           s.Handler(listener.Addr().(*net.TCPAddr).Port),
-		BaseContext:       func(net.Listener) context.Context { return base },
+		BaseContext:       func(net.Listener) context.Context { return ctx }, // ends the event streams, for which Shutdown would wait
 		ReadHeaderTimeout: 5 * time.Second,
 		ReadTimeout:       10 * time.Second,
 		IdleTimeout:       time.Minute,
@@ -187,11 +200,10 @@ func (s *Server) Serve(ctx context.Context, listener net.Listener) error {
 		return err
 	case <-ctx.Done():
 	}
-	stop() // open event streams end here; Shutdown would wait for them
-	last, cancel := context.WithTimeout(context.Background(), time.Second)
+	last, cancel := context.WithTimeout(context.Background(), 500*time.Millisecond)
 	defer cancel()
 	if server.Shutdown(last) != nil {
-		return server.Close()
+		return server.Close() // somebody does not take what is sent
 	}
 	return nil
 }
@@ -214,9 +226,9 @@ func (s *Server) Handler(port int) http.Handler {
 		case r.URL.Path == eventsPath:
 			s.stream(w, r)
 		case r.URL.Path == scriptPath:
-			write(w, r, scriptPath, script)
+			send(w, r, scriptPath, script)
 		case r.URL.Path == stylePath:
-			write(w, r, stylePath, style)
+			send(w, r, stylePath, style)
 		default:
 			s.file(w, r)
 		}
@@ -242,67 +254,60 @@ func (s *Server) file(w http.ResponseWriter, r *http.Request) {
 	}
 	s.mu.RLock()
 	content, found := s.files[name]
-	missing := s.files["404.html"]
+	missing, version := s.files["404.html"], s.version
 	s.mu.RUnlock()
 	switch {
 	case found && !hidden(name):
-		write(w, r, name, content)
-	case s.empty():
-		waiting(w)
+		if path.Ext(name) == ".html" {
+			content = live(content, version)
+		}
+		send(w, r, name, content)
+	case version == 0:
+		sendPage(w, http.StatusServiceUnavailable, live([]byte(waiting), 0))
 	case missing != nil:
-		w.Header().Set("Content-Type", "text/html; charset=utf-8")
-		w.WriteHeader(http.StatusNotFound)
-		_, _ = w.Write(missing)
+		sendPage(w, http.StatusNotFound, live(missing, version))
 	default:
 		http.NotFound(w, r)
 	}
 }
 
-// empty reports whether there has been no good site yet.
-func (s *Server) empty() bool {
-	s.mu.RLock()
-	defer s.mu.RUnlock()
-	return s.files == nil
-}
-
-// waiting answers while there is no site: with a page that shows the mistakes and loads itself again.
-func waiting(w http.ResponseWriter) {
-	w.Header().Set("Content-Type", "text/html; charset=utf-8")
-	w.WriteHeader(http.StatusServiceUnavailable)
-	_, _ = w.Write(live([]byte("<!doctype html><html lang=\"en\"><head><title>No site yet</title></head><body><p>There is no site yet.</p></body></html>")))
-}
+// waiting is the page while there is no site: it shows the mistakes and loads itself again.
+const waiting = `<!doctype html><html lang="en"><head><title>No site yet</title></head><body><p>There is no site yet.</p></body></html>`
 
 // hidden reports whether any part of a path begins with a dot.
 func hidden(name string) bool { return strings.HasPrefix(name, ".") || strings.Contains(name, "/.") }
 
-func write(w http.ResponseWriter, r *http.Request, name string, content []byte) {
+func send(w http.ResponseWriter, r *http.Request, name string, content []byte) {
 	kind := mime.TypeByExtension(path.Ext(name))
 	if kind == "" {
 		kind = http.DetectContentType(content)
-	}
-	if strings.HasPrefix(kind, "text/html") {
-		content = live(content)
 	}
 	w.Header().Set("Content-Type", kind)
 	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(content))
 }
 
-// live adds the preview's script and style to a page; the page's own policy must allow connections to its own host.
-func live(page []byte) []byte {
-	return bytes.Replace(page, []byte("</head>"), []byte(`<link rel="stylesheet" href="`+stylePath+`"><script src="`+scriptPath+`" defer></script></head>`), 1)
+// sendPage answers with a page that is not the one that was asked for.
+func sendPage(w http.ResponseWriter, status int, page []byte) {
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.WriteHeader(status)
+	_, _ = w.Write(page)
 }
 
-// stream keeps one page told until it goes away or the server stops.
+// live adds the preview's script and style to a page of a version; the page's own policy must allow connections to its own
+// host.
+func live(page []byte, version int64) []byte {
+	head := fmt.Sprintf(`<link rel="stylesheet" href="%s"><script src="%s?%d" defer></script></head>`, stylePath, scriptPath, version)
+	return bytes.Replace(page, []byte("</head>"), []byte(head), 1)
+}
+
+// stream keeps one page told until it goes away or the server stops. The page says which version it knows: as the query,
+// or, when the connection was lost, as the last id that it was sent.
 func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
-	control := http.NewResponseController(w)
-	if err := control.SetWriteDeadline(time.Time{}); err != nil {
-		http.Error(w, "no event stream on this connection", http.StatusInternalServerError)
-		return
-	}
-	page := make(chan message, 1)
+	version, _ := strconv.ParseInt(cmp.Or(r.Header.Get("Last-Event-ID"), r.URL.RawQuery), 10, 64) // else 0: it knows nothing
+	page := make(chan struct{}, 1)
+	page <- struct{}{} // to look for a first time
 	s.mu.Lock()
 	s.pages[page] = true
-	now := message{Kind: "mistakes", Version: s.version, Mistakes: s.mistakes, Note: s.note}
 	s.mu.Unlock()
 	defer func() {
 		s.mu.Lock()
@@ -311,25 +316,22 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
 	}()
 	w.Header().Set("Content-Type", "text/event-stream")
 	fmt.Fprint(w, "retry: 500\n\n")
-	send(w, now)
 	ping := time.NewTicker(15 * time.Second)
 	defer ping.Stop()
-	for control.Flush() == nil {
+	for http.NewResponseController(w).Flush() == nil {
 		select {
 		case <-r.Context().Done():
 			return
-		case m := <-page:
-			send(w, m)
+		case <-page:
+			var told news
+			told, version = s.since(version)
+			text, err := json.Marshal(told)
+			if err != nil {
+				panic("preview: " + err.Error()) // only strings: cannot happen
+			}
+			fmt.Fprintf(w, "id: %d\ndata: %s\n\n", version, text)
 		case <-ping.C:
 			fmt.Fprint(w, ": still here\n\n")
 		}
 	}
-}
-
-func send(w io.Writer, m message) {
-	text, err := json.Marshal(m)
-	if err != nil {
-		panic("preview: " + err.Error()) // only strings and numbers: cannot happen
-	}
-	fmt.Fprintf(w, "data: %s\n\n", text)
 }

@@ -7,22 +7,24 @@
     addEventListener("load", () => scrollTo(0, Number(kept)));
   }
 
-  let version = null;
-  const events = new EventSource("/-/events");
+  // The address of this script ends in the version of the page.
+  const events = new EventSource("/-/events" + new URL(document.currentScript.src).search);
   events.onmessage = (event) => {
     const told = JSON.parse(event.data);
-    // A page that was busy is told only the newest: a gap in the versions shows that something came between.
-    const changes = told.kind === "reload" || told.kind === "style";
-    const missed = version !== null && told.version !== version + (changes ? 1 : 0);
-    version = told.version;
-    if (missed || told.kind === "reload" && concerns(told.files)) reload();
-    else if (told.kind === "style") freshStyles();
-    else if (told.kind !== "reload") show(told);
+    const used = (told.files ?? []).filter(isUsed);
+    if (used.some((name) => !name.endsWith(".css"))) reload();
+    else {
+      used.forEach(freshStyle);
+      show(told);
+    }
   };
-  // Whether this page, or anything that pages are made of, is among the changed files; none are named when all may be.
-  function concerns(files) {
-    const page = decodeURIComponent(location.pathname).replace(/^\//, "") || "index.html";
-    return !files || files.some((name) => name === page || name !== "search.js" && /\.(js|css|svg|jpg|png)$/.test(name));
+  // Whether this page is made of a file. The index of the search may be older than the page.
+  function isUsed(name) {
+    const page = decodeURIComponent(location.pathname).slice(1) || "index.html";
+    return name === page || name !== "search.js" && performance.getEntriesByType("resource").some((loaded) => pathOf(loaded.name) === name);
+  }
+  function pathOf(address) {
+    return decodeURIComponent(new URL(address).pathname).slice(1);
   }
   // A browser opens only six connections to one host: a page that is put away gives its own back.
   addEventListener("pagehide", () => events.close());
@@ -33,11 +35,14 @@
     location.reload();
   }
 
-  function freshStyles() {
+  // The old style stays until the new one is there, so that nothing jumps.
+  function freshStyle(name) {
     for (const link of document.querySelectorAll('link[rel="stylesheet"]')) {
-      const address = new URL(link.href);
-      address.searchParams.set("v", version);
-      link.href = address.href;
+      if (pathOf(link.href) !== name) continue;
+      const fresh = link.cloneNode();
+      fresh.href = "/" + name + "?" + Date.now();
+      fresh.onload = () => link.remove();
+      link.after(fresh);
     }
   }
 

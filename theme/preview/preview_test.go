@@ -4,14 +4,20 @@ import (
 	"bufio"
 	"context"
 	"encoding/json"
+	"fmt"
 	"io"
+	"maps"
 	"net"
 	"net/http"
 	"net/http/httptest"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
+
+	"github.com/google/go-cmp/cmp"
 )
 
 const port = 7421
@@ -42,7 +48,6 @@ func TestWhatIsAnswered(t *testing.T) {
 		{"folder", "GET", "/tanks/", "localhost:7421", "", 404, "lost"},
 		{"dot-file", "GET", "/.manifest", "localhost:7421", "", 404, "lost"},
 		{"climbing", "GET", "/../../etc/passwd", "localhost:7421", "", 404, "lost"},
-		{"climbing, escaped", "GET", "/%2e%2e/%2e%2e/etc/passwd", "localhost:7421", "", 404, "lost"},
 		{"climbing, backslash", "GET", `/..\..\etc\passwd`, "localhost:7421", "", 404, "lost"},
 		{"foreign host", "GET", "/", "evil.example:7421", "", 421, "own names"},
 		{"no port", "GET", "/", "localhost", "", 421, "own names"},
@@ -58,7 +63,7 @@ func TestWhatIsAnswered(t *testing.T) {
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
 			request := httptest.NewRequest(test.method, "http://localhost:7421/", nil)
-			request.URL.Path = strings.ReplaceAll(test.path, "%2e", ".")
+			request.URL.Path = test.path
 			request.Host = test.host
 			if test.origin != "" {
 				request.Header.Set("Origin", test.origin)
@@ -94,7 +99,7 @@ func TestPagesAreMadeLive(t *testing.T) {
 	request := httptest.NewRequest("GET", "/", nil)
 	request.Host = "localhost:7421"
 	server.Handler(port).ServeHTTP(answer, request)
-	for _, want := range []string{`src="/-/preview.js"`, "connect-src 'self'"} {
+	for _, want := range []string{`src="/-/preview.js?`, "connect-src 'self'"} {
 		if !strings.Contains(answer.Body.String(), want) {
 			t.Errorf("the page lacks %s: %s", want, answer.Body)
 		}
@@ -121,92 +126,167 @@ func start(t *testing.T, server *Server) (address string, stop func() time.Durat
 	return "http://" + listener.Addr().String(), stop
 }
 
-// listen opens an event stream and returns its messages.
-func listen(t *testing.T, address string) <-chan message {
+// page is an open page that has read the site at a version.
+type page struct {
+	testing.TB
+	told chan news
+	id   string // of the last news
+}
+
+// open opens an event stream for a page that knows a version of the site, or nothing yet with "".
+func open(t *testing.T, address, version string) *page {
 	t.Helper()
-	answer, err := http.Get(address + eventsPath)
+	answer, err := http.Get(address + eventsPath + "?" + version)
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { answer.Body.Close() })
-	messages := make(chan message, 16)
+	p := &page{TB: t, told: make(chan news, 16)}
 	go func() {
-		defer close(messages)
+		defer close(p.told)
 		for lines := bufio.NewScanner(answer.Body); lines.Scan(); {
+			if id, isID := strings.CutPrefix(lines.Text(), "id: "); isID {
+				p.id = id
+			}
 			text, isData := strings.CutPrefix(lines.Text(), "data: ")
-			var m message
-			if isData && json.Unmarshal([]byte(text), &m) == nil {
-				messages <- m
+			var told news
+			if isData && json.Unmarshal([]byte(text), &told) == nil {
+				p.told <- told
 			}
 		}
 	}()
-	return messages
+	return p
 }
 
-func next(t *testing.T, messages <-chan message, kind string) message {
-	t.Helper()
+// next fails when the next news are not the wanted.
+func (p *page) next(want news) {
+	p.Helper()
 	select {
-	case m := <-messages:
-		if m.Kind != kind {
-			t.Fatalf("told %q, want %q", m.Kind, kind)
+	case told := <-p.told:
+		if diff := cmp.Diff(want, told); diff != "" {
+			p.Fatalf("told (-want +got):\n%s", diff)
 		}
-		return m
 	case <-time.After(5 * time.Second):
-		t.Fatalf("never told %q", kind)
+		p.Fatalf("never told %+v", want)
 	}
-	return message{}
+}
+
+// allFiles are the names of the site.
+var allFiles = slices.Sorted(maps.Keys(site))
+
+// with returns the site with another content of one file, or without it where there is none.
+func with(name, content string) map[string][]byte {
+	changed := maps.Clone(site)
+	changed[name] = []byte(content)
+	if content == "" {
+		delete(changed, name)
+	}
+	return changed
 }
 
 func TestOpenPagesAreTold(t *testing.T) {
+	const north, style = "tanks/north.html", "style.css"
+	server := New()
+	address, _ := start(t, server)
+	waiting := open(t, address, "0")
+	waiting.next(news{})
+	server.Show(site)
+	waiting.next(news{Files: allFiles})
+	p := open(t, address, "")
+	p.next(news{Files: allFiles})
+
+	mistakes := []Mistake{{Where: "entries/a.md:6:5", Message: `unknown event "bered"`, Line: "  - bered: 1", Hint: `did you mean "berried"?`}}
+	server.Fault(mistakes)
+	p.next(news{Mistakes: mistakes})
+	open(t, address, p.id).next(news{Mistakes: mistakes})
+	server.Show(site) // the same site again: mended
+	p.next(news{})
+
+	server.Patch(map[string][]byte{north: []byte("<html><head></head><body>early</body></html>")})
+	p.next(news{Files: []string{north}})
+	server.Show(site)
+	p.next(news{Files: []string{north}})
+	server.Show(with(style, "p{color:red}"))
+	p.next(news{Files: []string{style}})
+	server.Show(with(north, ""))
+	p.next(news{Files: []string{style, north}})
+
+	server.Note("numbers follow")
+	p.next(news{Note: "numbers follow"})
+	open(t, address, p.id).next(news{Note: "numbers follow"})
+	server.Fault(mistakes) // what the note was about was given up
+	p.next(news{Mistakes: mistakes})
+	server.Note("not saved")
+	p.next(news{Mistakes: mistakes, Note: "not saved"})
+	server.Show(site)
+	p.next(news{Files: []string{north}})
+}
+
+// TestWhatAPageMissed: it was loading, or its connection was lost, or the server was started again.
+func TestWhatAPageMissed(t *testing.T) {
 	server := New()
 	server.Show(site)
 	address, _ := start(t, server)
-	messages := listen(t, address)
-	if first := next(t, messages, "mistakes"); len(first.Mistakes) > 0 {
-		t.Error("a fresh journal has mistakes")
+	_, text := get(t, address+"/")
+	version := regexp.MustCompile(`preview\.js\?(\d+)"`).FindStringSubmatch(text)
+	if version == nil {
+		t.Fatalf("no version in %s", text)
+	}
+	open(t, address, version[1]).next(news{})
+	server.Show(with("index.html", "new"))
+	server.Show(with("style.css", "p{color:red}"))
+	missed := news{Files: []string{"index.html", "style.css"}}
+	open(t, address, version[1]).next(missed)
+
+	request, err := http.NewRequest("GET", address+eventsPath+"?0", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	request.Header.Set("Last-Event-ID", version[1])
+	answer, err := http.DefaultClient.Do(request)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer answer.Body.Close()
+	lines := bufio.NewScanner(answer.Body)
+	for lines.Scan() && !strings.HasPrefix(lines.Text(), "data: ") {
+	}
+	if want := `data: {"mistakes":null,"note":"","files":["index.html","style.css"]}`; lines.Text() != want {
+		t.Errorf("after a lost connection: %s, want %s", lines.Text(), want)
 	}
 
-	server.Fault([]Mistake{{Where: "entries/a.md:6:5", Message: `unknown event "bered"`}})
-	if m := next(t, messages, "mistakes"); len(m.Mistakes) != 1 || m.Mistakes[0].Where != "entries/a.md:6:5" {
-		t.Errorf("told of %v", m.Mistakes)
-	}
-	if m := next(t, listen(t, address), "mistakes"); len(m.Mistakes) != 1 {
-		t.Error("a page opened later is not told of the mistake")
-	}
+	again := New()
+	address, _ = start(t, again)
+	p := open(t, address, version[1]) // of the other server
+	p.next(news{})                    // there is nothing yet to load
+	again.Show(site)
+	p.next(news{Files: allFiles})
+	open(t, address, version[1]).next(news{Files: allFiles})
+	open(t, address, "99999999999999").next(news{Files: allFiles}) // from before the clock was set back
+}
 
-	server.Show(site) // the same site again: mended
-	if m := next(t, messages, "reload"); m.Files != nil {
-		t.Errorf("only %v loads itself again after a mistake", m.Files)
+// get returns the status and the text of an address.
+func get(t *testing.T, address string) (int, string) {
+	t.Helper()
+	answer, err := http.Get(address)
+	if err != nil {
+		t.Fatal(err)
 	}
+	defer answer.Body.Close()
+	text, err := io.ReadAll(answer.Body)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return answer.StatusCode, string(text)
+}
 
-	server.Patch(map[string][]byte{"tanks/north.html": []byte("<html><head></head><body>early</body></html>")})
-	if m := next(t, messages, "reload"); !slices.Equal(m.Files, []string{"tanks/north.html"}) {
-		t.Errorf("told of %v", m.Files)
-	}
+// TestMissingPageIsLive: a page that went, such as that of an entry whose title is being typed, may come back.
+func TestMissingPageIsLive(t *testing.T) {
+	server := New()
 	server.Show(site)
-	if m := next(t, messages, "reload"); !slices.Equal(m.Files, []string{"tanks/north.html"}) {
-		t.Errorf("told of %v", m.Files)
-	}
-
-	styled := map[string][]byte{}
-	for name, content := range site {
-		styled[name] = content
-	}
-	styled["style.css"] = []byte("p{color:red}")
-	server.Show(styled)
-	next(t, messages, "style")
-
-	server.Note("numbers follow")
-	if m := next(t, messages, "note"); m.Note != "numbers follow" {
-		t.Errorf("note %q", m.Note)
-	}
-	if m := next(t, listen(t, address), "mistakes"); m.Note != "numbers follow" {
-		t.Errorf("a page opened later has the note %q", m.Note)
-	}
-	server.Show(styled) // the numbers have come
-	next(t, messages, "reload")
-	if m := next(t, listen(t, address), "mistakes"); m.Note != "" {
-		t.Errorf("the note %q stays", m.Note)
+	address, _ := start(t, server)
+	if status, text := get(t, address+"/diary/gone.html"); status != http.StatusNotFound || !strings.Contains(text, scriptPath) {
+		t.Errorf("%d %s", status, text)
 	}
 }
 
@@ -214,19 +294,19 @@ func TestManyOpenPagesAndAQuickStop(t *testing.T) {
 	server := New()
 	server.Show(site)
 	address, stop := start(t, server)
-	var all []<-chan message
+	var all []*page
 	for range 200 {
-		all = append(all, listen(t, address))
+		all = append(all, open(t, address, ""))
 	}
-	for _, messages := range all {
-		next(t, messages, "mistakes")
+	for _, p := range all {
+		p.next(news{Files: allFiles})
 	}
-	server.Show(map[string][]byte{"index.html": []byte("new")})
-	for _, messages := range all {
-		next(t, messages, "reload")
+	server.Show(with("index.html", "new"))
+	for _, p := range all {
+		p.next(news{Files: []string{"index.html"}})
 	}
-	if took := stop(); took > time.Second {
-		t.Errorf("stopping took %v with open streams", took)
+	if took := stop(); took > 500*time.Millisecond {
+		t.Errorf("stopping took %v: open streams were not ended, but cut off", took)
 	}
 	server.mu.RLock()
 	defer server.mu.RUnlock()
@@ -235,15 +315,24 @@ func TestManyOpenPagesAndAQuickStop(t *testing.T) {
 	}
 }
 
-func TestBusyPortNamesAFreeOne(t *testing.T) {
+func TestPortThatCannotBeHad(t *testing.T) {
 	taken, err := Listen(0)
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer taken.Close()
-	_, err = Listen(taken.Addr().(*net.TCPAddr).Port)
-	if err == nil || !strings.Contains(err.Error(), "--port") {
-		t.Errorf("Listen on a busy port: %v", err)
+	for port, reason := range map[int]string{taken.Addr().(*net.TCPAddr).Port: "is taken by another program", 65536: "does not exist; the last one is 65535"} {
+		_, err := Listen(port)
+		said := regexp.MustCompile(`^port (\d+) (.*); --port (\d+) is free$`).FindStringSubmatch(fmt.Sprint(err))
+		if said == nil || said[1] != strconv.Itoa(port) || said[2] != reason {
+			t.Fatalf("Listen(%d): %v, want that it %s", port, err, reason)
+		}
+		other, _ := strconv.Atoi(said[3])
+		free, err := Listen(other)
+		if err != nil {
+			t.Fatalf("the port that was called free: %v", err)
+		}
+		free.Close()
 	}
 }
 
