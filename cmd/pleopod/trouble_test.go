@@ -1,19 +1,27 @@
 package main
 
 import (
+	"errors"
+	"flag"
 	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
-	"runtime"
 	"strings"
+	"sync/atomic"
+	"syscall"
 	"testing"
 	"time"
+
+	"github.com/google/go-cmp/cmp"
 )
+
+var pasted = flag.Int("pasted", 300, "entries that TestWatchOutlivesTrouble pastes at once; 10000 is the full run")
 
 // TestWatchOutlivesTrouble goes through what happens to the folder of a keeper who has watch open all evening.
 func TestWatchOutlivesTrouble(t *testing.T) {
-	s := watch(t, smallJournal(t), time.Now, "--as-of", "2026-03-21")
+	const day = "--as-of=2026-03-21"
+	s := watch(t, smallJournal(t), time.Now, day)
 	s.shows("diary/2026-03-14-first.html", "Ten of them.")
 
 	// a large file is dropped in: told at its name, and the site stays
@@ -23,44 +31,76 @@ func TestWatchOutlivesTrouble(t *testing.T) {
 	if err := os.Remove(filepath.Join(s.dir, "entries", "large.md")); err != nil {
 		t.Fatal(err)
 	}
-	s.told(`"kind":"mistakes","version"`)
+	s.told(`"mistakes":null`)
 
-	// a thousand files are pasted at once, none missed
-	for i := range 1000 {
-		s.write(fmt.Sprintf("entries/pasted/%04d.md", i), fmt.Sprintf("---\ndate: 2026-03-15\ntitle: Pasted %d\n---\nText.\n", i))
+	// many files are pasted at once, none missed
+	for i := range *pasted {
+		s.write(fmt.Sprintf("entries/pasted/%05d.md", i), fmt.Sprintf("---\ndate: 2026-03-15\ntitle: Pasted %d\n---\nText.\n", i))
 	}
-	s.shows("diary/2026-03-15-pasted-999.html", "Text.")
-	s.shows("diary/2026.html", "Pasted 500")
+	s.becomesClean(day)
 
 	// the whole folder goes, and comes back
+	s.told(`"mistakes":null,"note":""`)
 	if err := os.Rename(s.dir, s.dir+".away"); err != nil {
 		t.Fatal(err)
 	}
 	s.told(`"where":"the site"`)
+	s.shows("diary/2026-03-14-first.html", "Ten of them.")
 	if err := os.Rename(s.dir+".away", s.dir); err != nil {
 		t.Fatal(err)
 	}
-	s.told(`"kind":"mistakes","version"`)
+	s.told(`"mistakes":null`)
 	s.write("entries/a.md", strings.Replace(stockedEntry, "Ten of", "Back again, ten of", 1))
 	s.shows("diary/2026-03-14-first.html", "Back again")
+
+	// it is deleted, with the site in it, and made anew
+	s.becomesClean(day)
+	if err := os.Rename(s.dir, filepath.Join(t.TempDir(), "deleted")); err != nil { // at once, as a file manager does
+		t.Fatal(err)
+	}
+	s.told(`"where":"the site"`)
+	s.write("journal.yaml", smallSettings)
+	s.write("entries/a.md", strings.Replace(stockedEntry, "Ten of", "Begun anew, ten of", 1))
+	s.shows("diary/2026-03-14-first.html", "Begun anew")
+	s.becomesClean(day)
 }
 
-// TestWatchWithoutPermission needs a user for whom permissions hold.
-func TestWatchWithoutPermission(t *testing.T) {
-	if os.Geteuid() == 0 || runtime.GOOS == "windows" {
-		t.Skip("permissions do not hold for this user")
+// TestWatchIsPatient: an entry is half-written for an hour, over midnight. The site of the day before stays as it is until
+// the entry is mended.
+func TestWatchIsPatient(t *testing.T) {
+	var now atomic.Pointer[time.Time]
+	at := func(day, hour, minute int) {
+		moment := time.Date(2026, 4, day, hour, minute, 0, 0, time.Local)
+		now.Store(&moment)
 	}
-	s := watch(t, smallJournal(t), time.Now, "--as-of", "2026-03-21")
-	s.shows("", "Small")
-	file := filepath.Join(s.dir, "entries", "a.md")
-	if err := os.Chmod(file, 0); err != nil {
-		t.Fatal(err)
+	at(1, 23, 15)
+	s := watch(t, smallJournal(t), func() time.Time { return *now.Load() })
+	s.shows("", "2026-04-01")
+	s.until("the site is written", func() bool { return len(contentsOf(filepath.Join(s.dir, "published"))) > 10 })
+	s.becomesClean("--as-of=2026-04-01")
+	before := contentsOf(filepath.Join(s.dir, "published"))
+
+	const half = "---\ndate: 2026-04-01\ntitle: An evening\nevents:\n  - counted: 9"
+	s.write("entries/b.md", half)
+	s.told(`"where":"entries/b.md:1:1"`)
+	for _, minute := range []int{35, 55} {
+		at(1, 23, minute)
+		s.write("entries/b.md", half+strings.Repeat("\n", minute))
+		s.write("entries/a.md", stockedEntry+strings.Repeat("\nMore.\n", minute))
+		s.until("it was looked at", func() bool { return strings.Contains(s.printed.String(), fmt.Sprintf("23:%d:00: ", minute)) })
 	}
-	s.told("permission denied")
-	if err := os.Chmod(file, 0o644); err != nil {
-		t.Fatal(err)
+	at(2, 0, 15)
+	s.write("entries/b.md", half+" ")
+	s.until("it was looked at", func() bool { return strings.Contains(s.printed.String(), "00:15:00: ") })
+	s.told(`"where":"entries/b.md:1:1"`)
+	if diff := cmp.Diff(before, contentsOf(filepath.Join(s.dir, "published"))); diff != "" {
+		t.Errorf("the site has changed in the meantime (-before +after):\n%s", diff)
 	}
-	s.told(`"kind":"mistakes","version"`)
+	s.write("entries/b.md", half+"\n---\nDone.\n")
+	s.shows("diary/2026-04-01-an-evening.html", "Done.")
+	s.shows("diary/2026-03-14-first.html", "More.")
+	s.shows("", "2026-04-02")
+	s.told(`"mistakes":null`)
 }
 
 // mounted mounts a small file system in memory, or skips where that is not allowed.
@@ -86,6 +126,38 @@ func TestWatchOnAReadOnlyDisk(t *testing.T) {
 	s := watch(t, dir, time.Now, "--as-of", "2026-03-21")
 	s.shows("diary/2026-03-14-first.html", "Ten of them.")
 	s.told("was not saved")
+}
+
+// TestWatchOnAFullDisk: the site is shown and says that it was not saved; what was saved stays whole; with the next save
+// after there is room again all is well.
+func TestWatchOnAFullDisk(t *testing.T) {
+	const day = "--as-of=2026-03-21"
+	dir := mounted(t, "size=4m")
+	if err := os.CopyFS(dir, os.DirFS(smallJournal(t))); err != nil {
+		t.Fatal(err)
+	}
+	s := watch(t, dir, time.Now, day)
+	s.shows("diary/2026-03-14-first.html", "Ten of them.")
+	s.becomesClean(day)
+	before := contentsOf(filepath.Join(dir, "published"))
+
+	filler := filepath.Join(dir, ".filler")
+	if err := os.WriteFile(filler, make([]byte, 8<<20), 0o644); !errors.Is(err, syscall.ENOSPC) {
+		t.Fatalf("the disk is not full: %v", err)
+	}
+	s.write("entries/a.md", strings.Replace(stockedEntry, "Ten of", "No room for ten of", 1))
+	s.told("was not saved: ")
+	s.told("the disk is full")
+	s.shows("diary/2026-03-14-first.html", "No room for ten of them.")
+	if diff := cmp.Diff(before, contentsOf(filepath.Join(dir, "published"))); diff != "" {
+		t.Errorf("the saved site has changed (-before +after):\n%s", diff)
+	}
+	if err := os.Remove(filler); err != nil {
+		t.Fatal(err)
+	}
+	s.write("entries/a.md", strings.Replace(stockedEntry, "Ten of", "Room again for ten of", 1))
+	s.told(`"note":""`)
+	s.becomesClean(day)
 }
 
 // TestFullDisk: the old site stays whole, and the error says why.
