@@ -231,8 +231,7 @@ func (w *watch) look(i int, p *particle, day Day) {
 	}
 }
 
-// follow runs the particles of a frozen tank through legs, one particle after the other, and keeps how many lived on the
-// days that are asked for. The tank's own day and clocks stay where they are.
+// follow runs the particles of a frozen tank through legs, and keeps how many lived on the days that are asked for. The tank's own day and clocks stay where they are.
 func (w *watch) follow(t *tank, legs []leg, asked func(day Day) bool) {
 	var days []Day
 	for day := t.day + 1; day <= legs[len(legs)-1].end(); day++ {
@@ -246,15 +245,27 @@ func (w *watch) follow(t *tank, legs []leg, asked func(day Day) bool) {
 	for i := range living {
 		living[i] = make([]int32, n)
 	}
-	side((n+block-1)/block, func(b int) {
-		for i := b * block; i < min(n, (b+1)*block); i++ {
-			w.run(i, &t.particles[i], &t.streams[i], legs, func(nth int, day Day) bool {
-				if nth >= len(days) || days[nth] != day {
-					return false
-				}
-				living[nth][i] = t.particles[i].living
-				return true
-			})
+	// The particles of a block walk leg after leg together: then the table of a leg stays in the nearest memory.
+	blocks(n, func(from, to int) {
+		late := make([]lateAdults, to-from)
+		kept := 0
+		for j := range legs {
+			reached := kept
+			for i := from; i < to; i++ {
+				p := &t.particles[i]
+				reached = kept
+				w.walk(i, p, &t.streams[i], &legs[j], func(day Day) {
+					if reached < len(days) && days[reached] == day {
+						living[reached][i] = p.living
+						reached++
+					}
+				})
+				late[i-from].add(p, legs, j)
+			}
+			kept = reached
+		}
+		for i := from; i < to; i++ {
+			w.late[i] = late[i-from].mean()
 		}
 	})
 	for i, day := range days {
@@ -262,26 +273,17 @@ func (w *watch) follow(t *tank, legs []leg, asked func(day Day) bool) {
 	}
 }
 
-// run runs one particle through legs, and shows it to keep on each day with the number of days kept so far.
-func (w *watch) run(i int, p *particle, s *stream, legs []leg, keep func(nth int, day Day) bool) {
-	kept := 0
-	var late lateAdults
-	for j := range legs {
-		l := &legs[j]
-		if l.turns {
-			p.turn(l.table, s)
-		}
-		for d := range l.days {
-			p.run(l.table, s, l.days[d:d+1])
-			day := l.from + Day(d)
-			w.look(i, p, day)
-			if keep(kept, day) {
-				kept++
-			}
-		}
-		late.add(p, legs, j)
+// walk lets one particle live through a leg, and shows it on every evening.
+func (w *watch) walk(i int, p *particle, s *stream, l *leg, show func(day Day)) {
+	if l.turns {
+		p.turn(l.table, s)
 	}
-	w.late[i] = late.mean()
+	for d := range l.days {
+		p.run(l.table, s, l.days[d:d+1])
+		day := l.from + Day(d)
+		w.look(i, p, day)
+		show(day)
+	}
 }
 
 // since sums up, with days counted from a day.

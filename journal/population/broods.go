@@ -14,10 +14,10 @@ func (f Berried) apply(t *tank, fact Fact) {
 	t.note()
 	t.broods[f.Brood] = brood{young: f.Young}
 	recent := max(1, int(math.Ceil(float64(t.day-f.Earliest+1)*t.pace())))
-	for i := range t.particles {
-		t.particles[i].claimRecent(t.table, &t.streams[i], recent)
-	}
-	t.refresh()
+	t.each(func(p *particle, s *stream) {
+		p.claimRecent(t.table, s, recent)
+		p.refresh(t.table)
+	})
 }
 
 // pace returns how many bins of the brood clock the current day makes.

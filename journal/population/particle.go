@@ -128,22 +128,21 @@ func (p *particle) die(t *table, s *stream, rate float64) {
 		return
 	}
 	mark = s.uniform() * p.oldRisk
-	last := -1
-	for a := t.youngAges; a < int(p.reach); a++ {
-		n := p.all[a]
-		if n == 0 {
-			continue
-		}
-		last = a
-		if mark -= float64(n) * t.hazard[a]; mark < 0 {
+	age := t.youngAges
+	for ; age < int(p.reach); age++ { // empty classes take nothing away, and cost less than to look for them
+		if mark -= float64(p.all[age]) * t.hazard[age]; mark < 0 {
 			break
 		}
 	}
-	if last < 0 {
+	age = min(age, int(p.reach)-1) // the sum of the risks may be off by rounding
+	for age >= t.youngAges && p.all[age] == 0 {
+		age--
+	}
+	if age < t.youngAges {
 		p.oldRisk = 0
 		return
 	}
-	p.kill(t, s, last, s.below(int(p.all[last])))
+	p.kill(t, s, age, s.below(int(p.all[age])))
 	p.recent[0]++
 }
 
@@ -274,9 +273,9 @@ func (p *particle) turn(t *table, s *stream) {
 	}
 	p.reach = min(p.reach+1, ages)
 	matures := &t.matures[p.level]
-	for a := range p.reach {
+	for a := range min(int(p.reach), t.grownUp) {
 		if p.herd[girl][a] > 0 && matures[a] > 0 {
-			p.mature(t, s, int(a), s.binomial(int(p.herd[girl][a]), matures[a]))
+			p.mature(t, s, a, s.binomial(int(p.herd[girl][a]), matures[a]))
 		}
 	}
 	p.refresh(t)
@@ -303,24 +302,23 @@ func (p *particle) refresh(t *table) {
 	var young, women int32
 	var risk, sires, fed, brood, readiness float64
 	mature := &t.mature[p.level]
-	reach := 0
-	for a := range int(p.reach) {
-		n := int32(p.all[a])
-		if n == 0 {
-			continue
-		}
-		f, m := float64(p.herd[woman][a]), float64(p.herd[male][a])
-		reach = a + 1
-		sires += m * mature[a]
-		fed += float64(n) * t.weight[a]
-		if a < t.youngAges {
-			young += n
-		} else {
-			risk += float64(n) * t.hazard[a]
-		}
+	for a := range int(p.reach) { // empty classes add nothing, and cost less than to look for them
+		n, f := float64(p.all[a]), float64(p.herd[woman][a])
+		sires += float64(p.herd[male][a]) * mature[a]
+		fed += n * t.weight[a]
 		women += int32(p.herd[woman][a])
 		brood += f * t.fecundity[a]
 		readiness += f * t.readiness[a]
+	}
+	for a := range min(t.youngAges, int(p.reach)) {
+		young += int32(p.all[a])
+	}
+	for a := t.youngAges; a < int(p.reach); a++ {
+		risk += float64(p.all[a]) * t.hazard[a]
+	}
+	reach := int(p.reach)
+	for reach > 0 && p.all[reach-1] == 0 {
+		reach--
 	}
 	p.reach = int32(reach)
 	p.young, p.oldRisk, p.grown, p.sires = young, risk, women, sires

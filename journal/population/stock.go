@@ -79,8 +79,7 @@ func (f Left) apply(t *tank, fact Fact) {
 		}
 		return lack
 	})
-	for i := range t.particles {
-		p, s := &t.particles[i], &t.streams[i]
+	t.each(func(p *particle, s *stream) {
 		orders := t.order(p)
 		for class, n := range f.counts() {
 			for range n {
@@ -91,8 +90,8 @@ func (f Left) apply(t *tank, fact Fact) {
 				p.book(f.Found)
 			}
 		}
-	}
-	t.refresh()
+		p.refresh(t.table)
+	})
 }
 
 // apply lets each animal of the group die with the probability that a failed moult kills. When one is found dead soon

@@ -12,6 +12,7 @@ type table struct {
 	hazard     [ages]float64              // daily hazard of the others, by age
 	phi        [ages]float64              // thermal age
 	matures    [speedLevels][ages]float64 // probability to have matured since the last period, of those that had not
+	grownUp    int                        // from this class on nobody matures any more
 	fecundity  [ages]float64              // mean hatchlings of a mature female
 	readiness  [ages]float64              // share of the full rate at which a female begins clutches
 	mature     [speedLevels][ages]float64 // probability to be mature
@@ -44,6 +45,7 @@ func (t *table) fill(phi, before *[ages]float64) {
 		t.readiness[a] = l.profile.Breeding.ReadinessOf(days)
 	}
 	t.usualBrood = l.profile.Fecundity.Hatchlings(l.profile.Growth.Female.Length(1.2))
+	t.grownUp = 0
 	for level := range speedLevels {
 		factor := l.levelFactor(level)
 		for a := range t.span {
@@ -51,6 +53,7 @@ func (t *table) fill(phi, before *[ages]float64) {
 			t.mature[level][a] = is
 			if is > was {
 				t.matures[level][a] = (is - was) / (1 - was)
+				t.grownUp = max(t.grownUp, a+1)
 				continue
 			}
 			t.matures[level][a] = 0

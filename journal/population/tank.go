@@ -82,7 +82,7 @@ func (t *tank) turn() {
 	t.weeks = append(t.weeks, t.week())
 	t.measure()
 	t.clockwork.turn()
-	t.side(func(p *particle, s *stream) { p.turn(t.table, s) })
+	t.each(func(p *particle, s *stream) { p.turn(t.table, s) })
 }
 
 // stretch lives through the days after t.day up to end. No fact and no turn lies between them.
@@ -93,28 +93,36 @@ func (t *tank) stretch(end Day) {
 		t.day++
 		days = append(days, t.pass(t.day))
 	}
-	t.side(func(p *particle, s *stream) { p.run(t.table, s, days) })
+	t.each(func(p *particle, s *stream) { p.run(t.table, s, days) })
 	t.table.bin = days[len(days)-1].to
 }
 
-// each calls f for every particle.
+// each calls f for every particle, several blocks at a time.
 func (t *tank) each(f func(p *particle, s *stream)) {
-	for i := range t.particles {
-		f(&t.particles[i], &t.streams[i])
-	}
+	blocks(len(t.particles), func(from, to int) {
+		for i := from; i < to; i++ {
+			f(&t.particles[i], &t.streams[i])
+		}
+	})
+}
+
+// numbers returns what f gives for every particle, several blocks at a time.
+func (t *tank) numbers(f func(p *particle) float64) []float64 {
+	all := make([]float64, len(t.particles))
+	blocks(len(all), func(from, to int) {
+		for i := from; i < to; i++ {
+			all[i] = f(&t.particles[i])
+		}
+	})
+	return all
 }
 
 // block is how many particles are moved together on one core.
 const block = 64
 
-// side calls f for every particle, several blocks at a time.
-func (t *tank) side(f func(p *particle, s *stream)) {
-	n := len(t.particles)
-	side((n+block-1)/block, func(b int) {
-		for i := b * block; i < min(n, (b+1)*block); i++ {
-			f(&t.particles[i], &t.streams[i])
-		}
-	})
+// blocks calls do for the blocks of n particles, from one up to but without another, as many at a time as there are cores.
+func blocks(n int, do func(from, to int)) {
+	side((n+block-1)/block, func(b int) { do(b*block, min(n, (b+1)*block)) })
 }
 
 // refresh works out the sums of every particle after facts have changed its animals.
@@ -147,12 +155,11 @@ func (t *tank) resample() {
 	}
 	t.spare = old
 	t.drift()
-	for i := range t.particles {
-		p, s := &t.particles[i], &t.streams[i]
+	t.each(func(p *particle, s *stream) {
 		p.clock = s.exponential() // hazards have no memory, and copies must not die at the same moment
 		p.express(t.law)
 		p.refresh(t.table)
-	}
+	})
 }
 
 // drift moves each trait towards the mean and adds noise, so that mean and spread over the cloud stay the same.

@@ -15,12 +15,9 @@ const mostSteps = 12
 // observation is taken in steps: as much of it as leaves a tenth of the particles effective, then resampling and a small
 // disturbance of traits and numbers, then the rest. So the cloud moves instead of collapsing onto few particles.
 func (t *tank) absorb(likelihood func(p *particle) float64) {
-	logs := make([]float64, len(t.particles))
 	left := 1.0
 	for step := 0; left > 0; step++ {
-		for i := range t.particles {
-			logs[i] = likelihood(&t.particles[i])
-		}
+		logs := t.numbers(likelihood)
 		power := left
 		if step < mostSteps {
 			least := bearableShare * float64(len(logs))
@@ -33,7 +30,7 @@ func (t *tank) absorb(likelihood func(p *particle) float64) {
 			t.disturb()
 		}
 	}
-	if t.cloud.effective() < enough*float64(len(logs)) {
+	if t.cloud.effective() < enough*float64(len(t.particles)) {
 		t.resample()
 	}
 }
@@ -44,8 +41,7 @@ const disturbance = 0.15
 // disturb scales the number of girls and young males in every particle a little, up or down. It stands for what the
 // model does not know: better or worse weeks of the young.
 func (t *tank) disturb() {
-	for i := range t.particles {
-		p, s := &t.particles[i], &t.streams[i]
+	t.each(func(p *particle, s *stream) {
 		c := p.juveniles(t.table)
 		change := s.round(float64(p.count(c))*math.Exp(disturbance*s.normal())) - p.count(c)
 		for range -change {
@@ -57,7 +53,7 @@ func (t *tank) disturb() {
 			p.born++
 		}
 		p.refresh(t.table)
-	}
+	})
 }
 
 // child draws the kind of a young animal.
@@ -115,8 +111,8 @@ const hardlyAny = 0.995
 // short returns the share of the weight on particles that lack animals.
 func (t *tank) short(lack func(p *particle) int) float64 {
 	sum := 0.0
-	for i := range t.particles {
-		if lack(&t.particles[i]) > 0 {
+	for i, missing := range t.numbers(func(p *particle) float64 { return float64(lack(p)) }) {
+		if missing > 0 {
 			sum += t.cloud.weights[i]
 		}
 	}
@@ -130,10 +126,9 @@ func (t *tank) lacking(g Group) func(p *particle) int {
 
 // ensure lifts every particle to hold at least a group.
 func (t *tank) ensure(g Group) {
-	for i := range t.particles {
-		p, s := &t.particles[i], &t.streams[i]
+	t.each(func(p *particle, s *stream) {
 		if p.missing(t.table, g) == 0 {
-			continue
+			return
 		}
 		p.correct(t.table, s, g)
 		p.lift(t.table, s, p.maybe(t.table, true), g.Females)
@@ -143,7 +138,7 @@ func (t *tank) ensure(g Group) {
 			p.lift(t.table, s, p.juveniles(t.table), p.count(p.juveniles(t.table))+missing)
 		}
 		p.refresh(t.table)
-	}
+	})
 }
 
 // correct changes the sex of animals of which a particle holds more than a group needs, where it lacks the other: their
