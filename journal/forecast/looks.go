@@ -1,6 +1,7 @@
 package forecast
 
 import (
+	"math"
 	"slices"
 
 	"pleopod/journal"
@@ -11,6 +12,10 @@ import (
 // lookEvery is how many days lie at least between two looks that count as two: what was overlooked on one evening is
 // easily overlooked on the next. Assumption.
 const lookEvery = 4
+
+// afterAll is the order of a look among the facts of its day. It is the same however many events there are: else each new
+// one would change all looks of the past.
+const afterAll = math.MaxInt32
 
 // looks are the days on which the keeper wrote about a tank, after the first of the facts. Facts need not be in order.
 func (l *chronicle) looks(t *Tank, facts []model.Fact) []model.Fact {
@@ -29,7 +34,7 @@ func (l *chronicle) looks(t *Tank, facts []model.Fact) []model.Fact {
 			continue
 		}
 		last = day
-		all = append(all, model.Fact{Day: day, Order: len(l.events) + 1, What: model.Looked{Closely: closely}})
+		all = append(all, model.Fact{Day: day, Order: afterAll, What: model.Looked{Closely: closely}})
 	}
 	return all
 }

@@ -143,7 +143,13 @@ func TestAtOnceIsMarkedAsIncomplete(t *testing.T) {
 	if _, complete := p.MakeAtOnce(d.replay(asOf)); !complete {
 		t.Error("nothing has changed, and yet it is incomplete")
 	}
-	d.on(asOf-40, "north", careful(3))
+	d.on(asOf-40, "north", careful(30))
+	late, complete := p.MakeAtOnce(d.replay(asOf))
+	if diff := cmp.Diff(estimates(Make(d.replay(asOf))), estimates(late)); !complete || diff != "" {
+		t.Errorf("after a change of late: complete %v, %s", complete, diff)
+	}
+	before = late
+	d.on(asOf-400, "north", careful(30))
 	quick, complete := p.MakeAtOnce(d.replay(asOf))
 	if complete || quick.Tanks[0].Population.Now != before.Tanks[0].Population.Now {
 		t.Errorf("complete %v with %v, want the numbers of before: %v", complete, quick.Tanks[0].Population.Now, before.Tanks[0].Population.Now)

@@ -98,7 +98,9 @@ func parcelOf(what model.What) (number int, moved bool) {
 func (p *part) number() {
 	for i := range p.records {
 		for _, fact := range p.records[i].Facts {
-			p.orders = append(p.orders, fact.Order)
+			if fact.Order != afterAll {
+				p.orders = append(p.orders, fact.Order)
+			}
 		}
 	}
 	slices.Sort(p.orders)
@@ -106,6 +108,9 @@ func (p *part) number() {
 	for i := range p.records {
 		for k := range p.records[i].Facts {
 			fact := &p.records[i].Facts[k]
+			if fact.Order == afterAll {
+				continue
+			}
 			at, _ := slices.BinarySearch(p.orders, fact.Order)
 			fact.Order = at + 1
 			switch what := fact.What.(type) {
@@ -158,7 +163,47 @@ type mark struct {
 }
 
 // back is how many days before the last one marks are set, to the week: most edits are about the last days.
-var back = [...]model.Day{728, 364, 182, 91, 56, 28, 14, 7}
+var back = [...]model.Day{728, 364, 182, 98, 70, 42, 28, 14, 7}
+
+// work returns how many days of one tank's life must be simulated for the results that are missing.
+func (p *Predictor) work(d *draft) (days int) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	for i := range d.parts {
+		if d.results[i] != nil {
+			continue
+		}
+		one := &d.parts[i]
+		from := one.first()
+		if marks := one.holding(p.marks[one.name()]); len(marks) > 0 {
+			from = marks[len(marks)-1].day
+		}
+		days += len(one.records) * int(one.last-from+model.Horizon)
+	}
+	return days
+}
+
+// name is the tank under which the marks of a part are kept.
+func (p *part) name() string { return p.records[0].Tank }
+
+// first returns the day from which a part is simulated.
+func (p *part) first() model.Day {
+	first := p.last
+	for i := range p.records {
+		if facts := p.records[i].Facts; len(facts) > 0 {
+			first = min(first, facts[0].Day)
+		}
+	}
+	return first
+}
+
+// holding returns the first marks up to the last that still holds.
+func (p *part) holding(marks []mark) []mark {
+	for len(marks) > 0 && !p.holds(&marks[len(marks)-1]) {
+		marks = marks[:len(marks)-1]
+	}
+	return marks
+}
 
 // simulate fills in the results that are missing, and keeps them on the shelf.
 func (p *Predictor) simulate(ctx context.Context, parts []part, results [][]model.Outlook) {
@@ -173,7 +218,7 @@ func (p *Predictor) simulate(ctx context.Context, parts []part, results [][]mode
 		if results[i] != nil {
 			continue
 		}
-		one, name := &parts[i], parts[i].records[0].Tank
+		one, name := &parts[i], parts[i].name()
 		p.mu.Lock()
 		marks := p.marks[name]
 		p.mu.Unlock()
@@ -195,10 +240,7 @@ func (p *Predictor) simulate(ctx context.Context, parts []part, results [][]mode
 // run simulates a part from the latest mark that still holds. It returns the marks for the next time, and no outlooks when
 // ctx ended on the way.
 func (p *part) run(ctx context.Context, marks []mark, repeats bool) ([]model.Outlook, []mark) {
-	marks = slices.Clone(marks)
-	for len(marks) > 0 && !p.holds(&marks[len(marks)-1]) {
-		marks = marks[:len(marks)-1]
-	}
+	marks = slices.Clone(p.holding(marks))
 	var filter *model.Filter
 	reached := model.Day(0)
 	if len(marks) == 0 {

@@ -12,7 +12,6 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/colony"
 	"pleopod/journal/invented"
-	model "pleopod/journal/population"
 )
 
 // tenYears is the invented journal of 5,000 entries, in memory.
@@ -72,19 +71,13 @@ func BenchmarkEdit(b *testing.B) {
 		}
 		c := colony.Replay(j, j.Settings.AsOf)
 		lap("replay-ms")
-		f := p.predict(c)
+		d := p.begin(c)
 		lap("predict-ms")
-		ledger, parts := f.parts(p.Version)
-		results := make([][]model.Outlook, len(parts))
-		for i := range parts {
-			results[i] = p.recall(&parts[i])
+		if days := p.work(d); days > atOnce {
+			b.Fatalf("%d days must be simulated, more than %d", days, atOnce)
 		}
-		lap("parts-ms")
-		p.simulate(context.Background(), parts, results)
+		p.finish(context.Background(), d)
 		lap("simulate-ms")
-		p.keep(parts, results)
-		f.fill(ledger, parts, results)
-		lap("fill-ms")
 	}
 	for stage, time := range spent {
 		b.ReportMetric(float64(time.Microseconds())/1000/float64(n), stage)
