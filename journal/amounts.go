@@ -41,7 +41,8 @@ func (units Units) convert(written amount, quantity Quantity) (float64, issue) {
 	if written.unit == "" {
 		bare, ok := units.bareUnit(quantity)
 		if !ok {
-			return 0, issue{code: "no-unit", message: "it needs a unit: " + either(m.symbols()), hint: "write " + decimal(written.number) + " " + m.units[0].symbol}
+			return 0, issue{code: "no-unit", message: "it needs a unit: " + either(m.symbols()),
+				hint: "write " + decimal(written.number) + " " + m.units[0].symbol}
 		}
 		return bare.base(written.number), issue{}
 	}
@@ -57,7 +58,8 @@ var nextKey = regexp.MustCompile(`\s([a-z][a-z-]*):\s`)
 
 func unknownUnit(m measure, written string) issue {
 	if key := nextKey.FindStringSubmatch(" " + written); key != nil {
-		return issue{code: "unknown-unit", message: "a comma is missing before " + quote(key[1]+":"), hint: "inside braces a comma stands after each value"}
+		return issue{code: "unknown-unit", message: "a comma is missing before " + quote(key[1]+":"),
+			hint: "inside braces a comma stands after each value"}
 	}
 	symbols := m.symbols()
 	if len(symbols) == 0 {
@@ -118,7 +120,8 @@ func (c *cell) noNumber(text string) issue {
 	if decimalComma.MatchString(text) {
 		code = "decimal-comma"
 	}
-	return issue{code: code, message: fmt.Sprintf("%s is %s; it takes a number", quote(word.Name), quote(text)), hint: numberHint(text)}
+	return issue{code: code, message: fmt.Sprintf("%s is %s; it takes a number", quote(word.Name), quote(text)),
+		hint: numberHint(text)}
 }
 
 // of opens the message with the key and what was written there.
@@ -191,7 +194,8 @@ func changeFrom(written amount, text string) (number float64, share bool, proble
 	u, ok := measureOf(QuantityVolume).find(written.unit)
 	switch {
 	case written.unit == "":
-		return 0, false, issue{code: "no-unit", message: `it needs a unit: "%", "L" or "gal"`, hint: "write " + decimal(written.number) + " % or " + decimal(written.number) + " L"}
+		return 0, false, issue{code: "no-unit", message: `it needs a unit: "%", "L" or "gal"`,
+			hint: "write " + decimal(written.number) + " % or " + decimal(written.number) + " L"}
 	case !ok:
 		return 0, false, unknown{code: "unknown-unit", what: "unit", written: written.unit, known: []string{"%", "L", "gal"}}.issue()
 	}
@@ -205,7 +209,8 @@ func (c *cell) readAmounts() bool {
 	if !c.isSingle {
 		items, ok := c.items(c.node)
 		if !ok || len(items) == 0 {
-			return c.wrong("not-a-list", "it takes a list of numbers", "for example: "+c.found.word.Name+": "+c.found.word.Example)
+			return c.wrong("not-a-list", "it takes a list of numbers",
+				"for example: "+c.found.word.Name+": "+c.found.word.Example)
 		}
 		nodes = items
 	}
@@ -215,8 +220,11 @@ func (c *cell) readAmounts() bool {
 		at := c.at(startOf(node))
 		if i > 0 && c.joinedItems(nodes[i-1], node) {
 			first := startOf(nodes[i-1]).Value
-			c.warn(c.at(startOf(nodes[i-1])), issue{code: "decimal-comma", message: fmt.Sprintf("%s is read as two numbers, %s and %s", quote(first+","+single.text), first, single.text),
-				hint: "write " + first + "." + single.text + " for one, or put a space after the comma for two"})
+			c.warn(c.at(startOf(nodes[i-1])),
+				issue{code: "decimal-comma",
+					message: fmt.Sprintf("%s is read as two numbers, %s and %s", quote(first+","+single.text),
+						first, single.text),
+					hint: "write " + first + "." + single.text + " for one, or put a space after the comma for two"})
 		}
 		if !ok || single.empty {
 			c.fail(at, issue{code: "not-a-number", message: "an item of " + quote(c.found.word.Name) + " is no number"})

@@ -58,7 +58,8 @@ func (r *settingsReader) readBiology(written *value) {
 	}
 	children, ok := r.children(written.node)
 	if !ok {
-		r.fail(written.at, issue{code: "not-a-mapping", message: `"biology" takes groups of parameters`, hint: "for example: incubation: {base: 11 C}"})
+		r.fail(written.at, issue{code: "not-a-mapping", message: `"biology" takes groups of parameters`,
+			hint: "for example: incubation: {base: 11 C}"})
 		return
 	}
 	groups, members := parameterGroups()
@@ -94,12 +95,14 @@ func (r *settingsReader) checkProfile() {
 }
 
 // because is the keeper's reason for the parameters of a group.
-var because = Word{Name: "because", Form: FormText, Example: "fitted on my first year", About: "why the keeper replaces them", Also: []string{"reason", "why"}}
+var because = Word{Name: "because", Form: FormText, Example: "fitted on my first year",
+	About: "why the keeper replaces them", Also: []string{"reason", "why"}}
 
 func (r *settingsReader) readGroup(group child, members []parameter) {
 	children, ok := r.children(group.value)
 	if !ok {
-		r.fail(r.at(group.key), issue{code: "not-a-mapping", message: quote(group.name) + " takes parameters with values"})
+		r.fail(r.at(group.key), issue{code: "not-a-mapping",
+			message: quote(group.name) + " takes parameters with values"})
 		return
 	}
 	words := []Word{because}
@@ -120,9 +123,11 @@ func (r *settingsReader) readGroup(group child, members []parameter) {
 // replace takes one parameter that lies in its allowed span.
 func (r *settingsReader) replace(group string, v *value, member parameter, reason string) {
 	if v.number < member.low || v.number > member.high {
-		r.fail(v.at, issue{code: "parameter-range", message: quote(member.Name) + " is " + decimal(v.number) + "; it can be " +
-			decimal(member.low) + " to " + decimal(member.high) + suffix(measureOf(member.Quantity).units[0].symbol)})
+		r.fail(v.at, issue{code: "parameter-range",
+			message: quote(member.Name) + " is " + decimal(v.number) + "; it can be " +
+				decimal(member.low) + " to " + decimal(member.high) + suffix(measureOf(member.Quantity).units[0].symbol)})
 		return
 	}
-	r.settings.Biology = append(r.settings.Biology, Override{Position: v.key, Name: group + "." + member.Name, Value: v.number, Because: reason})
+	r.settings.Biology = append(r.settings.Biology,
+		Override{Position: v.key, Name: group + "." + member.Name, Value: v.number, Because: reason})
 }

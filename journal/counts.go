@@ -89,15 +89,17 @@ func (c *cell) readClasses(children []child) bool {
 func (c *cell) readGrades() bool {
 	children, ok := c.children(c.node)
 	if !ok {
-		return c.wrong("not-a-mapping", "it takes grades with counts", "for example: "+c.found.word.Name+": "+c.found.word.Example)
+		return c.wrong("not-a-mapping", "it takes grades with counts",
+			"for example: "+c.found.word.Name+": "+c.found.word.Example)
 	}
 	if c.context.settings == nil {
 		return false
 	}
 	grades := c.context.settings.Grades
 	if len(grades) == 0 {
-		c.fail(c.found.key, issue{code: "no-grades", message: `"graded" needs the journal's own scale; journal.yaml has no "grades"`,
-			hint: "add to journal.yaml, worst first: grades: [" + strings.Join(namesOf(children), ", ") + "]"})
+		c.fail(c.found.key, issue{code: "no-grades",
+			message: `"graded" needs the journal's own scale; journal.yaml has no "grades"`,
+			hint:    "add to journal.yaml, worst first: grades: [" + strings.Join(namesOf(children), ", ") + "]"})
 		return false
 	}
 	before := len(c.problems)
@@ -117,7 +119,9 @@ func (c *cell) readGrade(grades []string, written child) {
 		at := c.at(startOf(written.value))
 		number, problem := c.wholeOf(single.text)
 		if !ok || problem.code != "" {
-			c.fail(at, issue{code: "not-a-whole-number", message: fmt.Sprintf("%s is %s; it takes a whole number", quote(grade), quote(single.text)), hint: problem.hint})
+			c.fail(at, issue{code: "not-a-whole-number",
+				message: fmt.Sprintf("%s is %s; it takes a whole number", quote(grade), quote(single.text)),
+				hint:    problem.hint})
 			return
 		}
 		c.found.counts[i] = number

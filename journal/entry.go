@@ -16,7 +16,8 @@ func ParseEntry(path string, source []byte, settings *Settings) (*Entry, []Probl
 		p.units = settings.Units
 	}
 	if len(source) > maxEntryBytes {
-		p.fail(p.place(1, 1), issue{code: "too-long", message: fmt.Sprintf("the file has %d bytes; an entry may have %d", len(source), maxEntryBytes)})
+		p.fail(p.place(1, 1), issue{code: "too-long",
+			message: fmt.Sprintf("the file has %d bytes; an entry may have %d", len(source), maxEntryBytes)})
 		return nil, p.sorted()
 	}
 	source, ok := p.cleanText(source)
@@ -51,7 +52,8 @@ type entryReader struct {
 }
 
 func (r *entryReader) read(tree ast.Node) {
-	keys, ok := r.keysOf(tree, issue{code: "not-a-mapping", message: "between the hyphens stand no keys", hint: "write a key, a colon, a space and the value: date: 2026-03-14"})
+	keys, ok := r.keysOf(tree, issue{code: "not-a-mapping", message: "between the hyphens stand no keys",
+		hint: "write a key, a colon, a space and the value: date: 2026-03-14"})
 	if !ok {
 		return
 	}

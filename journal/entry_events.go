@@ -20,7 +20,8 @@ func (r *entryReader) readEvents(written *value) {
 	}
 	items, ok := r.items(written.node)
 	if !ok {
-		r.fail(written.at, issue{code: "not-a-list", message: `"events" takes a list`, hint: "put a hyphen and a space before each event:   - moulted: 1"})
+		r.fail(written.at, issue{code: "not-a-list", message: `"events" takes a list`,
+			hint: "put a hyphen and a space before each event:   - moulted: 1"})
 		return
 	}
 	for _, item := range items {
@@ -58,7 +59,8 @@ func (r *entryReader) eventWithoutValue(item ast.Node) {
 	single, ok := scalarOf(item)
 	at := r.at(startOf(item))
 	if !ok || single.empty {
-		r.fail(at, issue{code: "not-an-event", message: "an event is a kind with a value", hint: "for example:   - moulted: 1"})
+		r.fail(at, issue{code: "not-an-event", message: "an event is a kind with a value",
+			hint: "for example:   - moulted: 1"})
 		return
 	}
 	name, rest, _ := strings.Cut(single.text, " ")
@@ -73,7 +75,8 @@ func (r *entryReader) eventWithoutValue(item ast.Node) {
 			hint = "write " + kind.Name + ": " + rest
 		}
 	}
-	r.fail(at, issue{code: "not-an-event", message: quote(single.text) + " has no value; an event is a kind with a value", hint: hint})
+	r.fail(at, issue{code: "not-an-event",
+		message: quote(single.text) + " has no value; an event is a kind with a value", hint: hint})
 }
 
 // kindOfEvent finds the one kind among the keys of an event, and reports an event with none or several.
@@ -86,7 +89,8 @@ func (r *entryReader) kindOfEvent(children []child, at Position) (*EventKind, ch
 			continue
 		}
 		if kind != nil {
-			r.fail(r.at(c.key), issue{code: "two-kinds", message: quote(kind.Name) + " and " + quote(c.name) + " are two events; each is an item of the list", hint: "put a hyphen before " + quote(c.name)})
+			r.fail(r.at(c.key), issue{code: "two-kinds",
+				message: quote(kind.Name) + " and " + quote(c.name) + " are two events; each is an item of the list", hint: "put a hyphen before " + quote(c.name)})
 			return nil, key
 		}
 		kind, key = found, c
@@ -110,7 +114,8 @@ func (r *entryReader) noKind(children []child, at Position) {
 		}
 	}
 	if len(children) == 0 {
-		r.fail(at, issue{code: "not-an-event", message: "an event is a kind with a value", hint: "for example:   - moulted: 1"})
+		r.fail(at, issue{code: "not-an-event", message: "an event is a kind with a value",
+			hint: "for example:   - moulted: 1"})
 		return
 	}
 	if candidate == nil {
@@ -156,10 +161,12 @@ func knownAttribute(name string) bool {
 // addEvents puts what happened into its tank, or into each tank of the entry for the kinds that apply to each.
 func (r *entryReader) addEvents(what *happened) {
 	if len(r.entry.Events) >= maxEvents {
-		r.fail(what.at, issue{code: "too-long", message: "more events than one entry may have", hint: "write a second entry"})
+		r.fail(what.at, issue{code: "too-long", message: "more events than one entry may have",
+			hint: "write a second entry"})
 		return
 	}
-	event := Event{Position: what.at, Entry: r.entry, Day: r.entry.Date, Note: what.found.text("note"), What: what.kind.build(what.found), Places: what.found.places()}
+	event := Event{Position: what.at, Entry: r.entry, Day: r.entry.Date, Note: what.found.text("note"),
+		What: what.kind.build(what.found), Places: what.found.places()}
 	if day := what.found.day("date"); day != 0 {
 		event.Day = day
 	}
@@ -184,7 +191,8 @@ func (r *entryReader) tanksOf(what *happened) []string {
 	case r.tankless:
 		return nil
 	case len(r.entry.Tanks) > 1:
-		r.fail(what.at, issue{code: "no-tank", message: quote(what.kind.Name) + " needs its own tank, because the entry names several: " + either(r.entry.Tanks), hint: "add to the event: tank: " + r.entry.Tanks[0]})
+		r.fail(what.at, issue{code: "no-tank",
+			message: quote(what.kind.Name) + " needs its own tank, because the entry names several: " + either(r.entry.Tanks), hint: "add to the event: tank: " + r.entry.Tanks[0]})
 		return nil
 	}
 	var ids []string
@@ -192,7 +200,9 @@ func (r *entryReader) tanksOf(what *happened) []string {
 		ids = append(ids, tank.ID)
 	}
 	if len(ids) > 0 {
-		r.fail(what.at, issue{code: "no-tank", message: "no tank for " + quote(what.kind.Name) + "; journal.yaml has " + either(ids), hint: "add to the entry: tank: " + ids[0]})
+		r.fail(what.at, issue{code: "no-tank",
+			message: "no tank for " + quote(what.kind.Name) + "; journal.yaml has " + either(ids),
+			hint:    "add to the entry: tank: " + ids[0]})
 	}
 	return nil
 }
@@ -217,5 +227,6 @@ func (r *entryReader) checkOrder(event *Event, key string, day Day) {
 	if day == 0 || event.Day == 0 || day <= event.Day {
 		return
 	}
-	r.fail(event.At(key), issue{code: "date-order", message: fmt.Sprintf("%s is %s, after the %s of %s", quote(key), day, event.What.Kind(), event.Day)})
+	r.fail(event.At(key), issue{code: "date-order",
+		message: fmt.Sprintf("%s is %s, after the %s of %s", quote(key), day, event.What.Kind(), event.Day)})
 }

@@ -27,7 +27,8 @@ func picture(t testing.TB, width, height int) []byte {
 	return out.Bytes()
 }
 
-// hugePNG is the header of a PNG of a size that was never drawn: the signature and the IHDR chunk of the PNG specification.
+// hugePNG is the header of a PNG of a size that was never drawn: the signature and the IHDR chunk of the PNG
+// specification.
 func hugePNG(width, height uint32) []byte {
 	chunk := []byte("IHDR")
 	for _, n := range []uint32{width, height} {
@@ -57,7 +58,8 @@ func told(journal *Journal) string {
 }
 
 func TestPhotos(t *testing.T) {
-	fsys := showing("![Ruby](../photos/ruby.png) ![a b](<../photos/a b.jpg>) ![c](../photos/a%20b.jpg)", "", "![beside](beside.webp) ![far](https://example.org/x.png)",
+	fsys := showing("![Ruby](../photos/ruby.png) ![a b](<../photos/a b.jpg>) ![c](../photos/a%20b.jpg)", "",
+		"![beside](beside.webp) ![far](https://example.org/x.png)",
 		"![](../photos/none.png) ![x](../photos) ![x](../photos/huge.png) ![x](../photos/text.png) ![x](../photos/Ruby.png)", "![x](../../secret.png) ![x](/etc/passwd) ![x](..\\photos\\ruby.png) ![x](file:///etc/passwd) ![x](data:image/png;base64,x) ![x](.hidden.png)",
 		"![heic](../photos/phone.jpg) ![gif](../photos/old.jpg)")
 	var photo bytes.Buffer
@@ -96,7 +98,8 @@ photos/spare.jpeg:1:1 unused-photo: warning: no entry shows this picture, so it 
 	if diff := cmp.Diff(want, told(journal)); diff != "" {
 		t.Errorf("problems (-want +got):\n%s", diff)
 	}
-	photos := []Photo{{"entries/beside.webp", "webp", 1, 1}, {"photos/a b.jpg", "jpeg", 40, 30}, {"photos/ruby.png", "png", 12, 8}}
+	photos := []Photo{{"entries/beside.webp", "webp", 1, 1}, {"photos/a b.jpg", "jpeg", 40, 30},
+		{"photos/ruby.png", "png", 12, 8}}
 	if diff := cmp.Diff(photos, journal.Photos); diff != "" {
 		t.Errorf("photos (-want +got):\n%s", diff)
 	}

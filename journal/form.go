@@ -37,17 +37,21 @@ var (
 // badLine reports what is wrong with a line by itself.
 func (p *page) badLine(line string, number int) {
 	if m := looseHyphen.FindStringSubmatch(line); m != nil && formWord(m[3]) {
-		p.fail(p.place(number, 1+len(m[1])), issue{code: "yaml-syntax", message: "an event begins with a hyphen and a space; here stands " + quote(strings.TrimSpace(m[2])+m[3]),
-			hint: "write - " + m[3] + ":"})
+		p.fail(p.place(number, 1+len(m[1])),
+			issue{code: "yaml-syntax", message: "an event begins with a hyphen and a space; here stands " + quote(strings.TrimSpace(m[2])+m[3]),
+				hint: "write - " + m[3] + ":"})
 		return
 	}
 	if m := looseColon.FindStringSubmatch(line); m != nil && formWord(m[2]) && (isLooseColon(m[3], m[4]) || noColon.MatchString(line)) {
-		p.fail(p.place(number, 1+len(m[1])), issue{code: "yaml-syntax", message: "behind " + quote(m[2]) + " stands no colon with a space",
-			hint: "write " + m[2] + ": and the value"})
+		p.fail(p.place(number, 1+len(m[1])),
+			issue{code: "yaml-syntax", message: "behind " + quote(m[2]) + " stands no colon with a space",
+				hint: "write " + m[2] + ": and the value"})
 		return
 	}
 	if looseFence.MatchString(line) {
-		p.fail(p.place(number, 1), issue{code: "front-matter", message: quote(strings.TrimSpace(line)) + " does not end the keys", hint: "write exactly three hyphens, at the start of the line: ---"})
+		p.fail(p.place(number, 1), issue{code: "front-matter",
+			message: quote(strings.TrimSpace(line)) + " does not end the keys",
+			hint:    "write exactly three hyphens, at the start of the line: ---"})
 		return
 	}
 	p.badBrackets(line, number)
@@ -66,8 +70,8 @@ func formWord(word string) bool {
 	return find(entryWords, word) != nil || find(settingsWords, word) != nil || find(tankWords, word) != nil || kindOf(word) != nil || knownAttribute(word)
 }
 
-// badBrackets reports brackets and braces that do not close each other within a line. A line that ends in a comma goes on
-// in the next.
+// badBrackets reports brackets and braces that do not close each other within a line. A line that ends in a
+// comma goes on in the next.
 func (p *page) badBrackets(line string, number int) {
 	var open []int // places of open brackets, in bytes
 	quoted := byte(0)
@@ -97,7 +101,8 @@ func (p *page) badBrackets(line string, number int) {
 		}
 	}
 	if len(open) > 0 && !strings.HasSuffix(strings.TrimSpace(line), ",") && strings.IndexByte(":- ,[{", before(line, open[0])) >= 0 {
-		p.badBracket(line, number, open[0], "is opened and not closed in this line", "write "+string(closing(line[open[0]]))+" at the end of it")
+		p.badBracket(line, number, open[0], "is opened and not closed in this line",
+			"write "+string(closing(line[open[0]]))+" at the end of it")
 	}
 }
 
@@ -107,7 +112,9 @@ func (p *page) neverOpened(line string, number int, c byte) {
 	if m := keyLine.FindStringSubmatch(line); m != nil {
 		at = len(line) - len(strings.TrimLeft(m[4], " "))
 	}
-	p.fail(p.place(number, 1+utf8.RuneCountInString(line[:at])), issue{code: "yaml-syntax", message: quote(string(c)) + " is never opened in this line", hint: "write " + opener + " before " + quote(line[at:])})
+	p.fail(p.place(number, 1+utf8.RuneCountInString(line[:at])),
+		issue{code: "yaml-syntax", message: quote(string(c)) + " is never opened in this line",
+			hint: "write " + opener + " before " + quote(line[at:])})
 }
 
 // before returns the byte before a place, and a space at the start.
@@ -126,7 +133,8 @@ func closing(open byte) byte {
 }
 
 func (p *page) badBracket(line string, number, at int, what, hint string) {
-	p.fail(p.place(number, 1+utf8.RuneCountInString(line[:at])), issue{code: "yaml-syntax", message: quote(string(line[at])) + " " + what, hint: hint})
+	p.fail(p.place(number, 1+utf8.RuneCountInString(line[:at])),
+		issue{code: "yaml-syntax", message: quote(string(line[at])) + " " + what, hint: hint})
 }
 
 // keyLine is a line of front matter that begins with a key.
@@ -171,7 +179,10 @@ func (p *page) badTop(top []indented) {
 	for i, line := range top {
 		inside := i > 0 && top[i-1].open && top[i-1].key != "events"
 		if line.indent > 0 && !inside && find(entryWords, line.key) != nil {
-			p.fail(p.place(line.number, 1+line.indent), issue{code: "yaml-syntax", message: quote(line.key) + " is indented, so it counts as part of the line above", hint: "begin it at the start of the line"})
+			p.fail(p.place(line.number, 1+line.indent),
+				issue{code: "yaml-syntax",
+					message: quote(line.key) + " is indented, so it counts as part of the line above",
+					hint:    "begin it at the start of the line"})
 		}
 	}
 }
@@ -184,16 +195,25 @@ func (p *page) badEvents(items, attributes []indented) {
 	usual := usualIndent(items, attributes)
 	for _, item := range items {
 		if item.indent != usual {
-			p.fail(p.place(item.number, 1+item.indent), issue{code: "yaml-syntax", message: "the hyphen of " + quote(item.key) + " does not stand below the other hyphens", hint: "begin the line with " + plural(usual, "space")})
+			p.fail(p.place(item.number, 1+item.indent),
+				issue{code: "yaml-syntax",
+					message: "the hyphen of " + quote(item.key) + " does not stand below the other hyphens",
+					hint:    "begin the line with " + plural(usual, "space")})
 		}
 	}
 	for _, line := range attributes {
 		switch {
 		case len(items) == 0 || (line.number < items[0].number && kindOf(line.key) != nil):
-			p.fail(p.place(line.number, 1+line.indent), issue{code: "yaml-syntax", message: "an event begins with a hyphen and a space; " + quote(line.key) + " has none", hint: "write - " + line.key + ":"})
+			p.fail(p.place(line.number, 1+line.indent),
+				issue{code: "yaml-syntax",
+					message: "an event begins with a hyphen and a space; " + quote(line.key) + " has none",
+					hint:    "write - " + line.key + ":"})
 			return
 		case line.indent != usual+2:
-			p.fail(p.place(line.number, 1+line.indent), issue{code: "yaml-syntax", message: quote(line.key) + " does not stand below the other keys of its event", hint: "begin the line with " + plural(usual+2, "space")})
+			p.fail(p.place(line.number, 1+line.indent),
+				issue{code: "yaml-syntax",
+					message: quote(line.key) + " does not stand below the other keys of its event",
+					hint:    "begin the line with " + plural(usual+2, "space")})
 		}
 	}
 }

@@ -55,7 +55,8 @@ func (c *cell) readText() bool {
 		return c.wrong("not-text", "it takes a text", "put a text with brackets or braces in quotes")
 	}
 	if utf8.RuneCountInString(c.single.text) > maxTextLength {
-		return c.wrong("too-long", fmt.Sprintf("a text here has at most %d characters", maxTextLength), "long texts belong below the second line of hyphens")
+		return c.wrong("too-long", fmt.Sprintf("a text here has at most %d characters", maxTextLength),
+			"long texts belong below the second line of hyphens")
 	}
 	c.found.text = strings.TrimSpace(c.single.text)
 	return true
@@ -79,7 +80,9 @@ func (c *cell) readWords() bool {
 		case !ok || single.empty:
 			c.fail(at, issue{code: "not-text", message: "an item of " + quote(c.found.word.Name) + " is no word"})
 		case utf8.RuneCountInString(text) > maxNameLength:
-			c.fail(at, issue{code: "too-long", message: fmt.Sprintf("%s is too long; a word here has at most %d characters", quote(text), maxNameLength)})
+			c.fail(at, issue{code: "too-long",
+				message: fmt.Sprintf("%s is too long; a word here has at most %d characters", quote(text),
+					maxNameLength)})
 		case slices.Contains(c.found.words, text):
 			c.fail(at, issue{code: "word-twice", message: quote(text) + " is given twice"})
 		default:
@@ -316,7 +319,8 @@ func (c *cell) checkTank(id string, at Position) bool {
 func (c *cell) readKeys() bool {
 	children, ok := c.children(c.node)
 	if !ok {
-		return c.wrong("not-a-mapping", "it takes keys with values", "for example: "+c.found.word.Name+": "+c.found.word.Example)
+		return c.wrong("not-a-mapping", "it takes keys with values",
+			"for example: "+c.found.word.Name+": "+c.found.word.Example)
 	}
 	inner := *c.context
 	inner.owner, inner.kind = quote(c.found.word.Name), nil

@@ -17,7 +17,8 @@ const fence = "---"
 // is no UTF-8. YAML positions are right with LF only.
 func (p *page) cleanText(source []byte) ([]byte, bool) {
 	if bytes.HasPrefix(source, []byte("\xff\xfe")) || bytes.HasPrefix(source, []byte("\xfe\xff")) {
-		p.fail(p.place(1, 1), issue{code: "not-utf-8", message: "the file is UTF-16 text; it must be UTF-8", hint: "save it again with the encoding UTF-8"})
+		p.fail(p.place(1, 1), issue{code: "not-utf-8", message: "the file is UTF-16 text; it must be UTF-8",
+			hint: "save it again with the encoding UTF-8"})
 		return nil, false
 	}
 	source = bytes.TrimPrefix(source, []byte("\ufeff"))
@@ -34,7 +35,9 @@ func (p *page) cleanText(source []byte) ([]byte, bool) {
 		r, size := utf8.DecodeRune(rest)
 		switch {
 		case r == utf8.RuneError && size == 1:
-			p.fail(p.place(line, column), issue{code: "not-utf-8", message: "from here on the file is not saved as UTF-8", hint: "save the file again with the encoding UTF-8"})
+			p.fail(p.place(line, column),
+				issue{code: "not-utf-8", message: "from here on the file is not saved as UTF-8",
+					hint: "save the file again with the encoding UTF-8"})
 			return nil, false
 		case r == 0:
 			p.fail(p.place(line, column), issue{code: "not-utf-8", message: "this is no text file"})
@@ -72,16 +75,20 @@ func (p *page) splitFrontMatter(source []byte) (matter, bool) {
 	found.body = len(source) - len(body)
 	closing := opening + bytes.Count(found.yaml, []byte("\n")) + 1
 	if lineAt(source, opening) != fence {
-		p.fail(p.place(opening, 1), issue{code: "front-matter", message: "the three hyphens at the top are indented", hint: "put them at the start of the line"})
+		p.fail(p.place(opening, 1), issue{code: "front-matter",
+			message: "the three hyphens at the top are indented", hint: "put them at the start of the line"})
 		return matter{}, false
 	}
 	if raw := lineAt(source, closing); !strings.HasPrefix(raw, fence) {
 		p.fail(p.place(closing, 1+len(raw)-len(strings.TrimLeft(raw, " \t"))), issue{code: "front-matter",
-			message: "indented hyphens end the keys here", hint: "put --- at the start of the line; inside a text, put the text in quotes"})
+			message: "indented hyphens end the keys here",
+			hint:    "put --- at the start of the line; inside a text, put the text in quotes"})
 		return matter{}, false
 	}
 	if len(found.yaml) > maxFrontMatterBytes {
-		p.fail(p.place(opening, 1), issue{code: "too-long", message: fmt.Sprintf("the keys at the top have %d bytes; at most %d are read", len(found.yaml), maxFrontMatterBytes)})
+		p.fail(p.place(opening, 1), issue{code: "too-long",
+			message: fmt.Sprintf("the keys at the top have %d bytes; at most %d are read", len(found.yaml),
+				maxFrontMatterBytes)})
 		return matter{}, false
 	}
 	return found, true
@@ -89,20 +96,27 @@ func (p *page) splitFrontMatter(source []byte) (matter, bool) {
 
 func (p *page) noFrontMatter(err error, opening int, text string) {
 	if !errors.Is(err, frontmatter.ErrNotFound) {
-		p.fail(p.place(1, 1), issue{code: "front-matter", message: "the top of the file cannot be read: " + err.Error()})
+		p.fail(p.place(1, 1), issue{code: "front-matter",
+			message: "the top of the file cannot be read: " + err.Error()})
 		return
 	}
 	hint := "begin the file with three lines: ---, date: 2026-03-14, ---"
 	switch trimmed := strings.TrimSpace(text); {
 	case trimmed == fence && p.badEnd(opening):
 	case trimmed == fence:
-		p.fail(p.place(opening, 1), issue{code: "front-matter", message: "the keys that begin here are never ended", hint: "put a line of three hyphens (---) below its last key"})
+		p.fail(p.place(opening, 1), issue{code: "front-matter",
+			message: "the keys that begin here are never ended",
+			hint:    "put a line of three hyphens (---) below its last key"})
 	case strings.HasPrefix(trimmed, fence):
-		p.fail(p.place(opening, 1), issue{code: "front-matter", message: quote(trimmed) + " does not begin the keys", hint: "write exactly three hyphens: ---"})
+		p.fail(p.place(opening, 1), issue{code: "front-matter",
+			message: quote(trimmed) + " does not begin the keys", hint: "write exactly three hyphens: ---"})
 	case trimmed != "" && strings.Trim(trimmed, "-–—―−") == "":
-		p.fail(p.place(opening, 1), issue{code: "front-matter", message: quote(trimmed) + " does not begin the keys", hint: "an editor joins hyphens into a long dash; write three hyphens: ---"})
+		p.fail(p.place(opening, 1), issue{code: "front-matter",
+			message: quote(trimmed) + " does not begin the keys",
+			hint:    "an editor joins hyphens into a long dash; write three hyphens: ---"})
 	default:
-		p.fail(p.place(max(opening, 1), 1), issue{code: "front-matter", message: "the entry does not begin with three hyphens and a date", hint: hint})
+		p.fail(p.place(max(opening, 1), 1),
+			issue{code: "front-matter", message: "the entry does not begin with three hyphens and a date", hint: hint})
 	}
 }
 

@@ -3,7 +3,8 @@ package journal
 // The kinds of events about shrimp: who comes, stays, grows and goes.
 
 var stocked = EventKind{
-	Word: Word{Name: "stocked", Form: FormCount, Example: "10", About: "shrimp join the tank", Also: []string{"added", "bought", "introduced", "stock"}},
+	Word: Word{Name: "stocked", Form: FormCount, Example: "10", About: "shrimp join the tank",
+		Also: []string{"added", "bought", "introduced", "stock"}},
 	Attributes: []Word{
 		{Name: "age", Form: FormAmount, Quantity: QuantityAge, Example: "3 months", About: "their age; 3 to 7 months when left out"},
 		{Name: "length", Form: FormAmount, Quantity: QuantityLength, Example: "18 mm", About: "their mean body length"},
@@ -17,7 +18,8 @@ var stocked = EventKind{
 }
 
 var moulted = EventKind{
-	Word: Word{Name: "moulted", Form: FormWho, Example: "1", About: "shed shells found", Also: []string{"molted", "moult", "molt", "shed"}},
+	Word: Word{Name: "moulted", Form: FormWho, Example: "1", About: "shed shells found",
+		Also: []string{"molted", "moult", "molt", "shed"}},
 	Attributes: []Word{
 		{Name: "failed", Form: FormFlag, Example: "true", About: "the moult went wrong, such as a white ring around the body"},
 	},
@@ -27,7 +29,8 @@ var moulted = EventKind{
 }
 
 var counted = EventKind{
-	Word: Word{Name: "counted", Form: FormCount, Example: "{females: 4, males: 3}", About: "a census of the living", Also: []string{"census", "count"}},
+	Word: Word{Name: "counted", Form: FormCount, Example: "{females: 4, males: 3}",
+		About: "a census of the living", Also: []string{"census", "count"}},
 	Attributes: []Word{
 		{Name: "method", Form: FormChoice, Allowed: []string{string(Glance), string(Careful), string(Emptied)}, Example: "careful",
 			About: "how surely it was counted; glance when left out"},
@@ -45,7 +48,9 @@ var counted = EventKind{
 var sexes = []string{string(Female), string(Male)}
 
 var measured = EventKind{
-	Word: Word{Name: "measured", Form: FormAmounts, Quantity: QuantityLength, Example: "[21 mm, 22.5 mm]", About: "body lengths, from the tip of the head to the end of the tail", Also: []string{"length", "size", "lengths"}},
+	Word: Word{Name: "measured", Form: FormAmounts, Quantity: QuantityLength, Example: "[21 mm, 22.5 mm]",
+		About: "body lengths, from the tip of the head to the end of the tail",
+		Also:  []string{"length", "size", "lengths"}},
 	Attributes: []Word{
 		{Name: "sex", Form: FormChoice, Allowed: sexes, Example: "female", About: "sex of all that were measured"},
 		{Name: "brood", Form: FormName, Example: "amber", About: "the brood they come from"},
@@ -68,7 +73,8 @@ func buildMeasured(found *values) Happening {
 }
 
 var graded = EventKind{
-	Word: Word{Name: "graded", Form: FormGrades, Example: "{pale: 2, deep: 5}", About: "colour quality, on the journal's own scale", Also: []string{"grades", "grade", "colour", "color"}},
+	Word: Word{Name: "graded", Form: FormGrades, Example: "{pale: 2, deep: 5}",
+		About: "colour quality, on the journal's own scale", Also: []string{"grades", "grade", "colour", "color"}},
 	Attributes: []Word{
 		{Name: "sex", Form: FormChoice, Allowed: sexes, Example: "female", About: "sex of all that were graded"},
 		{Name: "brood", Form: FormName, Example: "amber", About: "the brood they come from"},
@@ -79,7 +85,8 @@ var graded = EventKind{
 }
 
 var died = EventKind{
-	Word: Word{Name: "died", Form: FormWho, Example: "1", About: "shrimp found dead", Also: []string{"dead", "death", "deaths"}},
+	Word: Word{Name: "died", Form: FormWho, Example: "1", About: "shrimp found dead",
+		Also: []string{"dead", "death", "deaths"}},
 	Attributes: []Word{
 		{Name: "cause", Form: FormText, Example: "failed moult", About: "why, as far as the keeper knows", Also: []string{"reason", "why"}},
 	},
@@ -87,7 +94,8 @@ var died = EventKind{
 }
 
 var removed = EventKind{
-	Word: Word{Name: "removed", Form: FormWho, Example: "5", About: "shrimp leave the journal", Also: []string{"sold", "culled", "given", "gave", "sale"}},
+	Word: Word{Name: "removed", Form: FormWho, Example: "5", About: "shrimp leave the journal",
+		Also: []string{"sold", "culled", "given", "gave", "sale"}},
 	Attributes: []Word{
 		{Name: "reason", Form: FormChoice, Allowed: []string{string(Sold), string(Given), string(Culled), string(MovedOut)}, Example: "sold", About: "why they left", Also: []string{"cause", "why"}},
 		{Name: "to", Form: FormText, Example: "a friend", About: "who has them now"},
@@ -98,7 +106,8 @@ var removed = EventKind{
 }
 
 var moved = EventKind{
-	Word: Word{Name: "moved", Form: FormWho, Example: "[ruby]", About: "shrimp change tank; a berried female takes her brood along", Also: []string{"move", "transferred"}},
+	Word: Word{Name: "moved", Form: FormWho, Example: "[ruby]",
+		About: "shrimp change tank; a berried female takes her brood along", Also: []string{"move", "transferred"}},
 	Attributes: []Word{
 		{Name: "to", Form: FormTank, Required: true, Example: "window", About: "the tank they are in now", Also: []string{"into", "tank"}},
 	},

@@ -43,7 +43,8 @@ func TestEveryKindWithEveryAttribute(t *testing.T) {
 		{"- counted: 10", &Counted{Shrimp: ten, Method: Glance}},
 		{"- counted: {females: 4, males: 3}\n    method: emptied", &Counted{Shrimp: sorted, Method: Emptied}},
 		{"- counted: {females: 0, males: 1, juveniles: 2, unsexed: 3}\n    method: careful",
-			&Counted{Shrimp: Count{Total: 6, Sorted: true, Females: Known(0), Males: Known(1), Juveniles: Known(2), Unsexed: Known(3)}, Method: Careful}},
+			&Counted{Shrimp: Count{Total: 6, Sorted: true, Females: Known(0), Males: Known(1),
+				Juveniles: Known(2), Unsexed: Known(3)}, Method: Careful}},
 		{"- measured: [21 mm, 22.5, 0.9 in, 2.1 cm]", &Measured{Lengths: []float64{21, 22.5, 22.86, 21}}},
 		{"- measured: 21", &Measured{Lengths: []float64{21}}},
 		{"- measured: [21]\n    sex: female\n    brood: amber\n    names: [ruby]", &Measured{Lengths: []float64{21}, Sex: Female, Brood: "amber", Names: []string{"ruby"}}},
@@ -80,7 +81,8 @@ func TestEveryKindWithEveryAttribute(t *testing.T) {
 }
 
 func TestEventsTakeTankDateAndNote(t *testing.T) {
-	entry, problems := ParseEntry("e.md", []byte(entryWith("- moulted: 1\n    tank: window\n    date: 2026-03-12\n    note: under the moss\n  - moulted: 2")), settingsOf(t, twoTanks))
+	entry, problems := ParseEntry("e.md",
+		[]byte(entryWith("- moulted: 1\n    tank: window\n    date: 2026-03-12\n    note: under the moss\n  - moulted: 2")), settingsOf(t, twoTanks))
 	if len(problems) > 0 {
 		t.Fatal(problems)
 	}
@@ -92,7 +94,8 @@ func TestEventsTakeTankDateAndNote(t *testing.T) {
 		t.Errorf("second event %+v", second)
 	}
 	for place, want := range map[Position]string{
-		first.Position: "e.md:5:5", first.At("moulted"): "e.md:5:14", first.At("tank"): "e.md:6:11", first.At("note"): "e.md:8:11",
+		first.Position: "e.md:5:5", first.At("moulted"): "e.md:5:14", first.At("tank"): "e.md:6:11",
+		first.At("note"):    "e.md:8:11",
 		first.At("nothing"): "e.md:5:5", second.Position: "e.md:9:5",
 	} {
 		if place.String() != want {
@@ -102,7 +105,8 @@ func TestEventsTakeTankDateAndNote(t *testing.T) {
 }
 
 func TestPlacesOfListItems(t *testing.T) {
-	entry, _ := ParseEntry("e.md", []byte(entryWith("- berried: [ruby, pearl]\n    brood: [amber, flint]")), settingsOf(t, twoTanks))
+	entry, _ := ParseEntry("e.md", []byte(entryWith("- berried: [ruby, pearl]\n    brood: [amber, flint]")),
+		settingsOf(t, twoTanks))
 	event := entry.Events[0]
 	for i, want := range []string{"e.md:6:13", "e.md:6:20", "e.md:6:12"} {
 		if got := event.AtItem("brood", i).String(); got != want {

@@ -9,17 +9,19 @@ import (
 	"unicode/utf8"
 )
 
-// ParseLog reads the file of a temperature logger and averages it by day: over time where the rows tell it, with straight
-// lines between them, so that a logger which writes only changes, or a burst of rows, does not weigh more. A row counts for
-// the day that is written in it, whatever its zone. The units say what a temperature column without a unit means. A row that repeats an earlier
-// one is counted once, as when a logger was read out twice.
+// ParseLog reads the file of a temperature logger and averages it by day: over time where the rows tell it,
+// with straight lines between them, so that a logger which writes only changes, or a burst of rows, does not
+// weigh more. A row counts for the day that is written in it, whatever its zone. The units say what a
+// temperature column without a unit means. A row that repeats an earlier one is counted once, as when a logger
+// was read out twice.
 //
 // A row that cannot be read, or whose temperature no tank can have (outside 0 to 45 °C, as when a sensor fails), is
 // left out with a warning at its place; an empty temperature is a gap and left out without one.
 func ParseLog(path string, source []byte, units Units) ([]LoggedDay, []Problem) {
 	p := &page{path: path, units: units}
 	if len(source) > maxLogBytes {
-		p.fail(p.place(1, 1), issue{code: "too-long", message: fmt.Sprintf("the file has %d bytes; a logger file may have %d", len(source), maxLogBytes)})
+		p.fail(p.place(1, 1), issue{code: "too-long",
+			message: fmt.Sprintf("the file has %d bytes; a logger file may have %d", len(source), maxLogBytes)})
 		return nil, p.sorted()
 	}
 	text, ok := p.cleanText(source)
@@ -57,7 +59,8 @@ func (l *logReader) read(text string) {
 		switch {
 		case strings.TrimSpace(line) == "":
 		case len(line) > maxLogRow:
-			l.leaveOut(l.place(number, 1), fmt.Sprintf("the row has %d bytes; at most %d are read", len(line), maxLogRow), "")
+			l.leaveOut(l.place(number, 1),
+				fmt.Sprintf("the row has %d bytes; at most %d are read", len(line), maxLogRow), "")
 		case !header:
 			header = true
 			if !l.readHeader(line, number) {
@@ -69,7 +72,8 @@ func (l *logReader) read(text string) {
 		}
 	}
 	if !header {
-		l.fail(l.place(1, 1), issue{code: "log-header", message: "the file has no header row", hint: "its first line names the columns: time,temperature"})
+		l.fail(l.place(1, 1), issue{code: "log-header", message: "the file has no header row",
+			hint: "its first line names the columns: time,temperature"})
 	}
 }
 
@@ -123,8 +127,9 @@ func (l *logReader) readHeader(line string, number int) bool {
 	if l.time >= 0 && l.temperature >= 0 {
 		return true
 	}
-	l.fail(l.place(number, 1), issue{code: "log-header", message: "the header " + quote(line) + " lacks a time column or a temperature column",
-		hint: `name one column "time", "date" or "timestamp" and one "temperature" or "temperature (F)"`})
+	l.fail(l.place(number, 1), issue{code: "log-header",
+		message: "the header " + quote(line) + " lacks a time column or a temperature column",
+		hint:    `name one column "time", "date" or "timestamp" and one "temperature" or "temperature (F)"`})
 	return false
 }
 
@@ -135,7 +140,8 @@ func (l *logReader) readUnit(written string, at Position) bool {
 	}
 	u, ok := measureOf(QuantityTemperature).find(written)
 	if !ok {
-		l.fail(at, issue{code: "log-header", message: "unknown unit " + quote(written) + " of the temperature column; allowed: " + either([]string{"C", "F"})})
+		l.fail(at, issue{code: "log-header",
+			message: "unknown unit " + quote(written) + " of the temperature column; allowed: " + either([]string{"C", "F"})})
 		return false
 	}
 	l.celsius = u
@@ -155,12 +161,14 @@ func (l *logReader) readRow(line string, number int) {
 	}
 	if l.separator == ',' && l.temperature == len(cells)-2 && digits.MatchString(written.text) && wholeShape.MatchString(cells[l.temperature+1].text) {
 		// "2026-03-14,23,4": the comma of the number is also the one between the columns.
-		l.leaveOut(at, "the temperature has a decimal comma in a file whose columns are separated by commas", "save the file with semicolons between its columns")
+		l.leaveOut(at, "the temperature has a decimal comma in a file whose columns are separated by commas",
+			"save the file with semicolons between its columns")
 		return
 	}
 	day, minute, ok := loggedTime(cells[l.time].text)
 	if !ok {
-		l.leaveOut(l.place(number, cells[l.time].column), quote(cells[l.time].text)+" is no time like 2026-03-14 or 2026-03-14 18:30", dateHint(cells[l.time].text))
+		l.leaveOut(l.place(number, cells[l.time].column),
+			quote(cells[l.time].text)+" is no time like 2026-03-14 or 2026-03-14 18:30", dateHint(cells[l.time].text))
 		return
 	}
 	amount, ok := splitAmount(strings.Replace(written.text, ",", ".", 1))
@@ -184,7 +192,8 @@ func (l *logReader) leaveOut(at Position, why, hint string) {
 	l.warn(at, issue{code: "log-row", message: why + "; the row is left out", hint: hint})
 }
 
-// loggedRow is one reading of a day. The minute counts from midnight by the clock and is -1 where only the day is written.
+// loggedRow is one reading of a day. The minute counts from midnight by the clock and is -1 where only the day
+// is written.
 type loggedRow struct {
 	minute  int
 	celsius float64
@@ -229,7 +238,8 @@ func (r *loggedRows) sum(day Day) LoggedDay {
 func (l *logReader) days() []LoggedDay {
 	if rest := l.skipped - maxReportedInFile; rest > 0 {
 		last := l.problems[len(l.problems)-1].Position
-		l.warn(l.place(last.Line+1, 1), issue{code: "log-row", message: plural(rest, "more row") + " further down cannot be read and are left out"})
+		l.warn(l.place(last.Line+1, 1), issue{code: "log-row",
+			message: plural(rest, "more row") + " further down cannot be read and are left out"})
 	}
 	var days []LoggedDay
 	for day, rows := range l.byDay {

@@ -10,7 +10,8 @@ import (
 )
 
 func TestLoggerFiles(t *testing.T) {
-	two := []LoggedDay{{Day: NewDay(2026, 3, 14), Mean: 23, Min: 22, Max: 24, Samples: 2}, {Day: NewDay(2026, 3, 15), Mean: 21.5, Min: 21.5, Max: 21.5, Samples: 1}}
+	two := []LoggedDay{{Day: NewDay(2026, 3, 14), Mean: 23, Min: 22, Max: 24, Samples: 2},
+		{Day: NewDay(2026, 3, 15), Mean: 21.5, Min: 21.5, Max: 21.5, Samples: 1}}
 	fahrenheit := MetricUnits()
 	fahrenheit.Temperature = "F"
 	for name, test := range map[string]struct {
@@ -142,7 +143,8 @@ func TestClockChanges(t *testing.T) {
 		}
 		days, problems := ParseLog("log.csv", []byte(text), MetricUnits())
 		if len(problems) > 0 || len(days) != 1 || days[0].Day.String() != test.day || days[0].Samples != len(test.hours) {
-			t.Fatalf("%s: %+v, problems %v; want the one day %s with all its %d rows and no word of it", test.name, days, problems, test.day, len(test.hours))
+			t.Fatalf("%s: %+v, problems %v; want the one day %s with all its %d rows and no word of it",
+				test.name, days, problems, test.day, len(test.hours))
 		}
 		if want := sum / float64(len(test.hours)); math.Abs(days[0].Mean-want) > 0.1 {
 			t.Errorf("%s: mean %g, want about %g", test.name, days[0].Mean, want)

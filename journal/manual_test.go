@@ -127,7 +127,8 @@ func TestTheFolderOfTheManual(t *testing.T) {
 
 func TestTheExamplesOfTheManualAreRead(t *testing.T) {
 	_, examples := manual(t)
-	settings := strings.Replace(starting(t, examples, "title: "), "    name: North shelf\n", "    name: North shelf\n    temperature-log: readings/log.csv\n", 1)
+	settings := strings.Replace(starting(t, examples, "title: "), "    name: North shelf\n",
+		"    name: North shelf\n    temperature-log: readings/log.csv\n", 1)
 	j := Read(fstest.MapFS{
 		"journal.yaml":     {Data: []byte(settings)},
 		"entries/first.md": {Data: []byte(starting(t, examples, "---\n"))},

@@ -171,7 +171,8 @@ func spoil(source string) []spoilt {
 			}
 			start := strings.LastIndexByte(source[:m[2]], '\n') + 1
 			before := source[start:m[2]]
-			pair := max(strings.LastIndex(before, ", ")+2, strings.LastIndexAny(before, "{[")+1, len(before)-len(strings.TrimLeft(before, " -")))
+			pair := max(strings.LastIndex(before, ", ")+2, strings.LastIndexAny(before, "{[")+1,
+				len(before)-len(strings.TrimLeft(before, " -")))
 			if strings.LastIndex(before, ", ") < 0 {
 				pair = max(strings.LastIndexAny(before, "{[")+1, 0)
 			}
@@ -183,7 +184,8 @@ func spoil(source string) []spoilt {
 				pair = opener
 			}
 			all = append(all, spoilt{s.name, source[:m[2]] + changed + source[m[3]:], line,
-				utf8.RuneCountInString(before[:min(pair, len(before))]) + 1, utf8.RuneCountInString(before) + max(utf8.RuneCountInString(found), utf8.RuneCountInString(changed)) + 2})
+				utf8.RuneCountInString(before[:min(pair, len(before))]) + 1,
+				utf8.RuneCountInString(before) + max(utf8.RuneCountInString(found), utf8.RuneCountInString(changed)) + 2})
 		}
 	}
 	return all
@@ -202,12 +204,14 @@ func checkSlip(t reporter, want *Entry, s spoilt, settings *Settings) (reported 
 	checkPlaces(t, []byte(s.source), problems)
 	if len(problems) == 0 {
 		if diff := cmp.Diff(want, got, sameMeaning); diff != "" {
-			t.Errorf("%s, line %d, is read in silence as something else:\n%s\n(-want +got)\n%s", s.slip, s.line, lineOf(s.source, s.line), diff)
+			t.Errorf("%s, line %d, is read in silence as something else:\n%s\n(-want +got)\n%s", s.slip, s.line,
+				lineOf(s.source, s.line), diff)
 		}
 		return false
 	}
 	if !slices.ContainsFunc(problems, func(p Problem) bool { return p.Line == s.line && p.Column >= s.from && p.Column <= s.to }) {
-		t.Errorf("%s, line %d, columns %d to %d, is reported elsewhere:\n%s\n%s", s.slip, s.line, s.from, s.to, lineOf(s.source, s.line), briefs(problems))
+		t.Errorf("%s, line %d, columns %d to %d, is reported elsewhere:\n%s\n%s", s.slip, s.line, s.from, s.to,
+			lineOf(s.source, s.line), briefs(problems))
 	}
 	return true
 }

@@ -13,7 +13,8 @@ import (
 )
 
 // deviceNames are names that Windows takes for devices in every folder, with any ending.
-var deviceNames = []string{"con", "prn", "aux", "nul", "com1", "com2", "com3", "com4", "com5", "com6", "com7", "com8", "com9",
+var deviceNames = []string{"con", "prn", "aux", "nul", "com1", "com2", "com3", "com4", "com5", "com6", "com7",
+	"com8", "com9",
 	"lpt1", "lpt2", "lpt3", "lpt4", "lpt5", "lpt6", "lpt7", "lpt8", "lpt9"}
 
 // insidePath joins a folder of the journal and a path that the keeper wrote, and refuses what leaves the journal or
@@ -80,7 +81,9 @@ func locate(fsys fs.FS, name string) (string, fs.FileInfo, issue) {
 		links++
 		to := path.Join(path.Dir(next), target)
 		if err != nil || links > maxLinks || path.IsAbs(target) || strings.Contains(target, `\`) || !fs.ValidPath(to) || to == "." {
-			return "", nil, issue{code: "outside-journal", message: quote(name) + " is a link that leads out of the journal", hint: "copy the file itself into the journal"}
+			return "", nil, issue{code: "outside-journal",
+				message: quote(name) + " is a link that leads out of the journal",
+				hint:    "copy the file itself into the journal"}
 		}
 		real, pending = "", append(strings.Split(to, "/"), pending...)
 	}

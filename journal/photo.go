@@ -30,7 +30,9 @@ func readPhoto(fsys fs.FS, name string) (Photo, issue) {
 		return Photo{}, problem
 	}
 	if info.Size() > maxPhotoBytes {
-		return Photo{}, issue{code: "photo-size", message: fmt.Sprintf("%s has %d megabytes; at most %d are read", quote(name), info.Size()>>20, maxPhotoBytes>>20)}
+		return Photo{}, issue{code: "photo-size",
+			message: fmt.Sprintf("%s has %d megabytes; at most %d are read", quote(name), info.Size()>>20,
+				maxPhotoBytes>>20)}
 	}
 	file, err := fsys.Open(real)
 	if err != nil {
@@ -45,10 +47,12 @@ func photoHeader(name string, file io.Reader) (Photo, issue) {
 	var head bytes.Buffer
 	config, format, err := image.DecodeConfig(io.TeeReader(file, &head))
 	if err != nil || config.Width <= 0 || config.Height <= 0 {
-		return Photo{}, issue{code: "not-a-picture", message: quote(name) + " is not a JPEG, PNG or WebP picture", hint: otherFormat(head.Bytes())}
+		return Photo{}, issue{code: "not-a-picture",
+			message: quote(name) + " is not a JPEG, PNG or WebP picture", hint: otherFormat(head.Bytes())}
 	}
 	if pixels := int64(config.Width) * int64(config.Height); pixels > maxPhotoPixels {
-		return Photo{}, issue{code: "photo-size", message: fmt.Sprintf("%s has %d megapixels; at most %d are read", quote(name), (pixels+999_999)/1_000_000, maxPhotoPixels/1_000_000), hint: "save a smaller copy"}
+		return Photo{}, issue{code: "photo-size",
+			message: fmt.Sprintf("%s has %d megapixels; at most %d are read", quote(name), (pixels+999_999)/1_000_000, maxPhotoPixels/1_000_000), hint: "save a smaller copy"}
 	}
 	return Photo{Path: name, Format: format, Width: config.Width, Height: config.Height}, issue{}
 }

@@ -33,7 +33,8 @@ const (
 type Problem struct {
 	Position
 	Severity Severity
-	// Code names the kind of problem in lower-case words with hyphens, such as "unknown-event"; the manual explains each.
+	// Code names the kind of problem in lower-case words with hyphens, such as "unknown-event"; the manual
+	// explains each.
 	Code string
 	// Message says what was found and what is allowed, with the nearest right word; lower case, no full stop.
 	Message string

@@ -12,9 +12,10 @@ import (
 	"sync"
 )
 
-// Read reads a keeper's folder: settings, entries, logger files and the headers of photos. Whatever is wrong becomes
-// one of the Journal's Problems, in order; Read itself never fails. Entries without a date are left out, and all of them
-// when journal.yaml could not be read: without tanks nothing can be told about their events.
+// Read reads a keeper's folder: settings, entries, logger files and the headers of photos. Whatever is wrong
+// becomes one of the Journal's Problems, in order; Read itself never fails. Entries without a date are left
+// out, and all of them when journal.yaml could not be read: without tanks nothing can be told about their
+// events.
 //
 // Pass os.OpenRoot(dir) and its FS, which cannot be led out of the folder. Read checks links by itself as well, so
 // that os.DirFS gives the same result, but a folder that changes meanwhile is safe with a Root only.
@@ -78,7 +79,8 @@ func (r *Reader) Read(fsys fs.FS) *Journal {
 }
 
 func noSettings(problem issue) Problem {
-	found := Problem{Position: Position{File: SettingsFile, Line: 1, Column: 1}, Code: problem.code, Message: problem.message, Hint: problem.hint}
+	found := Problem{Position: Position{File: SettingsFile, Line: 1, Column: 1}, Code: problem.code,
+		Message: problem.message, Hint: problem.hint}
 	if problem.code == "missing-file" {
 		found.Code = "no-journal"
 		found.Message = "there is no journal.yaml in this folder"
@@ -104,7 +106,9 @@ func (r *Reader) readEntries(fsys fs.FS, files *folder, settings *Settings, jour
 		}
 		if nodes > maxJournalNodes {
 			last := Position{File: batch[len(batch)-1], Line: 1, Column: 1}
-			journal.Problems = append(journal.Problems, Problem{Position: last, Code: "too-long", Message: "the texts up to here have more marks and lines than can be held in memory; the rest is not read", Hint: "begin a second journal"})
+			journal.Problems = append(journal.Problems,
+				Problem{Position: last, Code: "too-long",
+					Message: "the texts up to here have more marks and lines than can be held in memory; the rest is not read", Hint: "begin a second journal"})
 			break
 		}
 	}
@@ -145,7 +149,8 @@ func (r *Reader) readEntry(fsys fs.FS, files *folder, name string, settings *Set
 	}
 	source, problem := files.read(fsys, name, maxEntryBytes)
 	if problem.code != "" {
-		return kept[*Entry]{problems: []Problem{{Position: Position{File: name, Line: 1, Column: 1}, Code: problem.code, Message: problem.message, Hint: problem.hint}}}
+		return kept[*Entry]{problems: []Problem{{Position: Position{File: name, Line: 1, Column: 1},
+			Code: problem.code, Message: problem.message, Hint: problem.hint}}}
 	}
 	sum := sha256.Sum256(source)
 	if last.read && last.sum == sum {
@@ -165,8 +170,9 @@ func (r *Reader) readLogs(fsys fs.FS, files *folder, journal *Journal) {
 		}
 		source, problem := readLimited(fsys, tank.LogFile, maxLogBytes)
 		if problem.code != "" {
-			journal.Problems = append(journal.Problems, Problem{Position: tank.At("temperature-log"), Code: problem.code,
-				Message: problem.message, Hint: files.nearestHint(tank.LogFile, problem)})
+			journal.Problems = append(journal.Problems,
+				Problem{Position: tank.At("temperature-log"), Code: problem.code,
+					Message: problem.message, Hint: files.nearestHint(tank.LogFile, problem)})
 			continue
 		}
 		last, sum := r.logs[tank.LogFile], sha256.Sum256(source)
@@ -204,14 +210,17 @@ const PublishedFolder = "published"
 func checkSite(fsys fs.FS, journal *Journal) {
 	settings := &journal.Settings
 	missingAt := func(key string, found issue) {
-		journal.Problems = append(journal.Problems, Problem{Position: settings.At(key), Code: found.code, Message: found.message, Hint: found.hint})
+		journal.Problems = append(journal.Problems,
+			Problem{Position: settings.At(key), Code: found.code, Message: found.message, Hint: found.hint})
 	}
 	if settings.ChartRuntime != "" {
 		switch _, info, problem := locate(fsys, settings.ChartRuntime); {
 		case problem.code != "":
 			missingAt("charts", problem)
 		case info.Size() > maxRuntimeBytes:
-			missingAt("charts", issue{code: "too-long", message: fmt.Sprintf("%s is larger than %d megabytes", quote(settings.ChartRuntime), maxRuntimeBytes>>20)})
+			missingAt("charts", issue{code: "too-long",
+				message: fmt.Sprintf("%s is larger than %d megabytes", quote(settings.ChartRuntime),
+					maxRuntimeBytes>>20)})
 		}
 	}
 	if settings.Look == "" {
@@ -219,7 +228,8 @@ func checkSite(fsys fs.FS, journal *Journal) {
 	}
 	switch _, info, problem := locate(fsys, settings.Look); {
 	case info != nil && !info.IsDir():
-		missingAt("look", issue{code: "not-a-folder", message: quote(settings.Look) + " is a file; the look is a folder"})
+		missingAt("look", issue{code: "not-a-folder",
+			message: quote(settings.Look) + " is a file; the look is a folder"})
 	case info == nil:
 		missingAt("look", problem)
 	}
@@ -243,7 +253,9 @@ func listFolder(fsys fs.FS) *folder {
 			continue
 		}
 		if info.Mode()&fs.ModeSymlink != 0 {
-			found.problem(top, Error, issue{code: "folder-link", message: quote(top) + " is a link to a folder; links to folders are not followed", hint: "put the folder itself into the journal"})
+			found.problem(top, Error, issue{code: "folder-link",
+				message: quote(top) + " is a link to a folder; links to folders are not followed",
+				hint:    "put the folder itself into the journal"})
 			continue
 		}
 		_ = fs.WalkDir(fsys, top, found.visit)
@@ -264,7 +276,8 @@ func (f *folder) limitEntries(fsys fs.FS) {
 			}
 		}
 		if sum += f.sizes[name]; sum > maxJournalBytes {
-			f.problem(name, Error, issue{code: "too-long", message: fmt.Sprintf("the entries up to here have more than %d megabytes together; the rest is not read", maxJournalBytes>>20), hint: "begin a second journal"})
+			f.problem(name, Error, issue{code: "too-long",
+				message: fmt.Sprintf("the entries up to here have more than %d megabytes together; the rest is not read", maxJournalBytes>>20), hint: "begin a second journal"})
 			f.entries = f.entries[:i]
 			return
 		}
@@ -272,7 +285,8 @@ func (f *folder) limitEntries(fsys fs.FS) {
 }
 
 func (f *folder) problem(name string, severity Severity, found issue) {
-	f.problems = append(f.problems, Problem{Position: Position{File: name, Line: 1, Column: 1}, Severity: severity, Code: found.code, Message: found.message, Hint: found.hint})
+	f.problems = append(f.problems, Problem{Position: Position{File: name, Line: 1, Column: 1},
+		Severity: severity, Code: found.code, Message: found.message, Hint: found.hint})
 }
 
 func (f *folder) visit(name string, entry fs.DirEntry, err error) error {
@@ -380,12 +394,14 @@ func checkPhotos(fsys fs.FS, files *folder, journal *Journal) {
 		if reported++; reported <= maxReportedInFile {
 			found.hint = files.nearestHint(ref.path, found)
 		}
-		journal.Problems = append(journal.Problems, Problem{Position: ref.Position, Code: found.code, Message: found.message, Hint: found.hint})
+		journal.Problems = append(journal.Problems,
+			Problem{Position: ref.Position, Code: found.code, Message: found.message, Hint: found.hint})
 	}
 	for _, name := range files.pictures {
 		if _, used := slices.BinarySearch(paths, name); !used {
-			journal.Problems = append(journal.Problems, Problem{Position: Position{File: name, Line: 1, Column: 1}, Severity: Warning, Code: "unused-photo",
-				Message: "no entry shows this picture, so it is not published"})
+			journal.Problems = append(journal.Problems,
+				Problem{Position: Position{File: name, Line: 1, Column: 1}, Severity: Warning, Code: "unused-photo",
+					Message: "no entry shows this picture, so it is not published"})
 		}
 	}
 }

@@ -16,7 +16,8 @@ import (
 func ParseSettings(source []byte) (*Settings, []Problem) {
 	p := &page{path: SettingsFile, units: MetricUnits()}
 	if len(source) > maxSettingsBytes {
-		p.fail(p.place(1, 1), issue{code: "too-long", message: fmt.Sprintf("the file has %d bytes; it may have %d", len(source), maxSettingsBytes)})
+		p.fail(p.place(1, 1), issue{code: "too-long",
+			message: fmt.Sprintf("the file has %d bytes; it may have %d", len(source), maxSettingsBytes)})
 		return nil, p.sorted()
 	}
 	text, ok := p.cleanText(source)
@@ -45,7 +46,8 @@ type settingsReader struct {
 }
 
 func (r *settingsReader) read(tree ast.Node) {
-	keys, ok := r.keysOf(tree, issue{code: "not-a-mapping", message: "journal.yaml has no keys", hint: "write a key, a colon, a space and the value: title: Harbour Street shrimp"})
+	keys, ok := r.keysOf(tree, issue{code: "not-a-mapping", message: "journal.yaml has no keys",
+		hint: "write a key, a colon, a space and the value: title: Harbour Street shrimp"})
 	if !ok {
 		return
 	}
@@ -60,7 +62,9 @@ func (r *settingsReader) read(tree ast.Node) {
 		r.readBiology(biology)
 	}
 	if r.settings.Address == "" && found.written("address") == nil {
-		r.warn(r.place(1, 1), issue{code: "no-address", message: "no address; feed, calendar and sitemap are not written", hint: "add: address: https://example.org/shrimp/"})
+		r.warn(r.place(1, 1), issue{code: "no-address",
+			message: "no address; feed, calendar and sitemap are not written",
+			hint:    "add: address: https://example.org/shrimp/"})
 	}
 }
 
@@ -119,7 +123,8 @@ func (r *settingsReader) language(found *values) string {
 	if language == nil || languageShape.MatchString(language.text) {
 		return found.text("language")
 	}
-	r.fail(language.at, issue{code: "not-a-language", message: `"language" is ` + quote(language.text) + `; it takes the short code of a language such as "en" or "pt-BR"`})
+	r.fail(language.at, issue{code: "not-a-language",
+		message: `"language" is ` + quote(language.text) + `; it takes the short code of a language such as "en" or "pt-BR"`})
 	return ""
 }
 
@@ -131,7 +136,9 @@ func (r *settingsReader) address(found *values) string {
 	}
 	parsed, err := url.Parse(address.text)
 	if err != nil || (parsed.Scheme != "https" && parsed.Scheme != "http") || parsed.Host == "" || parsed.RawQuery != "" || parsed.Fragment != "" || parsed.User != nil {
-		r.fail(address.at, issue{code: "not-an-address", message: `"address" is ` + quote(address.text) + "; it takes a whole web address", hint: "for example: https://example.org/shrimp/"})
+		r.fail(address.at, issue{code: "not-an-address",
+			message: `"address" is ` + quote(address.text) + "; it takes a whole web address",
+			hint:    "for example: https://example.org/shrimp/"})
 		return ""
 	}
 	return strings.TrimRight(parsed.String(), "/") + "/"
@@ -157,11 +164,13 @@ var tankShape = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 func (r *settingsReader) readTankList(written *value) {
 	children, ok := r.children(written.node)
 	if isEmptyNode(written.node) || (ok && len(children) == 0) {
-		r.fail(written.key, issue{code: "no-tanks", message: "the journal has no tank", hint: "add one below tanks, such as: north-shelf: {volume: 38 L}"})
+		r.fail(written.key, issue{code: "no-tanks", message: "the journal has no tank",
+			hint: "add one below tanks, such as: north-shelf: {volume: 38 L}"})
 		return
 	}
 	if !ok {
-		r.fail(written.at, issue{code: "not-a-mapping", message: `"tanks" takes tank ids with their keys`, hint: "for example: north-shelf: {volume: 38 L}"})
+		r.fail(written.at, issue{code: "not-a-mapping", message: `"tanks" takes tank ids with their keys`,
+			hint: "for example: north-shelf: {volume: 38 L}"})
 		return
 	}
 	for i, c := range children {
@@ -176,12 +185,14 @@ func (r *settingsReader) readTankList(written *value) {
 func (r *settingsReader) readTank(c child) {
 	at := r.at(c.key)
 	if !tankShape.MatchString(c.name) || utf8.RuneCountInString(c.name) > maxNameLength {
-		r.fail(at, issue{code: "not-a-tank", message: quote(c.name) + " is no tank id; ids are made of lower-case letters, digits and single hyphens", hint: tankHint(c.name)})
+		r.fail(at, issue{code: "not-a-tank",
+			message: quote(c.name) + " is no tank id; ids are made of lower-case letters, digits and single hyphens", hint: tankHint(c.name)})
 	}
 	tank := Tank{Position: at, ID: c.name, Name: c.name, Species: r.settings.Species}
 	children, ok := r.children(c.value)
 	if !ok && !isEmptyNode(c.value) {
-		r.fail(r.at(startOf(c.value)), issue{code: "not-a-mapping", message: quote(c.name) + " takes keys with values", hint: "for example: " + c.name + ": {volume: 38 L}"})
+		r.fail(r.at(startOf(c.value)), issue{code: "not-a-mapping",
+			message: quote(c.name) + " takes keys with values", hint: "for example: " + c.name + ": {volume: 38 L}"})
 	}
 	found := r.readMapping(children, tankWords, &context{owner: "tank " + quote(c.name), settings: r.settings})
 	tank.Name = or(found.text("name"), tank.Name)

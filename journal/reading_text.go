@@ -67,7 +67,8 @@ func ParseReadings(text string, units Units) ([]TypedReading, error) {
 func (units Units) parseReading(text string) (TypedReading, error) {
 	name, rest := splitReading(text)
 	if name == "" {
-		return TypedReading{}, fmt.Errorf("%s is no reading; write a name and a number, such as %s", quote(text), quote("gh 8"))
+		return TypedReading{}, fmt.Errorf("%s is no reading; write a name and a number, such as %s",
+			quote(text), quote("gh 8"))
 	}
 	word := find(readingWords, name)
 	if word == nil {
@@ -113,13 +114,15 @@ func (units Units) readingFrom(word *Word, text string) (Reading, amount, issue)
 	return Reading{Kind: ReadingKind(word.Name), Value: value, Below: below}, written, issue{}
 }
 
-// otherReading names the reading that a unit belongs to, for the two that are mixed up: dissolved solids and conductivity.
+// otherReading names the reading that a unit belongs to, for the two that are mixed up: dissolved solids and
+// conductivity.
 func otherReading(word *Word, written amount) string {
 	other := map[string]ReadingKind{string(TDS): Conductivity, string(Conductivity): TDS}[word.Name]
 	if _, ok := measureOf(other.Quantity()).find(written.unit); !ok || other == "" {
 		return ""
 	}
-	return fmt.Sprintf("a meter that shows %s measures the %s: write %s: %s %s", written.unit, other, other, decimal(written.number), written.unit)
+	return fmt.Sprintf("a meter that shows %s measures the %s: write %s: %s %s", written.unit, other, other,
+		decimal(written.number), written.unit)
 }
 
 // ParseChange reads the size of a water change: a share of the water in percent, or a volume. Exactly one of the two

@@ -39,7 +39,8 @@ func (c *cell) readingOf(word *Word, written child) (Reading, bool) {
 	single, ok := scalarOf(written.value)
 	reading := Reading{Position: c.at(written.key), Kind: ReadingKind(word.Name)}
 	if single.empty {
-		c.fail(reading.Position, issue{code: "no-value", message: quote(word.Name) + " has no value", hint: "for example: " + word.Name + ": " + word.Example})
+		c.fail(reading.Position, issue{code: "no-value", message: quote(word.Name) + " has no value",
+			hint: "for example: " + word.Name + ": " + word.Example})
 		return reading, false
 	}
 	at := c.at(startOf(written.value))
@@ -58,7 +59,9 @@ func (c *cell) readingOf(word *Word, written child) (Reading, bool) {
 
 // noReading says that a text is no reading.
 func noReading(word *Word, text string) issue {
-	found := issue{code: "not-a-reading", message: fmt.Sprintf("%s is %s; it takes a number, or < and a number", quote(word.Name), quote(text)), hint: readingHint(text)}
+	found := issue{code: "not-a-reading",
+		message: fmt.Sprintf("%s is %s; it takes a number, or < and a number", quote(word.Name), quote(text)),
+		hint:    readingHint(text)}
 	if decimalComma.MatchString(text) {
 		found.code = "decimal-comma"
 	}
@@ -117,7 +120,8 @@ func (c *cell) rangeOf(word *Word, written child) (WaterRange, bool) {
 	}
 	m := rangeShape.FindStringSubmatch(strings.TrimSpace(single.text))
 	if !ok || m == nil {
-		c.fail(at, issue{code: "not-a-range", message: fmt.Sprintf("%s is %s; it takes two numbers with a hyphen", quote(word.Name), quote(single.text)), hint: "for example: temperature: 20-26 C"})
+		c.fail(at, issue{code: "not-a-range",
+			message: fmt.Sprintf("%s is %s; it takes two numbers with a hyphen", quote(word.Name), quote(single.text)), hint: "for example: temperature: 20-26 C"})
 		return span, false
 	}
 	for _, end := range []struct {
@@ -126,7 +130,8 @@ func (c *cell) rangeOf(word *Word, written child) (WaterRange, bool) {
 	}{{m[1] + " " + m[3], &span.Low}, {m[2] + " " + m[3], &span.High}} {
 		amount, ok := splitAmount(end.text)
 		if !ok {
-			c.fail(at, issue{code: "not-a-range", message: fmt.Sprintf("%s is %s; it takes two numbers with a hyphen", quote(word.Name), quote(single.text)), hint: "for example: temperature: 20-26 C"})
+			c.fail(at, issue{code: "not-a-range",
+				message: fmt.Sprintf("%s is %s; it takes two numbers with a hyphen", quote(word.Name), quote(single.text)), hint: "for example: temperature: 20-26 C"})
 			return span, false
 		}
 		value, problem := c.units.convert(amount, word.Quantity)
@@ -140,7 +145,8 @@ func (c *cell) rangeOf(word *Word, written child) (WaterRange, bool) {
 		*end.into = value
 	}
 	if span.Low > span.High {
-		c.fail(at, issue{code: "not-a-range", message: fmt.Sprintf("%s is %s; the lower number stands first", quote(word.Name), quote(single.text))})
+		c.fail(at, issue{code: "not-a-range",
+			message: fmt.Sprintf("%s is %s; the lower number stands first", quote(word.Name), quote(single.text))})
 		return span, false
 	}
 	return span, true

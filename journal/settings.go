@@ -20,7 +20,8 @@ type Settings struct {
 	Places       []Place // where each value was written, in the order of the file
 }
 
-// At returns where the value of one key of journal.yaml stands, and the first place of the file when the key was not written.
+// At returns where the value of one key of journal.yaml stands, and the first place of the file when the key
+// was not written.
 func (s *Settings) At(key string) Position {
 	return placeOf(s.Places, key, Position{File: SettingsFile, Line: 1, Column: 1})
 }

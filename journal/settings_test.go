@@ -184,14 +184,16 @@ biology:
   temperature: {heated-sd: 1.8 F}
 `)
 	want := &Settings{
-		Title: "Harbour Street shrimp", Keeper: "Wren Adeyemi", Address: "https://example.org/shrimp/", Language: "pt-BR",
-		Units: Units{Temperature: "F", Volume: "gal", Length: "in", Hardness: "ppm"}, Species: "neocaridina-davidi",
+		Title: "Harbour Street shrimp", Keeper: "Wren Adeyemi", Address: "https://example.org/shrimp/",
+		Language: "pt-BR",
+		Units:    Units{Temperature: "F", Volume: "gal", Length: "in", Hardness: "ppm"}, Species: "neocaridina-davidi",
 		Grades: []string{"pale", "even", "deep"}, AsOf: NewDay(2026, 4, 1), Ammonia: BasisNH4, TDSFactor: 0.64,
 		ChartRuntime: "assets/charts.js", Look: "my-look",
 		Tanks: []Tank{
 			{ID: "north-shelf", Name: "North shelf", Species: "neocaridina-davidi", Volume: Known(37.85411784), Since: NewDay(2025, 1, 12),
-				Heater: Known(23.0), Capacity: Known(180.0), Fish: true, Cover: "photos/north-shelf.jpg", LogFile: "readings/north-shelf.csv",
-				Range: []WaterRange{{Temperature, 20, 25}, {GH, 5.6029, 10.0852}, {PH, 6.8, 7.8}}},
+				Heater: Known(23.0), Capacity: Known(180.0), Fish: true, Cover: "photos/north-shelf.jpg",
+				LogFile: "readings/north-shelf.csv",
+				Range:   []WaterRange{{Temperature, 20, 25}, {GH, 5.6029, 10.0852}, {PH, 6.8, 7.8}}},
 			{ID: "window", Name: "window", Species: "neocaridina-davidi"},
 		},
 		Biology: []Override{
@@ -222,7 +224,8 @@ biology:
 
 func TestDefaultsOfSettings(t *testing.T) {
 	settings := settingsOf(t, titled+"tanks: {a: }")
-	want := &Settings{Title: "T", Address: "https://example.org/", Language: "en", Units: MetricUnits(), Species: "neocaridina-davidi",
+	want := &Settings{Title: "T", Address: "https://example.org/", Language: "en", Units: MetricUnits(),
+		Species: "neocaridina-davidi",
 		Ammonia: BasisN, TDSFactor: 0.5, Tanks: []Tank{{ID: "a", Name: "a", Species: "neocaridina-davidi"}}}
 	if diff := cmp.Diff(want, settings, anyPlace); diff != "" {
 		t.Errorf("settings (-want +got):\n%s", diff)

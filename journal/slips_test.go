@@ -104,7 +104,8 @@ func TestEverySlipInAKeyIsReportedAtTheKey(t *testing.T) {
 		line := 1 + strings.Count(front[:at[0]], "\n")
 		column := at[0] - strings.LastIndex(front[:at[0]], "\n")
 		found := slices.ContainsFunc(problems, func(p Problem) bool {
-			return p.Severity == Error && p.Line == line && p.Column == column && strings.Contains(p.Message, quote(spoilt))
+			return p.Severity == Error && p.Line == line && p.Column == column && strings.Contains(p.Message,
+				quote(spoilt))
 		})
 		if !found {
 			t.Fatalf("%q for %q at %d:%d gives %s", spoilt, word, line, column, briefs(problems))
@@ -114,7 +115,8 @@ func TestEverySlipInAKeyIsReportedAtTheKey(t *testing.T) {
 
 // allWords lists every word of the vocabulary that can be a key.
 func allWords() []string {
-	all := slices.Concat(names(entryWords), names(eventWords), names(readingWords), names(classWords), names(kindWords()), []string{"pale", "even", "deep"})
+	all := slices.Concat(names(entryWords), names(eventWords), names(readingWords), names(classWords),
+		names(kindWords()), []string{"pale", "even", "deep"})
 	for _, kind := range Words().Kinds {
 		all = append(all, names(kind.Attributes)...)
 	}
@@ -142,7 +144,8 @@ func TestEveryDecimalCommaIsReported(t *testing.T) {
 // inside the file, and there is an entry or an error.
 func TestSpoiltEntriesAreReadOrReported(t *testing.T) {
 	settings := settingsOf(t, twoTanks)
-	pieces := []string{"\t", " ", "\n", "---\n", "- ", ": ", ", ", "{", "}", "[", "]", "\"", "'", "#", "&a ", "*a", "!", "|", ">", "“", "\u00a0", "３", "é", "🦐", "-", "0", "1e9", "~", "null", "\r\n", "<", "%", "@", "`"}
+	pieces := []string{"\t", " ", "\n", "---\n", "- ", ": ", ", ", "{", "}", "[", "]", "\"", "'", "#", "&a ",
+		"*a", "!", "|", ">", "“", "\u00a0", "３", "é", "🦐", "-", "0", "1e9", "~", "null", "\r\n", "<", "%", "@", "`"}
 	rapid.Check(t, func(t *rapid.T) {
 		lines := strings.SplitAfter(goodEntry, "\n")
 		for range rapid.IntRange(1, 3).Draw(t, "slips") {
@@ -188,7 +191,8 @@ func TestOrderOfKeysDoesNotMatter(t *testing.T) {
 	})
 }
 
-// TestLineEndsAndMarksDoNotMatter holds that the same text with other line ends and a byte-order mark is the same entry.
+// TestLineEndsAndMarksDoNotMatter holds that the same text with other line ends and a byte-order mark is the
+// same entry.
 func TestLineEndsAndMarksDoNotMatter(t *testing.T) {
 	settings := settingsOf(t, twoTanks)
 	for _, source := range []string{goodEntry, strings.Replace(goodEntry, "berried", "bered", 1)} {

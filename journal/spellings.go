@@ -50,7 +50,8 @@ func biologyWords() []Word {
 	var words []Word
 	groups, members := parameterGroups()
 	for _, group := range groups {
-		word := Word{Name: group, Form: FormMapping, About: "parameters of the species; the methods page lists each with its source", Keys: []Word{because}}
+		word := Word{Name: group, Form: FormMapping,
+			About: "parameters of the species; the methods page lists each with its source", Keys: []Word{because}}
 		for _, member := range members[group] {
 			word.Keys = append(word.Keys, member.Word)
 		}

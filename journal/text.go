@@ -127,7 +127,9 @@ func (p *page) readImage(entry *Entry, node *ast.Image, places *counter) {
 	line, column := places.at(max(node.Pos(), 0))
 	image := Image{Position: p.place(line, column), Alt: plainText(node, entry.Source)}
 	if image.Alt == "" {
-		p.warn(image.Position, issue{code: "no-alt", message: "the picture has no words for people who cannot see it", hint: "write them between the brackets: ![Ruby and her eggs](…)"})
+		p.warn(image.Position, issue{code: "no-alt",
+			message: "the picture has no words for people who cannot see it",
+			hint:    "write them between the brackets: ![Ruby and her eggs](…)"})
 	}
 	target, remote, problem := resolveReference(path.Dir(entry.Path), string(node.Destination))
 	if problem.code != "" {
@@ -185,7 +187,8 @@ func (p *page) guardMarkdown(source []byte, body int) bool {
 			marks, start = 0, line+1
 		}
 		if nesting(text) > maxBlockNesting {
-			p.fail(p.place(line, 1), issue{code: "markdown-cost", message: fmt.Sprintf("quotes and lists inside each other more than %d deep", maxBlockNesting)})
+			p.fail(p.place(line, 1), issue{code: "markdown-cost",
+				message: fmt.Sprintf("quotes and lists inside each other more than %d deep", maxBlockNesting)})
 			return false
 		}
 		for _, c := range text {
@@ -194,7 +197,8 @@ func (p *page) guardMarkdown(source []byte, body int) bool {
 			}
 		}
 		if marks > maxMarksPerBlock {
-			p.fail(p.place(start, 1), issue{code: "markdown-cost", message: fmt.Sprintf("more than %d marks of emphasis, links or code in one paragraph", maxMarksPerBlock), hint: "put blank lines between its parts"})
+			p.fail(p.place(start, 1), issue{code: "markdown-cost",
+				message: fmt.Sprintf("more than %d marks of emphasis, links or code in one paragraph", maxMarksPerBlock), hint: "put blank lines between its parts"})
 			return false
 		}
 		line++

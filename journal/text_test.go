@@ -94,7 +94,8 @@ func TestPlacesOfPictures(t *testing.T) {
 	for _, image := range entry.Images {
 		got = append(got, strings.TrimPrefix(image.Position.String(), "e.md:")+" "+image.Path+" "+image.Alt)
 	}
-	want := []string{"4:3 a.png one", "4:18 b.png two", "7:3 c.png three lines", "10:9 d.png four", "16:3 e.png five", "18:2 f.png six"}
+	want := []string{"4:3 a.png one", "4:18 b.png two", "7:3 c.png three lines", "10:9 d.png four",
+		"16:3 e.png five", "18:2 f.png six"}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("pictures (-want +got):\n%s", diff)
 	}

@@ -7,9 +7,10 @@ import (
 	"pleopod/journal/water"
 )
 
-// UsualRanges is what readings of a tank of dwarf shrimp usually lie in, in the units of Reading.Value. A reading outside
-// is a warning where the keeper gave no range of her own. Common practice, no source: spans that keepers quote,
-// widened, because a warning should mean a slip of the hand or a trouble and not an opinion.
+// UsualRanges is what readings of a tank of dwarf shrimp usually lie in, in the units of Reading.Value. A
+// reading outside is a warning where the keeper gave no range of her own. Common practice, no source: spans
+// that keepers quote, widened, because a warning should mean a slip of the hand or a trouble and not an
+// opinion.
 func UsualRanges() []WaterRange {
 	return []WaterRange{
 		{Temperature, 14, 31},
@@ -47,7 +48,8 @@ func (r *entryReader) checkLengths(event *Event, lengths []float64) {
 	for i, length := range lengths {
 		if length < shortestUsual || length > longestUsual {
 			r.warn(event.AtItem("measured", i), issue{code: "unusual-length",
-				message: fmt.Sprintf("a length of %s mm is unusual; dwarf shrimp have %d to %d mm", decimal(round(length, 3)), shortestUsual, longestUsual)})
+				message: fmt.Sprintf("a length of %s mm is unusual; dwarf shrimp have %d to %d mm",
+					decimal(round(length, 3)), shortestUsual, longestUsual)})
 		}
 	}
 }
@@ -63,11 +65,13 @@ func (r *entryReader) checkReadings(tank string, readings []Reading) {
 		if !outside(reading, span) {
 			continue
 		}
-		found := issue{code: "unusual-reading", hint: hardnessHint(reading, span), message: fmt.Sprintf("%s %s is unusual; %s is usual",
-			reading.Kind, r.show(reading), r.showSpan(span))}
+		found := issue{code: "unusual-reading", hint: hardnessHint(reading, span),
+			message: fmt.Sprintf("%s %s is unusual; %s is usual",
+				reading.Kind, r.show(reading), r.showSpan(span))}
 		if mine {
 			found.code = "outside-range"
-			found.message = fmt.Sprintf("%s %s is outside the range of %s, %s", reading.Kind, r.show(reading), quote(tank), r.showSpan(span))
+			found.message = fmt.Sprintf("%s %s is outside the range of %s, %s", reading.Kind, r.show(reading),
+				quote(tank), r.showSpan(span))
 		}
 		r.warn(reading.Position, found)
 	}
@@ -91,8 +95,8 @@ func outside(reading Reading, span WaterRange) bool {
 	return reading.Value < span.Low-1e-9 || reading.Value > span.High+1e-9
 }
 
-// hardnessHint names the usual slip behind a hardness outside its span, which the other unit would put inside: ppm noted
-// as degrees, or degrees noted as ppm. The value itself stays as it was written.
+// hardnessHint names the usual slip behind a hardness outside its span, which the other unit would put inside:
+// ppm noted as degrees, or degrees noted as ppm. The value itself stays as it was written.
 func hardnessHint(reading Reading, span WaterRange) string {
 	if reading.Kind != GH && reading.Kind != KH || reading.Below {
 		return ""
@@ -101,9 +105,11 @@ func hardnessHint(reading Reading, span WaterRange) string {
 	degrees := "d" + strings.ToUpper(string(reading.Kind))
 	switch less, more := reading.Value/water.PPMPerDegree, reading.Value*water.PPMPerDegree; {
 	case reading.Value > span.High && !outside(as(less), span):
-		return fmt.Sprintf("if the test reports ppm, write %s ppm, which is %.1f degrees", decimal(round(reading.Value, 3)), less)
+		return fmt.Sprintf("if the test reports ppm, write %s ppm, which is %.1f degrees",
+			decimal(round(reading.Value, 3)), less)
 	case reading.Value < span.Low && reading.Value > 0 && !outside(as(more), span):
-		return fmt.Sprintf("if the test reports degrees, write %s %s, which is %.0f ppm", decimal(round(more, 3)), degrees, more*water.PPMPerDegree)
+		return fmt.Sprintf("if the test reports degrees, write %s %s, which is %.0f ppm",
+			decimal(round(more, 3)), degrees, more*water.PPMPerDegree)
 	}
 	return ""
 }

@@ -162,7 +162,8 @@ func (v *values) checkBroodNames(berried *Berried) {
 		return
 	}
 	v.page.fail(brood.at, issue{code: "brood-names",
-		message: fmt.Sprintf("%s for %s; give one name, or one for each", plural(len(berried.Broods), "name"), plural(berried.Shrimp.Count.Total, "brood"))})
+		message: fmt.Sprintf("%s for %s; give one name, or one for each", plural(len(berried.Broods), "name"),
+			plural(berried.Shrimp.Count.Total, "brood"))})
 	berried.Broods = nil
 }
 
@@ -173,7 +174,8 @@ func (v *values) checkMeasuredNames(measured *Measured) {
 		return
 	}
 	v.page.fail(given.at, issue{code: "measured-names",
-		message: fmt.Sprintf("%s for %s; give one name for each length", plural(len(measured.Names), "name"), plural(len(measured.Lengths), "length"))})
+		message: fmt.Sprintf("%s for %s; give one name for each length", plural(len(measured.Names), "name"),
+			plural(len(measured.Lengths), "length"))})
 	measured.Names = nil
 }
 
@@ -205,7 +207,8 @@ func (p *page) readMapping(children []child, words []Word, context *context) *va
 func (p *page) requireKeys(found *values, words []Word, at Position, owner string) {
 	for i := range words {
 		if word := &words[i]; word.Required && found.written(word.Name) == nil && !slices.Contains(found.meant, word.Name) {
-			p.fail(at, issue{code: "missing-key", message: fmt.Sprintf("%s has no %s", owner, quote(word.Name)), hint: "add: " + word.Name + ": " + word.Example})
+			p.fail(at, issue{code: "missing-key", message: fmt.Sprintf("%s has no %s", owner, quote(word.Name)),
+				hint: "add: " + word.Name + ": " + word.Example})
 		}
 	}
 }
@@ -254,11 +257,13 @@ func (p *page) readValue(word *Word, key *token.Token, node ast.Node, context *c
 	if isSingle && single.empty {
 		found.good = word.mayBeEmpty()
 		if !found.good {
-			p.fail(found.key, issue{code: "no-value", message: quote(word.Name) + " has no value", hint: "for example: " + word.Name + ": " + word.Example})
+			p.fail(found.key, issue{code: "no-value", message: quote(word.Name) + " has no value",
+				hint: "for example: " + word.Name + ": " + word.Example})
 		}
 		return found
 	}
-	found.good = readForm(&cell{page: p, context: context, found: &found, node: node, single: single, isSingle: isSingle})
+	found.good = readForm(&cell{page: p, context: context, found: &found, node: node, single: single,
+		isSingle: isSingle})
 	return found
 }
 
@@ -287,7 +292,8 @@ type cell struct {
 
 // wrong reports that the value is not of its form.
 func (c *cell) wrong(code, allowed, hint string) bool {
-	c.fail(c.found.at, issue{code: code, message: fmt.Sprintf("%s is %s; %s", quote(c.found.word.Name), c.written(), allowed), hint: hint})
+	c.fail(c.found.at, issue{code: code,
+		message: fmt.Sprintf("%s is %s; %s", quote(c.found.word.Name), c.written(), allowed), hint: hint})
 	return false
 }
 

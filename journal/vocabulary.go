@@ -43,8 +43,8 @@ type Word struct {
 	Name     string
 	Form     Form
 	Quantity Quantity // of amounts, readings and ranges
-	// Low and High are the span of a number in the reader's unit where it is narrower than that of its quantity; both zero
-	// otherwise. Positive means that zero is refused too.
+	// Low and High are the span of a number in the reader's unit where it is narrower than that of its
+	// quantity; both zero otherwise. Positive means that zero is refused too.
 	Low, High float64
 	Positive  bool
 	Allowed   []string // the words of a choice

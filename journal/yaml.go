@@ -18,11 +18,13 @@ import (
 // refer to each other: the parser is quadratic in nesting, and a journal needs neither.
 func (p *page) parseYAML(source []byte) ast.Node {
 	if line, column, bad := dashes(source); bad {
-		p.fail(p.place(line+p.before, column), issue{code: "yaml-depth", message: "too many hyphens in a row; a list item starts with one"})
+		p.fail(p.place(line+p.before, column),
+			issue{code: "yaml-depth", message: "too many hyphens in a row; a list item starts with one"})
 		return nil
 	}
 	if line := blankRun(source); line > 0 {
-		p.fail(p.place(line+p.before, 1), issue{code: "too-long", message: fmt.Sprintf("more than %d blank lines in a row", maxBlankLines)})
+		p.fail(p.place(line+p.before, 1),
+			issue{code: "too-long", message: fmt.Sprintf("more than %d blank lines in a row", maxBlankLines)})
 		return nil
 	}
 	tokens := lexer.Tokenize(string(source))
@@ -42,7 +44,9 @@ func (p *page) parseYAML(source []byte) ast.Node {
 			continue
 		}
 		if body != nil {
-			p.fail(p.at(document.Body.GetToken()), issue{code: "yaml-syntax", message: "a second group of keys begins here; there may be one", hint: "remove the line of three hyphens above"})
+			p.fail(p.at(document.Body.GetToken()),
+				issue{code: "yaml-syntax", message: "a second group of keys begins here; there may be one",
+					hint: "remove the line of three hyphens above"})
 			return nil
 		}
 		body = document.Body
@@ -99,7 +103,8 @@ func (p *page) guardTokens(tokens token.Tokens) bool {
 	good, depth := true, 0
 	for i, tk := range tokens {
 		if i == maxYAMLTokens {
-			p.fail(p.at(tk), issue{code: "too-long", message: fmt.Sprintf("more than %d words and marks", maxYAMLTokens)})
+			p.fail(p.at(tk), issue{code: "too-long",
+				message: fmt.Sprintf("more than %d words and marks", maxYAMLTokens)})
 			return false
 		}
 		switch tk.Type {
@@ -109,16 +114,19 @@ func (p *page) guardTokens(tokens token.Tokens) bool {
 			depth--
 		}
 		if depth > maxYAMLDepth {
-			p.fail(p.at(tk), issue{code: "yaml-depth", message: fmt.Sprintf("brackets inside each other more than %d deep", maxYAMLDepth)})
+			p.fail(p.at(tk), issue{code: "yaml-depth",
+				message: fmt.Sprintf("brackets inside each other more than %d deep", maxYAMLDepth)})
 			return false
 		}
 		if i > 0 && lostText(tk, tokens[i-1]) {
-			p.warn(p.at(tk), issue{code: "comment-in-value", message: quote("#"+tk.Value) + " is taken for a comment and left out",
-				hint: "put the whole value in quotes; if it is a comment, put a space after #"})
+			p.warn(p.at(tk), issue{code: "comment-in-value",
+				message: quote("#"+tk.Value) + " is taken for a comment and left out",
+				hint:    "put the whole value in quotes; if it is a comment, put a space after #"})
 		}
 		if what, bad := forbidden[tk.Type]; bad {
-			p.fail(p.at(tk), issue{code: "yaml-reference", message: quote(what) + " at the start has a meaning of its own, which a journal does not use",
-				hint: "if it is part of a text, put the text in quotes: " + p.quoted(tk)})
+			p.fail(p.at(tk), issue{code: "yaml-reference",
+				message: quote(what) + " at the start has a meaning of its own, which a journal does not use",
+				hint:    "if it is part of a text, put the text in quotes: " + p.quoted(tk)})
 			good = false
 		}
 	}
@@ -140,21 +148,24 @@ func (p *page) quoted(tk *token.Token) string {
 func (p *page) syntax(err error) (Position, issue) {
 	var wrong yaml.Error
 	if !errors.As(err, &wrong) || wrong.GetToken() == nil {
-		return p.place(1+p.before, 1), issue{code: "yaml-syntax", message: "the keys cannot be read; look for a missing colon, quote or bracket"}
+		return p.place(1+p.before, 1), issue{code: "yaml-syntax",
+			message: "the keys cannot be read; look for a missing colon, quote or bracket"}
 	}
 	tk := wrong.GetToken()
 	at := p.at(tk)
 	message := wrong.GetMessage()
 	if joined(tk) {
 		key := tk.Next.Prev
-		return p.lineStart(tk.Next.Position.Line, key), issue{code: "yaml-syntax", message: "the line is indented, so it counts as part of the value above it", hint: "begin it at the same column as the key above it"}
+		return p.lineStart(tk.Next.Position.Line, key),
+			issue{code: "yaml-syntax", message: "the line is indented, so it counts as part of the value above it", hint: "begin it at the same column as the key above it"}
 	}
 	for _, known := range syntaxWords {
 		if strings.Contains(message, known.says) {
 			return at, issue{code: "yaml-syntax", message: known.message, hint: or(known.hint(tk), p.endHint(message))}
 		}
 	}
-	return at, issue{code: "yaml-syntax", message: "the keys cannot be read here; look for a missing colon, quote or bracket in this line and the one above", hint: trapHint(tk.Value)}
+	return at, issue{code: "yaml-syntax",
+		message: "the keys cannot be read here; look for a missing colon, quote or bracket in this line and the one above", hint: trapHint(tk.Value)}
 }
 
 // lineStart returns the place of the first word in a line of the YAML.
@@ -182,7 +193,8 @@ type child struct {
 	after *child // the key before it, when both stand in braces
 }
 
-// keysOf returns the keys of a whole file, of which an empty one has none. Where something else stands the problem is reported.
+// keysOf returns the keys of a whole file, of which an empty one has none. Where something else stands the
+// problem is reported.
 func (p *page) keysOf(tree ast.Node, problem issue) ([]child, bool) {
 	if tree == nil {
 		return nil, true
@@ -206,12 +218,14 @@ func (p *page) children(node ast.Node) ([]child, bool) {
 	for i, pair := range mapping.Values {
 		tk := pair.Key.GetToken()
 		if i == maxListItems {
-			p.fail(p.at(tk), issue{code: "too-long", message: fmt.Sprintf("more than %d keys in one place", maxListItems)})
+			p.fail(p.at(tk), issue{code: "too-long",
+				message: fmt.Sprintf("more than %d keys in one place", maxListItems)})
 			break
 		}
 		name := strings.TrimSpace(tk.Value)
 		if first, twice := seen[name]; twice {
-			p.fail(p.at(tk), issue{code: "key-twice", message: fmt.Sprintf("%s is given twice; the first is in line %d", quote(name), first.Line)})
+			p.fail(p.at(tk), issue{code: "key-twice",
+				message: fmt.Sprintf("%s is given twice; the first is in line %d", quote(name), first.Line)})
 			continue
 		}
 		seen[name] = p.at(tk)
@@ -231,7 +245,8 @@ func (p *page) items(node ast.Node) ([]ast.Node, bool) {
 		return nil, false
 	}
 	if len(list.Values) > maxListItems {
-		p.fail(p.at(list.Values[maxListItems].GetToken()), issue{code: "too-long", message: fmt.Sprintf("more than %d items in one list", maxListItems)})
+		p.fail(p.at(list.Values[maxListItems].GetToken()),
+			issue{code: "too-long", message: fmt.Sprintf("more than %d items in one list", maxListItems)})
 		return list.Values[:maxListItems], true
 	}
 	return list.Values, true

@@ -124,7 +124,8 @@ func TestSampleIsLargeEnoughToLearnFrom(t *testing.T) {
 		}
 	}
 	if f.Learning.Incubation.Mean < 1.02 {
-		t.Errorf("incubation multiplier %.2f: this keeper's eggs are meant to be slower than the default", f.Learning.Incubation.Mean)
+		t.Errorf("incubation multiplier %.2f: this keeper's eggs are meant to be slower than the default",
+			f.Learning.Incubation.Mean)
 	}
 }
 

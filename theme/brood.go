@@ -91,7 +91,8 @@ var stateWords = map[forecast.BroodState]string{
 }
 
 func (p *pen) broodPage(b *forecast.Brood) page {
-	out := &BroodPage{Name: wording.Sentence(b.ID), State: stateWords[b.State], Summary: p.broodSummary(b), KeyDays: p.broodDays(b), Facts: p.broodFacts(b)}
+	out := &BroodPage{Name: wording.Sentence(b.ID), State: stateWords[b.State], Summary: p.broodSummary(b),
+		KeyDays: p.broodDays(b), Facts: p.broodFacts(b)}
 	if b.State == forecast.Carried || b.State == forecast.Overdue {
 		out.Row, out.HasRow = p.eggRow(b), true
 		out.Doubts = b.Hatch.Doubts
@@ -137,7 +138,8 @@ func (p *pen) broodSummary(b *forecast.Brood) []Link {
 	w.link(p.tankLink(b.TankOn(b.Berried)))
 	switch b.State {
 	case forecast.Hatched:
-		w.say(fmt.Sprintf("; hatched on %s, after %s.", wording.Date(b.Hatched), wording.Count(int(b.Hatched-b.Berried), "day", "days")))
+		w.say(fmt.Sprintf("; hatched on %s, after %s.", wording.Date(b.Hatched),
+			wording.Count(int(b.Hatched-b.Berried), "day", "days")))
 	case forecast.Dropped:
 		w.say("; lost on ", wording.Date(b.Dropped))
 		if b.DropReason != "" {
@@ -155,40 +157,50 @@ func (p *pen) broodSummary(b *forecast.Brood) []Link {
 
 // broodDays lists the key days of a brood, those behind and those ahead.
 func (p *pen) broodDays(b *forecast.Brood) []KeyDay {
-	days := []KeyDay{{Icon: p.icon("berried"), Label: labels["berried"], Day: moment(b.Berried), Words: "seen carrying eggs", Sure: true}}
+	days := []KeyDay{{Icon: p.icon("berried"), Label: labels["berried"], Day: moment(b.Berried),
+		Words: "seen carrying eggs", Sure: true}}
 	if b.LastClear != 0 {
 		days[0].Words += ", last seen without on " + wording.Date(b.LastClear)
 	}
 	open := b.State == forecast.Carried || b.State == forecast.Overdue
 	switch {
 	case b.Eyed != 0:
-		days = append(days, KeyDay{Icon: p.icon("eyed"), Label: "Eyes", Day: moment(b.Eyed), Words: "eyes seen in the eggs", Sure: true})
+		days = append(days, KeyDay{Icon: p.icon("eyed"), Label: "Eyes", Day: moment(b.Eyed),
+			Words: "eyes seen in the eggs", Sure: true})
 	case open && b.EyedFrom != 0:
-		days = append(days, KeyDay{Icon: p.icon("eyed"), Label: "Eyes", Day: moment(b.EyedFrom), Words: "eyes may show from about this day"})
+		days = append(days, KeyDay{Icon: p.icon("eyed"), Label: "Eyes", Day: moment(b.EyedFrom),
+			Words: "eyes may show from about this day"})
 	}
 	switch {
 	case b.State == forecast.Hatched:
-		days = append(days, KeyDay{Icon: p.icon("hatched"), Label: "Hatched", Day: moment(b.Hatched), Words: "the eggs hatched", Sure: true})
+		days = append(days, KeyDay{Icon: p.icon("hatched"), Label: "Hatched", Day: moment(b.Hatched),
+			Words: "the eggs hatched", Sure: true})
 	case b.State == forecast.Dropped:
-		days = append(days, KeyDay{Icon: p.icon("dropped"), Label: "Lost", Day: moment(b.Dropped), Words: "the eggs were lost", Sure: true})
+		days = append(days, KeyDay{Icon: p.icon("dropped"), Label: "Lost", Day: moment(b.Dropped),
+			Words: "the eggs were lost", Sure: true})
 	case b.State == forecast.Overdue && dated(b.Hatch):
 		days = append(days,
-			KeyDay{Icon: p.icon("window"), Label: "Window closed", Day: moment(b.LateFrom), Words: "of 20 such broods 19 have hatched before this day"},
+			KeyDay{Icon: p.icon("window"), Label: "Window closed", Day: moment(b.LateFrom),
+				Words: "of 20 such broods 19 have hatched before this day"},
 			KeyDay{Icon: p.icon("hatched"), Label: "Any day now", Day: moment(b.Hatch.P50), Words: beyond})
 	case open && dated(b.Hatch):
 		days = append(days,
-			KeyDay{Icon: p.icon("window"), Label: "Window opens", Day: moment(b.Hatch.P05), Words: "a hatch before this day would be a surprise (5\u00a0%)"},
-			KeyDay{Icon: p.icon("hatched"), Label: "Likeliest", Day: moment(b.Hatch.P50), Words: "as likely before as after"},
-			KeyDay{Icon: p.icon("window"), Label: "Window closes", Day: moment(b.Hatch.P95), Words: "a hatch after this day would be a surprise (5\u00a0%)"},
-			KeyDay{Icon: p.icon("sighted"), Label: "Young in sight", Day: moment(b.Hatch.P50 + 4), Words: "the young hide for their first three to four days (common practice)"})
+			KeyDay{Icon: p.icon("window"), Label: "Window opens", Day: moment(b.Hatch.P05),
+				Words: "a hatch before this day would be a surprise (5\u00a0%)"},
+			KeyDay{Icon: p.icon("hatched"), Label: "Likeliest", Day: moment(b.Hatch.P50),
+				Words: "as likely before as after"},
+			KeyDay{Icon: p.icon("window"), Label: "Window closes", Day: moment(b.Hatch.P95),
+				Words: "a hatch after this day would be a surprise (5\u00a0%)"},
+			KeyDay{Icon: p.icon("sighted"), Label: "Young in sight", Day: moment(b.Hatch.P50 + 4),
+				Words: "the young hide for their first three to four days (common practice)"})
 	case open:
 		days = append(days, KeyDay{Icon: p.icon("window"), Label: "No date", Words: b.Hatch.Reason})
 	}
 	return days
 }
 
-// beyond is said of the windows of a brood that has outlasted what the model knows. They follow from one thing alone, that
-// it is still carried, and move on a day with every day.
+// beyond is said of the windows of a brood that has outlasted what the model knows. They follow from one thing
+// alone, that it is still carried, and move on a day with every day.
 const beyond = "so late a brood is beyond what the model knows: its days move on while she carries"
 
 // howSure puts the window of a brood in plain words, narrow to wide.
@@ -206,7 +218,8 @@ func (p *pen) howSure(b *forecast.Brood) []Fact {
 		fact("9 in 10", span(b.Hatch.P05, b.Hatch.P95)))
 	if b.AltP50 != 0 {
 		apart := int(math.Abs(float64(b.AltP50 - b.Hatch.P50)))
-		facts = append(facts, fact("A second model", "puts the middle on ", wording.Date(b.AltP50), ", ", wording.Count(apart, "day", "days"), " apart"))
+		facts = append(facts, fact("A second model", "puts the middle on ", wording.Date(b.AltP50), ", ",
+			wording.Count(apart, "day", "days"), " apart"))
 	}
 	return facts
 }
@@ -214,7 +227,8 @@ func (p *pen) howSure(b *forecast.Brood) []Fact {
 func (p *pen) broodFacts(b *forecast.Brood) []Fact {
 	var facts []Fact
 	if b.Celsius != 0 {
-		facts = append(facts, fact("Water while carried", p.units.temperature(b.Celsius), ", give or take ", wording.Number(p.units.degreeSpan(b.CelsiusSD), 1), " ", p.units.ReadingUnit(journal.Temperature)))
+		facts = append(facts, fact("Water while carried", p.units.temperature(b.Celsius), ", give or take ",
+			wording.Number(p.units.degreeSpan(b.CelsiusSD), 1), " ", p.units.ReadingUnit(journal.Temperature)))
 	}
 	if b.Mother != nil {
 		facts = append(facts, Fact{"Mother", []Link{p.shrimpLink(b.Mother.Name)}})
@@ -234,11 +248,13 @@ func (p *pen) broodFacts(b *forecast.Brood) []Fact {
 	}
 	for _, left := range p.Forecast.Learning.Incubation.LeftOut {
 		if reason, own := strings.CutPrefix(left, b.ID+": "); own {
-			facts = append(facts, fact("Left out of what was learned", wording.Sentence(strings.TrimSuffix(reason, ".")), "."))
+			facts = append(facts, fact("Left out of what was learned",
+				wording.Sentence(strings.TrimSuffix(reason, ".")), "."))
 		}
 	}
 	if b.State == forecast.Hatched && dated(b.Foreseen) {
-		facts = append(facts, fact("Foreseen on the berried day", span(b.Foreseen.P10, b.Foreseen.P90), ", likeliest ", wording.Date(b.Foreseen.P50), ": ", p.verdict(b)))
+		facts = append(facts, fact("Foreseen on the berried day", span(b.Foreseen.P10, b.Foreseen.P90),
+			", likeliest ", wording.Date(b.Foreseen.P50), ": ", p.verdict(b)))
 	}
 	return facts
 }
@@ -264,7 +280,8 @@ func (p *pen) narrowing(b *forecast.Brood) figure.Figure {
 	f := figure.Figure{
 		ID: "narrowing", Title: "How the window moved",
 		Description: "For each day on which something new was known, the days between which a hatch was 80\u00a0% likely, and the middle, counted from the berried day.",
-		X:           figure.Axis{Kind: figure.Calendar, Label: "Known on"}, Y: figure.Axis{Label: "Days from berried to hatch", Unit: "d"}, Height: 220,
+		X:           figure.Axis{Kind: figure.Calendar, Label: "Known on"},
+		Y:           figure.Axis{Label: "Days from berried to hatch", Unit: "d"}, Height: 220,
 	}
 	band := figure.Band{Name: "80\u00a0% window", Tone: figure.Eggs, Faint: true}
 	line := figure.Line{Name: "middle", Tone: figure.Eggs}
@@ -272,7 +289,8 @@ func (p *pen) narrowing(b *forecast.Brood) figure.Figure {
 		if s.P50 == 0 {
 			continue
 		}
-		band.Edges = append(band.Edges, figure.Edge{X: float64(s.Day), Low: float64(s.P10 - b.Berried), High: float64(s.P90 - b.Berried)})
+		band.Edges = append(band.Edges, figure.Edge{X: float64(s.Day), Low: float64(s.P10 - b.Berried),
+			High: float64(s.P90 - b.Berried)})
 		line.Points = append(line.Points, figure.XY{X: float64(s.Day), Y: float64(s.P50 - b.Berried)})
 	}
 	f.Bands, f.Lines = []figure.Band{band}, []figure.Line{line}
@@ -280,7 +298,8 @@ func (p *pen) narrowing(b *forecast.Brood) figure.Figure {
 		f.Rules = append(f.Rules, figure.Rule{Value: float64(b.Eyed), Label: "eyes seen", Tone: figure.Stone})
 	}
 	if b.State == forecast.Hatched {
-		f.Rules = append(f.Rules, figure.Rule{Value: float64(b.Hatched - b.Berried), Level: true, Label: "hatched", Tone: figure.Shrimp})
+		f.Rules = append(f.Rules, figure.Rule{Value: float64(b.Hatched - b.Berried), Level: true,
+			Label: "hatched", Tone: figure.Shrimp})
 	}
 	return f
 }
@@ -291,9 +310,11 @@ func changePart(c *forecast.Change) ChangePart {
 	from, to := span(c.From.P10, c.From.P90), span(c.To.P10, c.To.P90)
 	switch {
 	case c.From.P50 != c.To.P50:
-		part.Words = fmt.Sprintf("Since %s the likeliest day moved from %s to %s", wording.Date(c.Since), wording.Date(c.From.P50), wording.Date(c.To.P50))
+		part.Words = fmt.Sprintf("Since %s the likeliest day moved from %s to %s", wording.Date(c.Since),
+			wording.Date(c.From.P50), wording.Date(c.To.P50))
 	default:
-		part.Words = fmt.Sprintf("Since %s the likeliest day has stayed %s", wording.Date(c.Since), wording.Date(c.To.P50))
+		part.Words = fmt.Sprintf("Since %s the likeliest day has stayed %s", wording.Date(c.Since),
+			wording.Date(c.To.P50))
 	}
 	if from == to {
 		part.Words += ", and the 80\u00a0% window " + to + "."
@@ -333,7 +354,8 @@ func (p *pen) steps(b *forecast.Brood) []Step {
 		if s.Why == "" || s.P50 == 0 || len(out) == stepLimit {
 			continue
 		}
-		out = append(out, Step{moment(s.Day), span(s.P10, s.P90), wording.Count(int(s.P90-s.P10)+1, "day", "days"), s.Why})
+		out = append(out, Step{moment(s.Day), span(s.P10, s.P90),
+			wording.Count(int(s.P90-s.P10)+1, "day", "days"), s.Why})
 	}
 	return out
 }
@@ -358,7 +380,8 @@ func (p *pen) broodsPage() page {
 	out := &BroodsPage{}
 	for i := range slices.Backward(p.Broods) {
 		b := &p.Broods[i]
-		line := BroodLine{Day: moment(b.Berried), Brood: p.broodLink(b.ID), Tank: p.tankLink(b.Tank()), State: stateWords[b.State]}
+		line := BroodLine{Day: moment(b.Berried), Brood: p.broodLink(b.ID), Tank: p.tankLink(b.Tank()),
+			State: stateWords[b.State]}
 		switch b.State {
 		case forecast.Carried, forecast.Overdue:
 			line.Icon = p.icon("berried")
@@ -367,7 +390,8 @@ func (p *pen) broodsPage() page {
 			continue
 		case forecast.Hatched:
 			line.Icon = p.icon("hatched")
-			line.Words = fmt.Sprintf("on %s, after %s", wording.Date(b.Hatched), wording.Count(int(b.Hatched-b.Berried), "day", "days"))
+			line.Words = fmt.Sprintf("on %s, after %s", wording.Date(b.Hatched),
+				wording.Count(int(b.Hatched-b.Berried), "day", "days"))
 		case forecast.Dropped:
 			line.Icon = p.icon("dropped")
 			line.Words = "on " + wording.Date(b.Dropped)
@@ -376,6 +400,7 @@ func (p *pen) broodsPage() page {
 		}
 		out.Done = append(out.Done, line)
 	}
-	out.Frame = p.newFrame("Broods", fmt.Sprintf("%s, %d of them carried now.", wording.Sentence(several(len(p.Broods), "brood", "broods")), len(out.Open)))
+	out.Frame = p.newFrame("Broods", fmt.Sprintf("%s, %d of them carried now.",
+		wording.Sentence(several(len(p.Broods), "brood", "broods")), len(out.Open)))
 	return out
 }

@@ -28,7 +28,8 @@ func (b *book) cardPath(id string) string {
 
 func (p *pen) cardPage(t *forecast.Tank) page {
 	now := p.tankNow(t)
-	out := &CardPage{Name: p.tankName(t.Tank.ID), Sentence: now.Sentence, Eggs: now.Eggs, About: p.about(t), Tank: now.Tank}
+	out := &CardPage{Name: p.tankName(t.Tank.ID), Sentence: now.Sentence, Eggs: now.Eggs, About: p.about(t),
+		Tank: now.Tank}
 	due := slices.DeleteFunc(p.due(120), func(i DueItem) bool { return i.tank != t.Tank.ID || i.Past })
 	out.Due = due[:min(len(due), cardDue)]
 	p.tank = t.Tank.ID

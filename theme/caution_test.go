@@ -17,7 +17,8 @@ func TestCautionsStandOnce(t *testing.T) {
 	test := f.Tanks[0].Tank.Tests[0].Event
 	for _, kind := range []string{"ammonia", "out-of-range"} {
 		f.Notices = append(f.Notices, forecast.Notice{
-			Kind: kind, Severity: forecast.Look, Tank: "shelf", Since: test.Day, Headline: "Something about " + kind, Seen: "that", Expected: "this",
+			Kind: kind, Severity: forecast.Look, Tank: "shelf", Since: test.Day,
+			Headline: "Something about " + kind, Seen: "that", Expected: "this",
 			Checks: []string{"look"}, Events: []*journal.Event{test}, Public: true,
 		})
 	}

@@ -50,16 +50,20 @@ func (p *pen) cohortDays(c *forecast.Cohort) []KeyDay {
 		})
 	}
 	if c.FirstSaddled != 0 {
-		days = append(days, KeyDay{Icon: p.icon("saddled"), Label: labels["saddled"], Day: moment(c.FirstSaddled), Words: "a named female of this cohort seen with eggs in the ovaries", Sure: true})
+		days = append(days, KeyDay{Icon: p.icon("saddled"), Label: labels["saddled"],
+			Day: moment(c.FirstSaddled), Words: "a named female of this cohort seen with eggs in the ovaries",
+			Sure: true})
 	}
 	if c.FirstBerried != 0 {
-		days = append(days, KeyDay{Icon: p.icon("berried"), Label: labels["berried"], Day: moment(c.FirstBerried), Words: "a named female of this cohort seen carrying eggs", Sure: true})
+		days = append(days, KeyDay{Icon: p.icon("berried"), Label: labels["berried"],
+			Day: moment(c.FirstBerried), Words: "a named female of this cohort seen carrying eggs", Sure: true})
 	}
 	sortByISO(days)
 	return days
 }
 
-// cohortGrowth draws the lengths measured in a cohort over the growth curves of its tank; false where none was measured.
+// cohortGrowth draws the lengths measured in a cohort over the growth curves of its tank; false where none was
+// measured.
 func (p *pen) cohortGrowth(c *forecast.Cohort) (figure.Figure, bool) {
 	t := p.tanks[c.Tank]
 	if t == nil {

@@ -27,8 +27,9 @@ func generationLines(t *forecast.Tank) []GenerationLine {
 	for i := len(all) - 1; i >= 0; i-- {
 		g := all[i]
 		line := GenerationLine{
-			Name: fmt.Sprintf("%d", g.Number), From: moment(g.From), To: moment(g.To), Parents: "no young", Inbreeding: inbreeding(g.Inbreeding),
-			Blood: "closed",
+			Name: fmt.Sprintf("%d", g.Number), From: moment(g.From), To: moment(g.To), Parents: "no young",
+			Inbreeding: inbreeding(g.Inbreeding),
+			Blood:      "closed",
 		}
 		if g.EffectiveSize > 0 {
 			line.Parents = wording.Number(g.EffectiveSize, 0)
@@ -64,7 +65,8 @@ func gradeFacts(n *forecast.Population) []Fact {
 		}
 		var shares []string
 		for _, s := range g.Shares {
-			shares = append(shares, fmt.Sprintf("%s %s (%.0f to %.0f%s%%)", s.Grade, percent(s.Share), 100*s.Low, 100*s.High, wording.Joined))
+			shares = append(shares, fmt.Sprintf("%s %s (%.0f to %.0f%s%%)", s.Grade, percent(s.Share),
+				100*s.Low, 100*s.High, wording.Joined))
 		}
 		facts = append(facts, fact(name, wording.Count(g.Graded, "shrimp", "shrimp"), ": ", strings.Join(shares, ", ")))
 	}
@@ -123,15 +125,17 @@ func (p *pen) comparePage() page {
 	for _, t := range p.inhabited() {
 		out.Tanks = append(out.Tanks, p.compareLine(t))
 	}
-	out.Frame = p.newFrame("Tanks side by side", "How many shrimp live in each tank, how many will, and how the tanks differ.")
+	out.Frame = p.newFrame("Tanks side by side",
+		"How many shrimp live in each tank, how many will, and how the tanks differ.")
 	return out
 }
 
 func (p *pen) compareLine(t *forecast.Tank) CompareLine {
 	n := &t.Population
 	line := CompareLine{
-		Tank: p.tankLink(t.Tank.ID), Now: numbers(n.Now), Adults: numbers(n.AdultFemales) + " and " + numbers(n.AdultMales),
-		Ahead: p.aheadWords(n, 90), YearAhead: p.aheadWords(n, 364), MayLeave: "none for now",
+		Tank: p.tankLink(t.Tank.ID), Now: numbers(n.Now),
+		Adults: numbers(n.AdultFemales) + " and " + numbers(n.AdultMales),
+		Ahead:  p.aheadWords(n, 90), YearAhead: p.aheadWords(n, 364), MayLeave: "none for now",
 		Parents: "unknown", Inbreeding: "unknown", Water: p.units.temperature(t.Celsius), Room: "not known",
 	}
 	if n.MayLeavePerMonth > 0 {

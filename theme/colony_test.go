@@ -45,9 +45,11 @@ func TestTanksSideBySide(t *testing.T) {
 	p := b.pen("numbers.html")
 	out := p.comparePage().(*ComparePage)
 	if len(out.Tanks) != len(b.inhabited()) || len(p.tankNumbers().Lines) != len(out.Tanks) {
-		t.Fatalf("%d tanks and %d lines for %d tanks with a record", len(out.Tanks), len(p.tankNumbers().Lines), len(b.inhabited()))
+		t.Fatalf("%d tanks and %d lines for %d tanks with a record", len(out.Tanks), len(p.tankNumbers().Lines),
+			len(b.inhabited()))
 	}
-	n := &forecast.Population{Ahead: []forecast.At{{Day: b.asOf + 7}, {Day: b.asOf + 91, Quantiles: forecast.Quantiles{P05: 40, P50: 56, P95: 74}}}}
+	n := &forecast.Population{Ahead: []forecast.At{{Day: b.asOf + 7},
+		{Day: b.asOf + 91, Quantiles: forecast.Quantiles{P05: 40, P50: 56, P95: 74}}}}
 	if got := p.aheadWords(n, 90); got != "about 56 (40 to 74)" {
 		t.Errorf("in 90 days %q", got)
 	}

@@ -104,13 +104,16 @@ func (p *pen) diaryPage() page {
 	out := &DiaryPage{}
 	for _, year := range p.years {
 		entries := p.inYear(year)
-		sum := YearSum{Year: Link{strconv.Itoa(year), p.href(yearPath(year))}, Words: wording.Count(len(entries), "entry", "entries")}
+		sum := YearSum{Year: Link{strconv.Itoa(year), p.href(yearPath(year))},
+			Words: wording.Count(len(entries), "entry", "entries")}
 		for _, month := range months(entries) {
 			sum.Months = append(sum.Months, Link{month.String(), p.href(yearPath(year)) + "#" + monthID(month)})
 		}
 		out.Years = append(out.Years, sum)
 	}
-	out.Frame = p.newFrame("Diary", fmt.Sprintf("%s in %s.", wording.Sentence(wording.Count(len(p.entries), "entry", "entries")), wording.Count(len(p.years), "year", "years")))
+	out.Frame = p.newFrame("Diary", fmt.Sprintf("%s in %s.",
+		wording.Sentence(wording.Count(len(p.entries), "entry", "entries")),
+		wording.Count(len(p.years), "year", "years")))
 	return out
 }
 
@@ -173,14 +176,16 @@ type TopicPage struct {
 func (p *pen) topicsPage() page {
 	out := &TopicsPage{}
 	for _, t := range p.topics {
-		out.Topics = append(out.Topics, TopicSum{p.topicLink(t.name), wording.Count(len(t.entries), "entry", "entries")})
+		out.Topics = append(out.Topics, TopicSum{p.topicLink(t.name),
+			wording.Count(len(t.entries), "entry", "entries")})
 	}
 	out.Frame = p.newFrame("Topics", "What the diary writes about, by topic.")
 	return out
 }
 
 func (p *pen) topicPage(t topic) page {
-	out := &TopicPage{Entries: p.newest(t.entries, len(t.entries)), Words: wording.Count(len(t.entries), "entry", "entries")}
+	out := &TopicPage{Entries: p.newest(t.entries, len(t.entries)),
+		Words: wording.Count(len(t.entries), "entry", "entries")}
 	out.Frame = p.newFrame(t.name, fmt.Sprintf("%s on %s.", wording.Sentence(out.Words), t.name))
 	return out
 }

@@ -23,7 +23,8 @@ func (p *pen) drawFigure(f figure.Figure) Drawing {
 		p.err = err
 	}
 	p.figures = append(p.figures, f)
-	return Drawing{ID: f.ID, Title: f.Title, Description: f.Description, SVG: svg, Table: f.Table(), From: p.runtime.host()}
+	return Drawing{ID: f.ID, Title: f.Title, Description: f.Description, SVG: svg, Table: f.Table(),
+		From: p.runtime.host()}
 }
 
 // fingerprint is a short name for content.

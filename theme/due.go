@@ -126,13 +126,16 @@ func (p *pen) broodDue(b *forecast.Brood) []DueItem {
 	name := p.broodLink(b.ID)
 	if b.Eyed == 0 && b.EyedFrom > p.asOf {
 		items = append(items, DueItem{
-			Icon: p.icon("eyed"), Label: labels["eyed"], What: []Link{{Text: "Eyes may show in the eggs of "}, name}, Tank: p.tankLink(b.Tank()),
-			Likely: moment(b.EyedFrom), When: "from " + wording.Date(b.EyedFrom), Odds: "a look at the eggs then narrows the window",
+			Icon: p.icon("eyed"), Label: labels["eyed"],
+			What: []Link{{Text: "Eyes may show in the eggs of "}, name}, Tank: p.tankLink(b.Tank()),
+			Likely: moment(b.EyedFrom), When: "from " + wording.Date(b.EyedFrom),
+			Odds: "a look at the eggs then narrows the window",
 			from: b.EyedFrom, to: b.EyedFrom + 2, likely: b.EyedFrom, key: "eyes " + b.ID, tank: b.Tank(),
 		})
 	}
 	hatch := p.within(b.Hatch, DueItem{
-		key: "hatch " + b.ID, Icon: p.icon("hatched"), Label: "Hatch", tank: b.Tank(), What: []Link{name, {Text: " hatches"}},
+		key: "hatch " + b.ID, Icon: p.icon("hatched"), Label: "Hatch", tank: b.Tank(),
+		What: []Link{name, {Text: " hatches"}},
 	})
 	if b.State == forecast.Overdue {
 		hatch.What = []Link{name, {Text: " is later than expected; it may still hatch"}}
@@ -146,7 +149,8 @@ func (p *pen) cohortDue(c *forecast.Cohort) []DueItem {
 	var items []DueItem
 	if shy := c.Hatched + 4; shy >= p.asOf {
 		items = append(items, DueItem{
-			Icon: p.icon("sighted"), Label: labels["sighted"], What: []Link{{Text: "The young of "}, name, {Text: " come out of hiding"}}, Tank: p.tankLink(c.Tank),
+			Icon: p.icon("sighted"), Label: labels["sighted"],
+			What: []Link{{Text: "The young of "}, name, {Text: " come out of hiding"}}, Tank: p.tankLink(c.Tank),
 			Likely: moment(shy), When: "about " + wording.Date(shy), Odds: "common practice, no source",
 			from: shy - 1, to: shy, likely: shy, key: "young " + c.ID, tank: c.Tank,
 		})
@@ -162,7 +166,8 @@ func (p *pen) cohortDue(c *forecast.Cohort) []DueItem {
 	} {
 		if dated(stage.window) && !stage.done {
 			items = append(items, p.within(stage.window, DueItem{
-				key: stage.label + " " + c.ID, Icon: p.icon(stage.icon), Label: stage.label, tank: c.Tank, What: []Link{name, {Text: stage.words}},
+				key: stage.label + " " + c.ID, Icon: p.icon(stage.icon), Label: stage.label, tank: c.Tank,
+				What: []Link{name, {Text: stage.words}},
 			}))
 		}
 	}
@@ -177,10 +182,12 @@ func (p *pen) tankDue(t *forecast.Tank) []DueItem {
 			continue
 		}
 		items = append(items, DueItem{
-			Icon: p.icon("counted"), Label: "Number", What: []Link{tank, {Text: fmt.Sprintf(" passes %d shrimp", pass.Count)}}, Tank: tank,
+			Icon: p.icon("counted"), Label: "Number",
+			What: []Link{tank, {Text: fmt.Sprintf(" passes %d shrimp", pass.Count)}}, Tank: tank,
 			Likely: moment(pass.P50), When: span(pass.P10, pass.P90),
 			Odds: "if nobody is added or taken out; within a year: " + percent(pass.ProbabilityWithinYear),
-			from: pass.P10, to: pass.P90, likely: pass.P50, key: fmt.Sprintf("passes %d %s", pass.Count, t.Tank.ID), tank: t.Tank.ID,
+			from: pass.P10, to: pass.P90, likely: pass.P50,
+			key: fmt.Sprintf("passes %d %s", pass.Count, t.Tank.ID), tank: t.Tank.ID,
 		})
 	}
 	if w := t.Population.SelectFrom; dated(w) && w.P50 > p.asOf {
@@ -191,7 +198,8 @@ func (p *pen) tankDue(t *forecast.Tank) []DueItem {
 	}
 	if old := t.Founders.OldFrom; old > p.asOf {
 		items = append(items, DueItem{
-			Icon: p.icon("stocked"), Label: "Founders", What: []Link{{Text: "The oldest founders of "}, tank, {Text: " may be past breeding age"}}, Tank: tank,
+			Icon: p.icon("stocked"), Label: "Founders",
+			What: []Link{{Text: "The oldest founders of "}, tank, {Text: " may be past breeding age"}}, Tank: tank,
 			Likely: moment(old), When: "from " + wording.Date(old), Odds: "an age that was assumed makes this a guess",
 			from: old, to: old, likely: old, key: "founders " + t.Tank.ID, tank: t.Tank.ID,
 		})
@@ -224,7 +232,8 @@ func (p *pen) duePage() page {
 	}
 	words := "Nothing is expected yet: the first note of eggs brings the first date."
 	if len(items) > 0 {
-		words = fmt.Sprintf("%s expected from %s on, soonest first, each with its window and how sure it is.", wording.Sentence(several(len(items), "thing", "things")), wording.Date(p.asOf))
+		words = fmt.Sprintf("%s expected from %s on, soonest first, each with its window and how sure it is.",
+			wording.Sentence(several(len(items), "thing", "things")), wording.Date(p.asOf))
 	}
 	out.Frame = p.newFrame("What is due", words)
 	return out

@@ -65,7 +65,8 @@ func (p *pen) topicLink(name string) Link {
 
 func (p *pen) entryPage(at int) page {
 	e := p.entries[at]
-	out := &EntryPage{Heading: p.title(e), Day: moment(e.Date), Weekday: e.Date.Time().Weekday().String(), Events: p.lines(e), Cautions: cautionsFor(eventsOf(e)), Notices: p.noticesOf(e)}
+	out := &EntryPage{Heading: p.title(e), Day: moment(e.Date), Weekday: e.Date.Time().Weekday().String(),
+		Events: p.lines(e), Cautions: cautionsFor(eventsOf(e)), Notices: p.noticesOf(e)}
 	year := e.Date.Time().Year()
 	out.Year = Link{e.Date.Time().Format("January 2006"), p.href(yearPath(year)) + "#" + monthID(e.Date.Time().Month())}
 	for _, id := range tanksOf(e) {

@@ -267,7 +267,8 @@ func (p *pen) leaving(w *phrase, e *journal.Event) {
 	case *journal.Removed:
 		p.who(w, what.Shrimp, "shrimp", "shrimp")
 		w.say(map[journal.Reason]string{
-			journal.Sold: " sold", journal.Given: " given away", journal.Culled: " culled", journal.MovedOut: " moved out",
+			journal.Sold: " sold", journal.Given: " given away", journal.Culled: " culled",
+			journal.MovedOut: " moved out",
 		}[what.Reason])
 		if what.Reason == "" {
 			w.say(" left")

@@ -106,7 +106,8 @@ func (b *tab) answer(address string, text []byte) func() []string {
 			reply := fetch.FulfillRequestParams{RequestID: event.RequestID, ResponseCode: 404}
 			if event.Request.URL == address {
 				reply.ResponseCode, reply.Body = 200, text
-				reply.ResponseHeaders = []*fetch.HeaderEntry{{Name: "Content-Type", Value: "text/javascript"}, {Name: "Access-Control-Allow-Origin", Value: "*"}}
+				reply.ResponseHeaders = []*fetch.HeaderEntry{{Name: "Content-Type", Value: "text/javascript"},
+					{Name: "Access-Control-Allow-Origin", Value: "*"}}
 			}
 			if _, err := chromedp.Call(b.ctx, fetch.FulfillRequest, reply); err != nil {
 				return

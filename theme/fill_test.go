@@ -167,7 +167,8 @@ func TestFeedAndCalendarAreRead(t *testing.T) {
 }
 
 func TestLookOfOnesOwn(t *testing.T) {
-	own := fstest.MapFS{"page/missing.tmpl": {Data: []byte(`{{define "main"}}<h1>Gone fishing</h1>{{end}}`)}, "README": {Data: []byte("mine")}}
+	own := fstest.MapFS{"page/missing.tmpl": {Data: []byte(`{{define "main"}}<h1>Gone fishing</h1>{{end}}`)},
+		"README": {Data: []byte("mine")}}
 	look, err := ParseLook(own)
 	if err != nil {
 		t.Fatal(err)

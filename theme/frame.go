@@ -47,8 +47,9 @@ func (f *Frame) frame() *Frame { return f }
 // newFrame fills the frame of a page.
 func (p *pen) newFrame(title, description string) Frame {
 	f := Frame{
-		Lang: p.set.Language, Title: title, Site: p.set.Title, Description: excerpt(description, 200), Keeper: p.set.Keeper,
-		Root: p.root, Type: "website", AsOf: moment(p.asOf), Feed: p.set.Address != "", Previews: p.preview(),
+		Lang: p.set.Language, Title: title, Site: p.set.Title, Description: excerpt(description, 200),
+		Keeper: p.set.Keeper,
+		Root:   p.root, Type: "website", AsOf: moment(p.asOf), Feed: p.set.Address != "", Previews: p.preview(),
 	}
 	if f.Lang == "" {
 		f.Lang = "en"

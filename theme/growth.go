@@ -39,7 +39,8 @@ func (p *pen) growthPage() page {
 		out.Curves = append(out.Curves, p.drawFigure(p.tankCurves(sex)))
 	}
 	for _, g := range p.GrowthGroups() {
-		words := fmt.Sprintf("%s, %s: ", wording.Count(g.Lengths, "length", "lengths"), wording.Count(g.Animals, "animal", "animals"))
+		words := fmt.Sprintf("%s, %s: ", wording.Count(g.Lengths, "length", "lengths"),
+			wording.Count(g.Animals, "animal", "animals"))
 		out.Groups = append(out.Groups, fact(p.groupName(g), words, againstCurve(g)))
 	}
 	for i := range p.Tanks {
@@ -71,7 +72,8 @@ func againstCurve(g forecast.GrowthGroup) string {
 	case g.High < 1:
 		words = "shorter than the species' curve at the same warmth"
 	}
-	return fmt.Sprintf("%s%s%%, 90%s%% range %s to %s%s%%: %s", share(g.Ratio), wording.Joined, wording.Joined, share(g.Low), share(g.High), wording.Joined, words)
+	return fmt.Sprintf("%s%s%%, 90%s%% range %s to %s%s%%: %s", share(g.Ratio), wording.Joined, wording.Joined,
+		share(g.Low), share(g.High), wording.Joined, words)
 }
 
 // signed writes a whole number with its sign.
@@ -145,7 +147,8 @@ func (p *pen) growthBands(g forecast.Growth, look sexed) []figure.Band {
 		for step := range growthSteps + 1 {
 			phi := 2 * float64(step) / growthSteps
 			middle, side := g.Curve.Length(phi), half(phi)
-			b.Edges = append(b.Edges, figure.Edge{X: phi * 100, Low: p.units.size(middle - side), High: p.units.size(middle + side)})
+			b.Edges = append(b.Edges, figure.Edge{X: phi * 100, Low: p.units.size(middle - side),
+				High: p.units.size(middle + side)})
 		}
 		return b
 	}
@@ -183,7 +186,9 @@ func (p *pen) cloud(g forecast.Growth, look sexed, which func(forecast.GrowthPoi
 	for _, point := range g.Points {
 		if which == nil || which(point) {
 			cloud.Marks = append(cloud.Marks, figure.Mark{
-				X: point.Phi * 100, Y: p.units.size(point.MM), Label: strings.TrimSpace(point.Length.Name + " " + wording.Date(point.Length.Day)), Link: p.eventHref(point.Length.Event),
+				X: point.Phi * 100, Y: p.units.size(point.MM),
+				Label: strings.TrimSpace(point.Length.Name + " " + wording.Date(point.Length.Day)),
+				Link:  p.eventHref(point.Length.Event),
 			})
 		}
 	}

@@ -62,7 +62,8 @@ func (p *pen) homePage() page {
 	if p.set.Keeper != "" {
 		keeper = " kept by " + p.set.Keeper
 	}
-	out.Words = fmt.Sprintf("The diary of %s%s, as it stood on %s.", several(len(p.Tanks), "shrimp tank", "shrimp tanks"), keeper, wording.Date(p.asOf))
+	out.Words = fmt.Sprintf("The diary of %s%s, as it stood on %s.",
+		several(len(p.Tanks), "shrimp tank", "shrimp tanks"), keeper, wording.Date(p.asOf))
 	out.Frame = p.newFrame(p.set.Title, out.Words)
 	return out
 }

@@ -61,7 +61,8 @@ func (b *book) diaryJobs() []job {
 		jobs = append(jobs, job{"topics.html", "topics", (*pen).topicsPage})
 	}
 	for _, t := range b.topics {
-		jobs = append(jobs, job{b.paths.topic[strings.ToLower(t.name)], "topic", func(p *pen) page { return p.topicPage(t) }})
+		jobs = append(jobs, job{b.paths.topic[strings.ToLower(t.name)], "topic",
+			func(p *pen) page { return p.topicPage(t) }})
 	}
 	return jobs
 }

@@ -77,7 +77,8 @@ func TestDarkOnEveryKind(t *testing.T) {
 		b.emulate("prefers-color-scheme", scheme)
 		for _, page := range pageKinds(s) {
 			b.open(page)
-			paper, ink := brightness+`(getComputedStyle(document.documentElement).backgroundColor)`, brightness+`(getComputedStyle(document.querySelector("main")).color)`
+			paper, ink := brightness+`(getComputedStyle(document.documentElement).backgroundColor)`,
+				brightness+`(getComputedStyle(document.querySelector("main")).color)`
 			b.see(fmt.Sprintf(`%s > %s`, paper, ink), fmt.Sprint(scheme == "light"))
 			b.see(fmt.Sprintf(`[...document.querySelectorAll(".fig text")].every((e) => (%s(getComputedStyle(e).fill) < .5) == %v)`, brightness, scheme == "light"), "true")
 		}
@@ -120,7 +121,8 @@ func TestKeyboardOnEveryKind(t *testing.T) {
 	b.quiet()
 }
 
-// The whole site works from a folder, opened as a file: links name their files, search and readouts have what they need.
+// The whole site works from a folder, opened as a file: links name their files, search and readouts have what
+// they need.
 func TestFromAFolder(t *testing.T) {
 	dir := t.TempDir()
 	s := site(t, "full")

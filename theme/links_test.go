@@ -37,8 +37,8 @@ var textSeeds = []string{
 	"www.example.com http://a.b/\"'<x> ftp://a.b mailto:x@y.z", "http://[::1]:80/%zz [a](http://%41:b@c/) [b](https:)",
 }
 
-// FuzzLinks writes any text of an entry as HTML. Only elements and attributes of ours may come of it, and only addresses
-// that lead to the site or are of a known scheme; the time is bounded, and twice gives the same.
+// FuzzLinks writes any text of an entry as HTML. Only elements and attributes of ours may come of it, and only
+// addresses that lead to the site or are of a known scheme; the time is bounded, and twice gives the same.
 func FuzzLinks(f *testing.F) {
 	for _, seed := range textSeeds {
 		f.Add(seed)
@@ -90,14 +90,16 @@ func quietBook(t testing.TB) *book {
 	}
 	c := colony.Replay(&journal.Journal{Settings: *settings, Entries: []*journal.Entry{entry}}, entry.Date)
 	b := newBook(&forecast.Forecast{Colony: c}, nil)
-	b.photos = gallery{"photos/ruby.jpg": {[]size{{"photos/ruby-480.jpg", 480, 360}, {"photos/ruby-960.jpg", 960, 720}}}}
+	b.photos = gallery{"photos/ruby.jpg": {[]size{{"photos/ruby-480.jpg", 480, 360},
+		{"photos/ruby-960.jpg", 960, 720}}}}
 	return b
 }
 
 // checkWritten looks at every element and attribute of a text that became HTML.
 func checkWritten(t *testing.T, text string) {
 	t.Helper()
-	nodes, err := html.ParseFragment(bytes.NewReader([]byte(text)), &html.Node{Type: html.ElementNode, Data: "div", DataAtom: atom.Div})
+	nodes, err := html.ParseFragment(bytes.NewReader([]byte(text)),
+		&html.Node{Type: html.ElementNode, Data: "div", DataAtom: atom.Div})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -145,7 +147,8 @@ func checkAddress(t *testing.T, address string) {
 	case slices.Contains([]string{"http", "https", "mailto"}, u.Scheme):
 	case u.Scheme != "":
 		t.Errorf("a link to %q", address)
-	case strings.HasPrefix(clean, "#"), strings.HasPrefix(clean, "../photos/ruby-"), strings.HasPrefix(clean, "../diary/"):
+	case strings.HasPrefix(clean, "#"), strings.HasPrefix(clean, "../photos/ruby-"),
+		strings.HasPrefix(clean, "../diary/"):
 	default:
 		t.Errorf("a link to %q, which is no page of the site", address)
 	}

@@ -93,7 +93,8 @@ func pick(own fs.FS, name string) ([]byte, error) {
 	return text, err
 }
 
-// strangers fails for a template or style in the keeper's look that has no built-in counterpart: most likely a slip in its name.
+// strangers fails for a template or style in the keeper's look that has no built-in counterpart: most likely a
+// slip in its name.
 func strangers(own fs.FS, known map[string]string) error {
 	if own == nil {
 		return nil
@@ -107,7 +108,8 @@ func strangers(own fs.FS, known map[string]string) error {
 		}
 		switch path.Ext(name) {
 		case ".tmpl", ".css", ".js", ".svg":
-			return fmt.Errorf("%s replaces nothing; a look may hold frame.tmpl, piece/*.tmpl, page/*.tmpl, %s", name, strings.Join(assets, ", "))
+			return fmt.Errorf("%s replaces nothing; a look may hold frame.tmpl, piece/*.tmpl, page/*.tmpl, %s",
+				name, strings.Join(assets, ", "))
 		}
 		return nil
 	})

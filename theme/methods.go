@@ -42,14 +42,18 @@ var groupNames = map[string]string{
 }
 
 func (p *pen) methodsPage() page {
-	out := &MethodsPage{Tables: p.parameterTables(), Learning: p.learningFacts(), TDSFactor: wording.Number(p.set.TDSFactor, 2)}
+	out := &MethodsPage{Tables: p.parameterTables(), Learning: p.learningFacts(),
+		TDSFactor: wording.Number(p.set.TDSFactor, 2)}
 	for _, flag := range []lifecycle.Flag{lifecycle.Published, lifecycle.Memory, lifecycle.Practice, lifecycle.Assumption} {
 		out.Flags = append(out.Flags, fact(string(flag), flag.Meaning()))
 	}
 	for _, a := range forecast.Assumptions() {
-		out.Assumed = append(out.Assumed, ParameterRow{Meaning: wording.Sentence(a.Meaning), Value: quantity(a.Value, a.Unit), Source: wording.Sentence(a.Reason)})
+		out.Assumed = append(out.Assumed,
+			ParameterRow{Meaning: wording.Sentence(a.Meaning), Value: quantity(a.Value, a.Unit),
+				Source: wording.Sentence(a.Reason)})
 	}
-	out.LeftOut = append(append(out.LeftOut, p.Forecast.Learning.Incubation.LeftOut...), p.Forecast.Learning.Maturity.LeftOut...)
+	out.LeftOut = append(append(out.LeftOut, p.Forecast.Learning.Incubation.LeftOut...),
+		p.Forecast.Learning.Maturity.LeftOut...)
 	out.Frame = p.newFrame("Methods", "How the dates and numbers of this diary come about, with every parameter and its source.")
 	return out
 }
@@ -128,10 +132,14 @@ func (p *pen) learningFacts() []Fact {
 			facts = append(facts, fact(one.name, before+"nothing learned yet"))
 			continue
 		}
-		facts = append(facts, fact(one.name, fmt.Sprintf("%snow %s times the default, give or take %s, from %s", before, wording.Number(l.Mean, 2), percent(l.SD), several(l.Used, one.noun, one.nouns))))
+		facts = append(facts, fact(one.name,
+			fmt.Sprintf("%snow %s times the default, give or take %s, from %s", before,
+				wording.Number(l.Mean, 2), percent(l.SD), several(l.Used, one.noun, one.nouns))))
 		for _, tank := range l.Tanks {
 			if len(l.Tanks) > 1 && tank.Used > 0 {
-				facts = append(facts, fact(one.name+", "+p.tankName(tank.Tank), fmt.Sprintf("%s times the default, give or take %s, with %s of its own", wording.Number(tank.Mean, 2), percent(tank.SD), several(tank.Used, one.noun, one.nouns))))
+				facts = append(facts, fact(one.name+", "+p.tankName(tank.Tank),
+					fmt.Sprintf("%s times the default, give or take %s, with %s of its own",
+						wording.Number(tank.Mean, 2), percent(tank.SD), several(tank.Used, one.noun, one.nouns))))
 			}
 		}
 	}

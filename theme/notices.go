@@ -48,7 +48,8 @@ type NoticeKind struct{ Name, Watches, Probability string }
 const noticesPath = "notices.html"
 
 // severityWords are what each severity is called.
-var severityWords = map[forecast.Severity]string{forecast.Look: "Have a look", forecast.Soon: "Soon", forecast.Now: "Now"}
+var severityWords = map[forecast.Severity]string{forecast.Look: "Have a look", forecast.Soon: "Soon",
+	forecast.Now: "Now"}
 
 // kindNames returns what each kind of notice is called.
 func kindNames() map[string]string {
@@ -87,8 +88,10 @@ func (p *pen) endedNotices(which func(forecast.Notice) bool) []NoticeItem {
 
 func (p *pen) notice(n forecast.Notice) NoticeItem {
 	item := NoticeItem{
-		Icon: p.icon("notice"), ID: noticeID(n), Severity: severityWords[n.Severity], Grade: string(n.Severity), Kind: kindNames()[n.Kind],
-		Tank: p.tankLink(n.Tank), Since: moment(n.Since), Days: "since " + wording.Date(n.Since), Ended: n.Until != 0, Headline: n.Headline,
+		Icon: p.icon("notice"), ID: noticeID(n), Severity: severityWords[n.Severity], Grade: string(n.Severity),
+		Kind: kindNames()[n.Kind],
+		Tank: p.tankLink(n.Tank), Since: moment(n.Since), Days: "since " + wording.Date(n.Since),
+		Ended: n.Until != 0, Headline: n.Headline,
 		Seen: n.Seen, Expected: n.Expected, Odds: n.Odds, Other: n.Other, Checks: n.Checks, Ends: n.Ends, day: n.Since,
 	}
 	item.Href = p.href(noticesPath) + "#" + item.ID
@@ -105,7 +108,8 @@ func (p *pen) notice(n forecast.Notice) NoticeItem {
 	return item
 }
 
-// noticeID names a notice within the page of all of them: no two of one kind begin on one day in one tank for one brood or kind of reading.
+// noticeID names a notice within the page of all of them: no two of one kind begin on one day in one tank for
+// one brood or kind of reading.
 func noticeID(n forecast.Notice) string {
 	id := n.Kind + "-" + n.Tank + "-" + n.Since.String()
 	if n.Brood != "" {

@@ -19,7 +19,8 @@ type TankNow struct {
 
 // tankNow fills the present of one tank.
 func (p *pen) tankNow(t *forecast.Tank) TankNow {
-	now := TankNow{Tank: p.tankLink(t.Tank.ID), Sentence: p.sentence(t), Picture: p.aquarium(t), Cover: p.photo(t.Tank.Cover, t.Tank.Name)}
+	now := TankNow{Tank: p.tankLink(t.Tank.ID), Sentence: p.sentence(t), Picture: p.aquarium(t),
+		Cover: p.photo(t.Tank.Cover, t.Tank.Name)}
 	for _, b := range p.carriedIn(t.Tank.ID) {
 		now.Eggs = append(now.Eggs, p.eggRow(b))
 	}
@@ -131,7 +132,8 @@ func (p *pen) aquarium(t *forecast.Tank) Aquarium {
 	shown, grown := max(1, (total+each/2)/each), (min(adults, total)+each/2)/each
 	eggs := min(len(p.carriedIn(t.Tank.ID)), grown)
 	picture := Aquarium{
-		Alt: fmt.Sprintf("%s drawn as a tank with %s: %s grown, %s", p.tankName(t.Tank.ID), wording.Count(shown, "shrimp", "shrimp"), inWords(grown), carrying(eggs)),
+		Alt: fmt.Sprintf("%s drawn as a tank with %s: %s grown, %s", p.tankName(t.Tank.ID),
+			wording.Count(shown, "shrimp", "shrimp"), inWords(grown), carrying(eggs)),
 		Key: "One drawn shrimp is one shrimp.",
 	}
 	if each > 1 {

@@ -80,7 +80,9 @@ func (b *book) showPhotos(files fs.FS, cache photo.Cache, put Put) error {
 	b.photos = gallery{}
 	for i, ref := range refs {
 		if failed[i] != nil {
-			broken.Problems = append(broken.Problems, journal.Problem{Position: ref.at, Code: "broken-photo", Message: fmt.Sprintf("%q cannot be shown: %v", ref.path, failed[i])})
+			broken.Problems = append(broken.Problems,
+				journal.Problem{Position: ref.at, Code: "broken-photo",
+					Message: fmt.Sprintf("%q cannot be shown: %v", ref.path, failed[i])})
 			continue
 		}
 		b.photos[ref.path] = made[i]
@@ -118,7 +120,8 @@ type Photo struct {
 // photo returns a picture as a page at root shows it.
 func (p picture) photo(root, alt string) Photo {
 	middle := p.sizes[min(1, len(p.sizes)-1)]
-	out := Photo{Src: root + middle.path, Width: middle.width, Height: middle.height, Alt: alt, Large: root + p.large(), Sizes: sizes}
+	out := Photo{Src: root + middle.path, Width: middle.width, Height: middle.height, Alt: alt,
+		Large: root + p.large(), Sizes: sizes}
 	if len(p.sizes) > 1 {
 		var set []string
 		for _, s := range p.sizes {
@@ -150,7 +153,8 @@ const sizes = "(min-width: 60rem) 46rem, (min-width: 46rem) calc(100vw - 14rem),
 // size unless it is part of a link already.
 func (p Photo) writeTo(w util.BufWriter, alone, linked bool) {
 	esc := template.HTMLEscapeString
-	img := fmt.Sprintf(`<img src="%s" alt="%s" width="%d" height="%d" loading="lazy" decoding="async"`, esc(p.Src), esc(p.Alt), p.Width, p.Height)
+	img := fmt.Sprintf(`<img src="%s" alt="%s" width="%d" height="%d" loading="lazy" decoding="async"`,
+		esc(p.Src), esc(p.Alt), p.Width, p.Height)
 	if p.SrcSet != "" {
 		img += fmt.Sprintf(` srcset="%s" sizes="%s"`, esc(p.SrcSet), sizes)
 	}

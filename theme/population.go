@@ -44,7 +44,9 @@ func (p *pen) population(t *forecast.Tank) figure.Figure {
 	f.Bands, f.Lines = []figure.Band{wide, half}, []figure.Line{line}
 	cloud := figure.Points{Name: "counted", Tone: figure.Stone, Shape: figure.Ring}
 	for _, c := range t.Tank.Censuses {
-		cloud.Marks = append(cloud.Marks, figure.Mark{X: float64(c.Day), Y: float64(c.Count.Total), Label: methodWords[c.Method], Link: p.eventHref(c.Event)})
+		cloud.Marks = append(cloud.Marks,
+			figure.Mark{X: float64(c.Day), Y: float64(c.Count.Total), Label: methodWords[c.Method],
+				Link: p.eventHref(c.Event)})
 	}
 	if len(cloud.Marks) > 0 {
 		f.Points = []figure.Points{cloud}
@@ -59,7 +61,8 @@ func (p *pen) populationFacts(t *forecast.Tank) []Fact {
 	n := t.Population
 	facts := []Fact{
 		fact("Now", numbers(n.Now), " living shrimp"),
-		fact("Of these", "grown females ", numbers(n.AdultFemales), ", grown males ", numbers(n.AdultMales), ", young ", numbers(n.Juveniles)),
+		fact("Of these", "grown females ", numbers(n.AdultFemales), ", grown males ", numbers(n.AdultMales),
+			", young ", numbers(n.Juveniles)),
 	}
 	for _, days := range []int{30, 90, 365} {
 		for _, at := range n.Ahead {
@@ -76,12 +79,14 @@ func (p *pen) populationFacts(t *forecast.Tank) []Fact {
 		facts = append(facts, fact(fmt.Sprintf("Passes %d", pass.Count), passWords(pass)))
 	}
 	if dated(n.SelectFrom) && n.SelectFrom.P50 > p.asOf {
-		facts = append(facts, fact("Enough to select from", "about ", wording.Date(n.SelectFrom.P50), "; within a year: ", percent(n.SelectProbability)))
+		facts = append(facts, fact("Enough to select from", "about ", wording.Date(n.SelectFrom.P50),
+			"; within a year: ", percent(n.SelectProbability)))
 	}
 	facts = append(facts, fact("May leave", leaveWords(n.MayLeavePerMonth)))
 	facts = append(facts, fact("Dies out within a year", percent(n.ExtinctWithinYear)))
 	if n.EffectiveSize > 0 {
-		facts = append(facts, fact("Effective size", wording.Number(n.EffectiveSize, 0), "; each generation loses about ", percent(lifecycle.InbreedingRate(n.EffectiveSize)), " of its variety"))
+		facts = append(facts, fact("Effective size", wording.Number(n.EffectiveSize, 0),
+			"; each generation loses about ", percent(lifecycle.InbreedingRate(n.EffectiveSize)), " of its variety"))
 	}
 	return facts
 }
@@ -110,7 +115,8 @@ func (p *pen) founderFacts(t *forecast.Tank) []Fact {
 	}
 	facts := []Fact{fact("Founders", strconv.Itoa(f.Stocked), "; both sexes among them: ", odds(f.BothSexes))}
 	if f.For99 > 0 {
-		facts = append(facts, fact("Founders for both sexes", fmt.Sprintf("%d for 90 %%, %d for 95 %%, %d for 99 %%", f.For90, f.For95, f.For99)))
+		facts = append(facts, fact("Founders for both sexes",
+			fmt.Sprintf("%d for 90 %%, %d for 95 %%, %d for 99 %%", f.For90, f.For95, f.For99)))
 	}
 	if f.OldFrom != 0 {
 		facts = append(facts, fact("Oldest founders", "may be past breeding age from ", wording.Date(f.OldFrom)))
@@ -126,12 +132,14 @@ func odds(share float64) string {
 	return percent(share)
 }
 
-// pyramid draws the ages of the shrimp of a tank, females to the left and males to the right; false where nobody lives there.
+// pyramid draws the ages of the shrimp of a tank, females to the left and males to the right; false where
+// nobody lives there.
 func (p *pen) pyramid(t *forecast.Tank) (figure.Figure, bool) {
 	f := figure.Figure{
 		ID: "ages", Title: "Ages of the shrimp in " + p.tankName(t.Tank.ID),
 		Description: "The expected number of shrimp in each span of age, oldest on top: females to the left, males to the right.",
-		X:           figure.Axis{Label: "Shrimp", Mirrored: true}, Keys: []figure.Key{{Name: "females", Tone: figure.Shrimp}, {Name: "males", Tone: figure.Water}},
+		X:           figure.Axis{Label: "Shrimp", Mirrored: true},
+		Keys:        []figure.Key{{Name: "females", Tone: figure.Shrimp}, {Name: "males", Tone: figure.Water}},
 	}
 	all := 0.0
 	for _, class := range slices.Backward(t.Population.Pyramid) {

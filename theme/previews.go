@@ -27,8 +27,9 @@ const (
 	previewLanes             = 5
 )
 
-// showPreviews names one picture for each tank, where the journal has an address, since a preview needs an absolute one, and
-// returns how to draw them. A picture is called after what is drawn, so that pages can name it before it is.
+// showPreviews names one picture for each tank, where the journal has an address, since a preview needs an
+// absolute one, and returns how to draw them. A picture is called after what is drawn, so that pages can name
+// it before it is.
 func (b *book) showPreviews(style []byte) (cards []extra) {
 	b.previews = map[string]Preview{}
 	if b.set.Address == "" {
@@ -40,9 +41,11 @@ func (b *book) showPreviews(style []byte) (cards []extra) {
 		shown := b.previewFigure(&b.Tanks[i])
 		sum := digest.Of(shown, b.set.Title, colours)
 		path := "previews/" + strings.TrimSuffix(strings.TrimPrefix(b.paths.tank[id], "tanks/"), ".html") + "-" + sum.String()[:8] + ".png"
-		alt := fmt.Sprintf("The broods of %s on a calendar up to %s, with the temperature of the water.", b.tankName(id), wording.Date(b.asOf))
+		alt := fmt.Sprintf("The broods of %s on a calendar up to %s, with the temperature of the water.",
+			b.tankName(id), wording.Date(b.asOf))
 		b.previews[id] = Preview{b.set.Address + path, alt, figure.CardWidth, figure.CardHeight}
-		cards = append(cards, extra{path, func() ([]byte, error) { return b.press.card(sum, shown, b.set.Title, colours) }})
+		cards = append(cards, extra{path,
+			func() ([]byte, error) { return b.press.card(sum, shown, b.set.Title, colours) }})
 	}
 	return cards
 }

@@ -33,7 +33,8 @@ func TestPreviewOfEveryPage(t *testing.T) {
 			pictures, alts := metas(p, "og:image"), metas(p, "og:image:alt")
 			widths, heights := metas(p, "og:image:width"), metas(p, "og:image:height")
 			if n := len(pictures); n == 0 || len(alts) != n || len(widths) != n || len(heights) != n {
-				t.Fatalf("%s: %s: %d pictures, %d alts, %d widths, %d heights", name, at, n, len(alts), len(widths), len(heights))
+				t.Fatalf("%s: %s: %d pictures, %d alts, %d widths, %d heights", name, at, n, len(alts),
+					len(widths), len(heights))
 			}
 			for i, picture := range pictures {
 				path, ok := strings.CutPrefix(picture, address)
@@ -103,7 +104,8 @@ func TestPreviewKeepsPrivacy(t *testing.T) {
 	}
 }
 
-// The newest broods are on the picture, however many there are, and a name that the picture cannot write has a stand-in.
+// The newest broods are on the picture, however many there are, and a name that the picture cannot write has a
+// stand-in.
 func TestPreviewOfManyBroods(t *testing.T) {
 	b := shelfBook(t)
 	f := b.previewFigure(b.tanks["north-shelf"])

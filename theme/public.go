@@ -234,7 +234,8 @@ func (v *veil) colony(c *colony.Colony) *colony.Colony {
 func (v *veil) tank(t *colony.Tank) *colony.Tank {
 	out := *t
 	out.Events = shown(t.Events)
-	out.Temperatures = slices.DeleteFunc(slices.Clone(t.Temperatures), func(x colony.Temperature) bool { return hidden(x.Event) })
+	out.Temperatures = slices.DeleteFunc(slices.Clone(t.Temperatures),
+		func(x colony.Temperature) bool { return hidden(x.Event) })
 	out.Tests = slices.DeleteFunc(slices.Clone(t.Tests), func(x colony.Test) bool { return hidden(x.Event) })
 	out.Censuses = slices.DeleteFunc(slices.Clone(t.Censuses), func(x colony.Census) bool { return hidden(x.Event) })
 	out.Broods, out.Cohorts = keep(t.Broods, v.broods), keep(t.Cohorts, v.cohorts)
@@ -283,7 +284,8 @@ func (v *veil) foreseen(b forecast.Brood, kept *colony.Brood) forecast.Brood {
 	return b
 }
 
-// history leaves out the days on which only private entries changed the window, and the reason of a day on which one did.
+// history leaves out the days on which only private entries changed the window, and the reason of a day on
+// which one did.
 func (v *veil) history(b forecast.Brood) []forecast.Snapshot {
 	var out []forecast.Snapshot
 	for _, s := range b.History {

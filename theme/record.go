@@ -70,13 +70,16 @@ func recordFacts(r forecast.TrackRecord) []Fact {
 		fact("Inside the 90\u00a0% window", percent(r.Coverage90), ", 90\u00a0% would be right"),
 		fact("Off by, on average", wording.Number(r.MAEDays, 1), " days"),
 		fact("A plain rule of 21 days", "would be off by ", wording.Number(r.FixedRuleMAEDays, 1), " days"),
-		fact("Score of the windows", wording.Number(r.CRPSDays, 1), " days: misses and needless width together (CRPS); less is better"),
+		fact("Score of the windows", wording.Number(r.CRPSDays, 1),
+			" days: misses and needless width together (CRPS); less is better"),
 	}
 	if half := r.Halfway; half.Count > 0 {
-		facts = append(facts, fact("A second look half-way", "off by ", wording.Number(half.MAEDays, 1), " days, ", percent(half.Coverage80), " inside the 80\u00a0% window, ", "score ", wording.Number(half.CRPSDays, 1), " days"))
+		facts = append(facts, fact("A second look half-way", "off by ", wording.Number(half.MAEDays, 1),
+			" days, ", percent(half.Coverage80), " inside the 80\u00a0% window, ", "score ", wording.Number(half.CRPSDays, 1), " days"))
 	}
 	if r.Broods < enough {
-		facts = append(facts, fact("How much to make of it", fmt.Sprintf("little: %s cannot tell a good model from a lucky one", several(r.Broods, "brood", "broods"))))
+		facts = append(facts, fact("How much to make of it",
+			fmt.Sprintf("little: %s cannot tell a good model from a lucky one", several(r.Broods, "brood", "broods"))))
 	}
 	return facts
 }
@@ -93,9 +96,13 @@ func (p *pen) fillGrown(out *RecordPage) {
 	default:
 		out.GrownSum = fmt.Sprintf("In %s a daughter with a name was seen grown, with a saddle or with eggs; each was predicted again with only what was known on the day of the hatch.", several(m.Count, "cohort", "cohorts"))
 		out.Scores = []Fact{
-			fact("Inside the 50\u00a0% window", percent(m.Coverage50)), fact("Inside the 80\u00a0% window", percent(m.Coverage80)), fact("Inside the 90\u00a0% window", percent(m.Coverage90)),
-			fact("Off by, on average", wording.Number(m.MAEDays, 0), " days; half-way ", wording.Number(half.MAEDays, 0), " days"),
-			fact("Score of the windows", wording.Number(m.CRPSDays, 1), " days: misses and needless width together (CRPS); less is better"),
+			fact("Inside the 50\u00a0% window", percent(m.Coverage50)),
+			fact("Inside the 80\u00a0% window", percent(m.Coverage80)),
+			fact("Inside the 90\u00a0% window", percent(m.Coverage90)),
+			fact("Off by, on average", wording.Number(m.MAEDays, 0), " days; half-way ",
+				wording.Number(half.MAEDays, 0), " days"),
+			fact("Score of the windows", wording.Number(m.CRPSDays, 1),
+				" days: misses and needless width together (CRPS); less is better"),
 		}
 	}
 	for _, h := range p.Record.Young {
@@ -158,7 +165,8 @@ func (p *pen) against(all []forecast.Hindcast) figure.Figure {
 		link := p.href(p.paths.brood[h.Brood.ID])
 		f.Lanes = append(f.Lanes, figure.Lane{
 			Label: h.Brood.ID, Link: link,
-			Spans: []figure.Span{{From: days(h.Window.P10), To: days(h.Window.P90), Tone: figure.Eggs, Soft: true, Label: "80\u00a0% window, as predicted on " + wording.Date(h.Made), Link: link}},
+			Spans: []figure.Span{{From: days(h.Window.P10), To: days(h.Window.P90), Tone: figure.Eggs,
+				Soft: true, Label: "80\u00a0% window, as predicted on " + wording.Date(h.Made), Link: link}},
 			Marks: []figure.LaneMark{
 				{X: days(h.Window.P50), Tone: figure.Eggs, Shape: figure.Ring, Label: "middle of the window", Link: link},
 				{X: days(h.Observed), Tone: figure.Shrimp, Shape: figure.Dot, Label: "hatched", Link: link},

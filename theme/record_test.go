@@ -40,10 +40,12 @@ func TestChangeWords(t *testing.T) {
 				{Why: "one more day has passed", Widened: -1}, {Why: "19 °C measured", Shift: 2, Widened: 1}, {Why: "eyes seen", Shift: -1},
 			}},
 			"Since 9 March 2026 the likeliest day moved from 12 March 2026 to 13 March 2026, and the 80\u00a0% window went from 10 to 15 March 2026 to 11 to 15 March 2026.",
-			[]string{"One more day has passed: the window 1 day narrower.", "19 °C measured: the likeliest day 2 days later, the window 1 day wider.", "Eyes seen: the likeliest day 1 day earlier."},
+			[]string{"One more day has passed: the window 1 day narrower.",
+				"19 °C measured: the likeliest day 2 days later, the window 1 day wider.", "Eyes seen: the likeliest day 1 day earlier."},
 		},
 		{
-			forecast.Change{Since: day(9), From: shot(10, 12, 15), To: shot(10, 12, 15), Causes: []forecast.Cause{{Why: "one more day has passed"}}},
+			forecast.Change{Since: day(9), From: shot(10, 12, 15), To: shot(10, 12, 15),
+				Causes: []forecast.Cause{{Why: "one more day has passed"}}},
 			"Since 9 March 2026 the likeliest day has stayed 12 March 2026, and the 80\u00a0% window 10 to 15 March 2026.",
 			[]string{"One more day has passed: no change by a whole day."},
 		},
@@ -58,7 +60,8 @@ func TestChangeWords(t *testing.T) {
 func TestLeftOutIsSaidOnTheBroodsPage(t *testing.T) {
 	p := shelfBook(t).pen("broods/x.html")
 	b := &p.Broods[0]
-	p.Forecast.Learning.Incubation.LeftOut = []string{"x" + b.ID + ": another", b.ID + ": hatched 80 days after she was seen with eggs"}
+	p.Forecast.Learning.Incubation.LeftOut = []string{"x" + b.ID + ": another",
+		b.ID + ": hatched 80 days after she was seen with eggs"}
 	var said []string
 	for _, f := range p.broodFacts(b) {
 		if f.Name == "Left out of what was learned" {
@@ -75,11 +78,13 @@ func TestGrownIsSaidPlainly(t *testing.T) {
 	fill := func(n int) *RecordPage {
 		cohort := &colony.Cohort{ID: p.Broods[0].ID}
 		made := journal.NewDay(2025, 3, 1)
-		p.Record.Maturity = forecast.Score{Count: n, Coverage50: 0.4, Coverage80: 0.75, Coverage90: 1, MAEDays: 12.4, CRPSDays: 8}
+		p.Record.Maturity = forecast.Score{Count: n, Coverage50: 0.4, Coverage80: 0.75, Coverage90: 1,
+			MAEDays: 12.4, CRPSDays: 8}
 		p.Record.Young = nil
 		for range n {
 			p.Record.Young = append(p.Record.Young,
-				forecast.YoungHindcast{Cohort: cohort, Made: made, Window: forecast.Window{P10: made + 70, P50: made + 90, P90: made + 110}, Observed: made + 100},
+				forecast.YoungHindcast{Cohort: cohort, Made: made,
+					Window: forecast.Window{P10: made + 70, P50: made + 90, P90: made + 110}, Observed: made + 100},
 				forecast.YoungHindcast{Cohort: cohort, Made: made + 50, Halfway: true})
 		}
 		out := &RecordPage{}

@@ -96,11 +96,13 @@ func (p *pen) ruler(from, to journal.Day, marks []dayMark, items []DueItem) Rule
 			continue
 		}
 		stacks[m.day]++
-		r.Marks = append(r.Marks, RulerMark{X: x(m.day) - size/2, Y: r.Edge - stacks[m.day]*(size+3) - 1, Size: size, Icon: p.icon(m.icon)})
+		r.Marks = append(r.Marks, RulerMark{X: x(m.day) - size/2, Y: r.Edge - stacks[m.day]*(size+3) - 1,
+			Size: size, Icon: p.icon(m.icon)})
 	}
 	for i, item := range items {
 		a, b := max(item.from, from, p.asOf), min(max(item.to, p.asOf), to)
-		r.Bars = append(r.Bars, RulerBar{X: x(a) - int(step/2), Y: r.Edge - (i+1)*barStep, Width: int(float64(b-a+1) * step), Likely: x(min(max(item.likely, a), b)) - barIcon/2, Icon: item.Icon})
+		r.Bars = append(r.Bars, RulerBar{X: x(a) - int(step/2), Y: r.Edge - (i+1)*barStep,
+			Width: int(float64(b-a+1) * step), Likely: x(min(max(item.likely, a), b)) - barIcon/2, Icon: item.Icon})
 	}
 	for d := from; d <= to; d++ {
 		r.Ticks = append(r.Ticks, tick(d, x(d), r.Edge, days))
@@ -136,7 +138,8 @@ func (p *pen) monthRuler(year int, month time.Month, entries []*journal.Entry) R
 	for _, m := range marks {
 		days[m.day] = true
 	}
-	r.Alt = fmt.Sprintf("A ruler of %s: events on %s", from.Time().Format("January 2006"), wording.Count(len(days), "day", "days"))
+	r.Alt = fmt.Sprintf("A ruler of %s: events on %s", from.Time().Format("January 2006"),
+		wording.Count(len(days), "day", "days"))
 	return r
 }
 

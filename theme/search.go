@@ -56,7 +56,8 @@ func (b *book) searchIndex() ([]byte, error) {
 	for i, word := range words {
 		places[i] = gaps(found[word])
 	}
-	text, err := json.Marshal(map[string]any{"docs": docs, "words": strings.Join(words, " "), "places": strings.Join(places, ";")})
+	text, err := json.Marshal(map[string]any{"docs": docs, "words": strings.Join(words, " "),
+		"places": strings.Join(places, ";")})
 	return slices.Concat([]byte("pleopodSearch("), text, []byte(");\n")), err
 }
 

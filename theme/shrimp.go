@@ -52,7 +52,8 @@ func (p *pen) shrimpsPage() page {
 			out.Gone = append(out.Gone, line)
 		}
 	}
-	out.Frame = p.newFrame("Shrimp with names", wording.Sentence(several(len(p.Colony.Shrimp), "shrimp has", "shrimp have"))+" a name in this diary.")
+	out.Frame = p.newFrame("Shrimp with names",
+		wording.Sentence(several(len(p.Colony.Shrimp), "shrimp has", "shrimp have"))+" a name in this diary.")
 	return out
 }
 
@@ -88,7 +89,8 @@ func (p *pen) shrimpPage(s *colony.Shrimp) page {
 		}
 	}
 	if s.Cohort != nil {
-		out.Facts = append(out.Facts, Fact{"Hatched from", []Link{p.broodLink(s.Cohort.ID), {Text: ", " + age(int(p.asOf-s.Cohort.Hatched)) + " ago"}}})
+		out.Facts = append(out.Facts, Fact{"Hatched from",
+			[]Link{p.broodLink(s.Cohort.ID), {Text: ", " + age(int(p.asOf-s.Cohort.Hatched)) + " ago"}}})
 	}
 	out.Facts = append(out.Facts, p.ownLengths(s)...)
 	var entries []*journal.Entry
@@ -145,9 +147,12 @@ func (p *pen) life(s *colony.Shrimp) figure.Figure {
 			{Name: "moult", Tone: figure.Water, Shape: figure.Ring}, {Name: "other event", Tone: figure.Stone, Shape: figure.Dot},
 		},
 	}
-	own := figure.Lane{Label: wording.Sentence(s.Name), Spans: []figure.Span{{From: float64(begin), To: float64(end), Tone: figure.Shrimp, Label: fmt.Sprintf("known from %s to %s", wording.Date(begin), wording.Date(end))}}}
+	own := figure.Lane{Label: wording.Sentence(s.Name),
+		Spans: []figure.Span{{From: float64(begin), To: float64(end), Tone: figure.Shrimp,
+			Label: fmt.Sprintf("known from %s to %s", wording.Date(begin), wording.Date(end))}}}
 	for _, e := range s.Events {
-		mark := figure.LaneMark{X: float64(e.Day), Tone: figure.Stone, Shape: figure.Dot, Label: labels[e.What.Kind()], Link: p.eventHref(e)}
+		mark := figure.LaneMark{X: float64(e.Day), Tone: figure.Stone, Shape: figure.Dot,
+			Label: labels[e.What.Kind()], Link: p.eventHref(e)}
 		switch e.What.(type) {
 		case *journal.Moulted:
 			mark.Tone, mark.Shape = figure.Water, figure.Ring

@@ -101,7 +101,8 @@ func attribute(n *html.Node, key string) string {
 }
 
 // references are the attributes that lead to other files.
-var references = []string{"href", "src", "srcset", "data-search", "data-charts", "data-runtime", "aria-labelledby", "aria-describedby"}
+var references = []string{"href", "src", "srcset", "data-search", "data-charts", "data-runtime",
+	"aria-labelledby", "aria-describedby"}
 
 func TestEveryReferenceResolves(t *testing.T) {
 	for _, name := range stories {
@@ -207,7 +208,8 @@ func TestPolicy(t *testing.T) {
 		if !strings.HasPrefix(policy, "default-src 'none'") || strings.Contains(policy, "unsafe") {
 			t.Errorf("%s: policy %q", at, policy)
 		}
-		charts := slices.ContainsFunc(p.root.FirstChild.NextSibling.LastChild.Attr, func(a html.Attribute) bool { return a.Key == "data-charts" })
+		charts := slices.ContainsFunc(p.root.FirstChild.NextSibling.LastChild.Attr,
+			func(a html.Attribute) bool { return a.Key == "data-charts" })
 		if charts != strings.Contains(policy, "https://") {
 			t.Errorf("%s: with charts %v, policy %q", at, charts, policy)
 		}

@@ -62,7 +62,8 @@ func atHyphen(cut string) string {
 // shelf gives out file names inside one folder, each once whatever the case.
 type shelf map[string]bool
 
-// name returns a free name made from words, or from fallback when the words cannot be spelled or mean something to a system.
+// name returns a free name made from words, or from fallback when the words cannot be spelled or mean something
+// to a system.
 func (s shelf) name(words, fallback string) string {
 	base := slug(words)
 	if base == "" || reserved[base] {

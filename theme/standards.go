@@ -57,7 +57,8 @@ const forecastPath = "data/forecast.json"
 // document writes the public forecast. A brood whose end is private has no state that the document knows.
 func (b *book) document() ([]byte, error) {
 	shown := *b.Forecast
-	shown.Broods = slices.DeleteFunc(slices.Clone(shown.Broods), func(x forecast.Brood) bool { return x.State == closed })
+	shown.Broods = slices.DeleteFunc(slices.Clone(shown.Broods),
+		func(x forecast.Brood) bool { return x.State == closed })
 	text, err := json.MarshalIndent(forecast.NewDocument(&shown, true), "", " ")
 	return append(text, '\n'), err
 }
@@ -82,7 +83,8 @@ func (b *book) host() string {
 // feedLength is how many entries the feed holds.
 const feedLength = 30
 
-// The elements of an Atom feed (RFC 4287). The feed library in wide use has room for one link only, and a feed needs two.
+// The elements of an Atom feed (RFC 4287). The feed library in wide use has room for one link only, and a feed
+// needs two.
 type atomFeed struct {
 	XMLName  xml.Name    `xml:"http://www.w3.org/2005/Atom feed"`
 	Lang     string      `xml:"xml:lang,attr,omitempty"`
@@ -143,9 +145,11 @@ func (b *book) feed(look *Look) ([]byte, error) {
 		author = b.set.Title
 	}
 	feed := atomFeed{
-		Lang: b.set.Language, ID: b.set.Address, Title: b.set.Title, Subtitle: "A diary of shrimp tanks", Updated: atomTime(updated), Author: atomAuthor{author},
-		Links: []atomLink{{"self", "application/atom+xml", b.set.Address + "feed.xml"}, {"alternate", "text/html", b.set.Address}},
-		Icon:  b.set.Address + "icon.svg",
+		Lang: b.set.Language, ID: b.set.Address, Title: b.set.Title, Subtitle: "A diary of shrimp tanks",
+		Updated: atomTime(updated), Author: atomAuthor{author},
+		Links: []atomLink{{"self", "application/atom+xml", b.set.Address + "feed.xml"},
+			{"alternate", "text/html", b.set.Address}},
+		Icon: b.set.Address + "icon.svg",
 	}
 	for i := len(b.entries) - 1; i >= 0 && len(feed.Entries) < feedLength; i-- {
 		entry, err := b.feedEntry(b.entries[i], look)

@@ -19,7 +19,8 @@ import (
 	"pleopod/journal/notice"
 )
 
-// folderOf reads a journal of testdata, whose files stand one after the other, into memory. Pictures named in it are drawn.
+// folderOf reads a journal of testdata, whose files stand one after the other, into memory. Pictures named in
+// it are drawn.
 func folderOf(t testing.TB, name string) fstest.MapFS {
 	t.Helper()
 	text, err := os.ReadFile(filepath.Join("testdata", name+".txtar"))

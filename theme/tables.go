@@ -56,7 +56,8 @@ func waterColumns() []dataColumn {
 	columns := []dataColumn{{"date", "day of the test"}, {"tank", "id of the tank"}}
 	for _, kind := range journal.ReadingKinds() {
 		unit := units{}.ReadingUnit(kind)
-		columns = append(columns, dataColumn{string(kind), strings.TrimRight(wording.ReadingName(kind)+", "+unit, ", ") + "; with < in front where the test saw less"})
+		columns = append(columns, dataColumn{string(kind),
+			strings.TrimRight(wording.ReadingName(kind)+", "+unit, ", ") + "; with < in front where the test saw less"})
 	}
 	return columns
 }
@@ -80,7 +81,8 @@ func broodRows(b *book) [][]string {
 			mother = x.Mother.Name
 		}
 		rows = append(rows, []string{
-			x.ID, x.Tank(), x.Berried.String(), x.LastClear.String(), x.Eyed.String(), x.Hatched.String(), x.Dropped.String(), string(x.State),
+			x.ID, x.Tank(), x.Berried.String(), x.LastClear.String(), x.Eyed.String(), x.Hatched.String(),
+			x.Dropped.String(), string(x.State),
 			mother, strconv.Itoa(x.Generation), known(x.Eggs), known(x.Shrimplets), rounded(x.Progress),
 			x.Hatch.P10.String(), x.Hatch.P50.String(), x.Hatch.P90.String(),
 		})
@@ -94,7 +96,8 @@ func cohortRows(b *book) [][]string {
 		c := &b.Cohorts[i]
 		rows = append(rows, []string{
 			c.ID, c.Tank, c.Hatched.String(), known(c.Shrimplets), strconv.Itoa(c.Generation),
-			c.Sexable.P50.String(), c.Mature.P10.String(), c.Mature.P50.String(), c.Mature.P90.String(), rounded(c.Female), rounded(c.Male),
+			c.Sexable.P50.String(), c.Mature.P10.String(), c.Mature.P50.String(), c.Mature.P90.String(),
+			rounded(c.Female), rounded(c.Male),
 		})
 	}
 	return rows
@@ -147,7 +150,8 @@ func lengthRows(b *book) [][]string {
 			if l.Cohort != nil {
 				cohort = l.Cohort.ID
 			}
-			rows = append(rows, []string{l.Day.String(), t.Tank.ID, rounded(l.MM), string(l.Sex), cohort, l.Hatched.String(), l.Name})
+			rows = append(rows, []string{l.Day.String(), t.Tank.ID, rounded(l.MM), string(l.Sex), cohort,
+				l.Hatched.String(), l.Name})
 		}
 	})
 	return rows
@@ -160,7 +164,8 @@ func eachTank(b *book, do func(*forecast.Tank)) {
 	}
 }
 
-// write returns the table as CSV (RFC 4180). A cell that a spreadsheet would run as a formula gets an apostrophe in front.
+// write returns the table as CSV (RFC 4180). A cell that a spreadsheet would run as a formula gets an
+// apostrophe in front.
 func (t dataTable) write(b *book) ([]byte, error) {
 	var out bytes.Buffer
 	w := csv.NewWriter(&out)

@@ -58,7 +58,8 @@ type LedgerLine struct {
 const tankEnded = 6
 
 func (p *pen) tankPage(t *forecast.Tank) page {
-	out := &TankPage{Now: p.tankNow(t), Blank: len(t.Tank.Events) == 0, About: p.about(t), Card: p.href(p.cardPath(t.Tank.ID)), Water: p.href(p.waterPath(t.Tank.ID))}
+	out := &TankPage{Now: p.tankNow(t), Blank: len(t.Tank.Events) == 0, About: p.about(t),
+		Card: p.href(p.cardPath(t.Tank.ID)), Water: p.href(p.waterPath(t.Tank.ID))}
 	if !out.Blank {
 		p.fillTank(out, t)
 	}
@@ -86,7 +87,8 @@ func (p *pen) fillTank(out *TankPage, t *forecast.Tank) {
 		out.Ages, out.HasAges = p.drawFigure(f), true
 	}
 	if slices.ContainsFunc(t.Growth, func(g forecast.Growth) bool { return len(g.Points) > 0 || g.Fitted }) {
-		out.Growth, out.GrowthNote, out.HasGrowth = p.drawFigure(p.growth("growth", "Body length", t, nil)), p.growthNote(t), true
+		out.Growth, out.GrowthNote, out.HasGrowth = p.drawFigure(p.growth("growth", "Body length", t, nil)),
+			p.growthNote(t), true
 	}
 	due := slices.DeleteFunc(p.due(120), func(i DueItem) bool { return i.tank != id || i.Past })
 	out.Due = due[:min(len(due), cardDue)]
@@ -131,7 +133,8 @@ func (p *pen) growthNote(t *forecast.Tank) string {
 		switch {
 		case g.Sex == "":
 		case g.Fitted:
-			own = append(own, fmt.Sprintf("%s: fitted to %s, %s when mature", name, wording.Count(len(g.Points), "length", "lengths"), p.units.length(g.Curve.Mature)))
+			own = append(own, fmt.Sprintf("%s: fitted to %s, %s when mature", name,
+				wording.Count(len(g.Points), "length", "lengths"), p.units.length(g.Curve.Mature)))
 		case g.Reason != "":
 			why = append(why, name+": "+strings.TrimSuffix(g.Reason, "."))
 		}
@@ -172,7 +175,8 @@ func (p *pen) about(t *forecast.Tank) []Fact {
 	for _, r := range t.Tank.Range {
 		digits := p.units.Digits(r.Kind)
 		facts = append(facts, fact("Wanted "+wording.ReadingName(r.Kind),
-			wording.Number(p.units.Reading(r.Kind, r.Low), digits), " to ", wording.Number(p.units.Reading(r.Kind, r.High), digits), " ", p.units.ReadingUnit(r.Kind)))
+			wording.Number(p.units.Reading(r.Kind, r.Low), digits), " to ",
+			wording.Number(p.units.Reading(r.Kind, r.High), digits), " ", p.units.ReadingUnit(r.Kind)))
 	}
 	return facts
 }

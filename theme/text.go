@@ -384,7 +384,8 @@ func (s *scribe) cell(w util.BufWriter, _ []byte, node ast.Node, entering bool) 
 	return ast.WalkContinue, nil
 }
 
-// checkBox writes the box of a task as a sign and a word, because a control that does nothing needs a name and a reason.
+// checkBox writes the box of a task as a sign and a word, because a control that does nothing needs a name and
+// a reason.
 func (s *scribe) checkBox(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
 	if entering {
 		if node.(*east.TaskCheckBox).IsChecked {

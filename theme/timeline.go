@@ -47,7 +47,8 @@ func (p *pen) timeline(id string, t *forecast.Tank, from, to journal.Day) figure
 		ID: id, Title: "Timeline of " + p.tankName(t.Tank.ID),
 		Description: "Each row is a brood: a bar while its eggs are carried, then its young until they are grown. Hatched parts are expected, not seen. Beneath, the temperature of the water.",
 		X:           figure.Axis{Kind: figure.Calendar, Min: float64(from), Max: float64(to)},
-		Y:           figure.Axis{Label: "Water", Unit: p.units.ReadingUnit(journal.Temperature)}, Height: 130, Wordless: true,
+		Y:           figure.Axis{Label: "Water", Unit: p.units.ReadingUnit(journal.Temperature)}, Height: 130,
+		Wordless: true,
 		Keys: []figure.Key{
 			{Name: "eggs carried", Tone: figure.Eggs}, {Name: "hatch expected", Tone: figure.Eggs, Soft: true},
 			{Name: "young", Tone: figure.Moss}, {Name: "mature expected", Tone: figure.Shrimp, Soft: true},
@@ -105,7 +106,8 @@ func (p *pen) yearsPage(t *forecast.Tank) page {
 		out.Years = append(out.Years, TimelineYear{strconv.Itoa(year), p.drawFigure(f)})
 	}
 	p.tank = t.Tank.ID
-	out.Frame = p.newFrame("Years of "+p.tankName(t.Tank.ID), "The timeline of every year of this tank: broods, cohorts, stock and the temperature of the water.")
+	out.Frame = p.newFrame("Years of "+p.tankName(t.Tank.ID),
+		"The timeline of every year of this tank: broods, cohorts, stock and the temperature of the water.")
 	return out
 }
 
@@ -115,18 +117,22 @@ func (p *pen) broodLane(b *forecast.Brood, from, to journal.Day) (figure.Lane, b
 	lane := figure.Lane{Label: b.ID, Link: link}
 	add := func(a, z journal.Day, tone figure.Tone, soft bool, label string) {
 		if a != 0 && z != 0 && z >= from && a <= to && a <= z {
-			lane.Spans = append(lane.Spans, figure.Span{From: float64(max(a, from)), To: float64(min(z, to)), Tone: tone, Soft: soft, Label: label, Link: link})
+			lane.Spans = append(lane.Spans,
+				figure.Span{From: float64(max(a, from)), To: float64(min(z, to)), Tone: tone, Soft: soft,
+					Label: label, Link: link})
 		}
 	}
 	mark := func(d journal.Day, tone figure.Tone, shape figure.Shape, label string) {
 		if d >= from && d <= to {
-			lane.Marks = append(lane.Marks, figure.LaneMark{X: float64(d), Tone: tone, Shape: shape, Label: label, Link: link})
+			lane.Marks = append(lane.Marks,
+				figure.LaneMark{X: float64(d), Tone: tone, Shape: shape, Label: label, Link: link})
 		}
 	}
 	carried := b.ID + " carried since " + wording.Date(b.Berried)
 	switch b.State {
 	case forecast.Hatched:
-		add(b.Berried, b.Hatched, figure.Eggs, false, fmt.Sprintf("%s carried %s to %s", b.ID, wording.Date(b.Berried), wording.Date(b.Hatched)))
+		add(b.Berried, b.Hatched, figure.Eggs, false,
+			fmt.Sprintf("%s carried %s to %s", b.ID, wording.Date(b.Berried), wording.Date(b.Hatched)))
 		mark(b.Hatched, figure.Moss, figure.Wedge, b.ID+" hatched")
 	case forecast.Dropped:
 		add(b.Berried, b.Dropped, figure.Eggs, false, carried)
@@ -136,7 +142,8 @@ func (p *pen) broodLane(b *forecast.Brood, from, to journal.Day) (figure.Lane, b
 	default:
 		add(b.Berried, p.asOf, figure.Eggs, false, carried)
 		if dated(b.Hatch) {
-			add(max(b.Hatch.P05, p.asOf), b.Hatch.P95, figure.Eggs, true, "hatch of "+b.ID+" 90\u00a0% likely "+span(b.Hatch.P05, b.Hatch.P95))
+			add(max(b.Hatch.P05, p.asOf), b.Hatch.P95, figure.Eggs, true,
+				"hatch of "+b.ID+" 90\u00a0% likely "+span(b.Hatch.P05, b.Hatch.P95))
 		}
 	}
 	if b.Eyed != 0 {
@@ -148,7 +155,8 @@ func (p *pen) broodLane(b *forecast.Brood, from, to journal.Day) (figure.Lane, b
 	return lane, len(lane.Spans)+len(lane.Marks) > 0
 }
 
-// cohortSpans adds the stretches of a cohort's life to its row: young until half of them are grown, and the window of that day.
+// cohortSpans adds the stretches of a cohort's life to its row: young until half of them are grown, and the
+// window of that day.
 func (p *pen) cohortSpans(c *forecast.Cohort, add func(a, z journal.Day, tone figure.Tone, soft bool, label string)) {
 	grown := c.Mature.P50
 	if grown == 0 {
@@ -156,7 +164,8 @@ func (p *pen) cohortSpans(c *forecast.Cohort, add func(a, z journal.Day, tone fi
 	}
 	add(c.Hatched, min(grown, p.asOf), figure.Moss, false, "young of "+c.ID)
 	if dated(c.Mature) {
-		add(max(c.Mature.P10, p.asOf), c.Mature.P90, figure.Shrimp, true, c.ID+" grown, 80\u00a0% likely "+span(c.Mature.P10, c.Mature.P90))
+		add(max(c.Mature.P10, p.asOf), c.Mature.P90, figure.Shrimp, true,
+			c.ID+" grown, 80\u00a0% likely "+span(c.Mature.P10, c.Mature.P90))
 		if c.Mature.P50 < p.asOf {
 			add(c.Mature.P50, min(p.asOf, c.Mature.P50+grownDays), figure.Shrimp, false, "grown shrimp of "+c.ID)
 		}
@@ -168,7 +177,8 @@ func (p *pen) stockLane(t *forecast.Tank, from, to journal.Day) figure.Lane {
 	lane := figure.Lane{Label: "stock"}
 	mark := func(d journal.Day, tone figure.Tone, shape figure.Shape, label string, e *journal.Event) {
 		if d >= from && d <= to {
-			lane.Marks = append(lane.Marks, figure.LaneMark{X: float64(d), Tone: tone, Shape: shape, Label: label, Link: p.eventHref(e)})
+			lane.Marks = append(lane.Marks,
+				figure.LaneMark{X: float64(d), Tone: tone, Shape: shape, Label: label, Link: p.eventHref(e)})
 		}
 	}
 	for _, line := range t.Tank.Ledger {
@@ -181,7 +191,8 @@ func (p *pen) stockLane(t *forecast.Tank, from, to journal.Day) figure.Lane {
 		}
 	}
 	for _, census := range t.Tank.Censuses {
-		mark(census.Day, figure.Stone, figure.Ring, headCount(census.Count)+" counted, "+methodWords[census.Method], census.Event)
+		mark(census.Day, figure.Stone, figure.Ring,
+			headCount(census.Count)+" counted, "+methodWords[census.Method], census.Event)
 	}
 	return lane
 }
@@ -195,7 +206,9 @@ func (p *pen) addCourse(f *figure.Figure, t *forecast.Tank, from, to journal.Day
 			continue
 		}
 		x := float64(d.Day)
-		band.Edges = append(band.Edges, figure.Edge{X: x, Low: p.units.Reading(journal.Temperature, d.Mean-1.645*d.SD), High: p.units.Reading(journal.Temperature, d.Mean+1.645*d.SD)})
+		band.Edges = append(band.Edges, figure.Edge{X: x,
+			Low:  p.units.Reading(journal.Temperature, d.Mean-1.645*d.SD),
+			High: p.units.Reading(journal.Temperature, d.Mean+1.645*d.SD)})
 		line.Points = append(line.Points, figure.XY{X: x, Y: p.units.Reading(journal.Temperature, d.Mean)})
 	}
 	if len(line.Points) == 0 {
@@ -209,7 +222,9 @@ func (p *pen) addReadings(f *figure.Figure, t *forecast.Tank, from, to journal.D
 	cloud := figure.Points{Name: "read", Tone: figure.Water, Shape: figure.Ring}
 	for _, r := range t.Tank.Temperatures {
 		if !r.Logged && r.Day >= from && r.Day <= to {
-			cloud.Marks = append(cloud.Marks, figure.Mark{X: float64(r.Day), Y: p.units.Reading(journal.Temperature, r.Celsius), Link: p.eventHref(r.Event)})
+			cloud.Marks = append(cloud.Marks,
+				figure.Mark{X: float64(r.Day), Y: p.units.Reading(journal.Temperature, r.Celsius),
+					Link: p.eventHref(r.Event)})
 		}
 	}
 	if len(cloud.Marks) > 0 {

@@ -88,7 +88,8 @@ func (p *pen) waterLead(t *forecast.Tank, latest []LatestReading) string {
 	last := lastTest(t)
 	words := fmt.Sprintf("Last tested on %s.", wording.Date(last))
 	if last < p.asOf {
-		words = fmt.Sprintf("Last tested on %s, %s %s.", wording.Date(last), age(int(p.asOf-last)), "before the day of this site")
+		words = fmt.Sprintf("Last tested on %s, %s %s.", wording.Date(last), age(int(p.asOf-last)),
+			"before the day of this site")
 	}
 	var outside []string
 	wanted := false
@@ -142,7 +143,9 @@ func (p *pen) latest(t *forecast.Tank) []LatestReading {
 		if day == 0 {
 			continue
 		}
-		line := LatestReading{Name: wording.Sentence(wording.ReadingName(kind)), plain: wording.ReadingName(kind), Value: p.units.amount(newest), Other: p.units.otherUnit(newest), Day: moment(day)}
+		line := LatestReading{Name: wording.Sentence(wording.ReadingName(kind)),
+			plain: wording.ReadingName(kind), Value: p.units.amount(newest), Other: p.units.otherUnit(newest),
+			Day: moment(day)}
 		if day < p.asOf {
 			line.Age = p.ago(day)
 		}
@@ -190,7 +193,8 @@ func (p *pen) waterNow(t *forecast.Tank) []Fact {
 	facts := []Fact{p.courseFact(t)}
 	if n := len(t.Water); n > 0 {
 		test := t.Water[n-1]
-		facts = append(facts, fact("Last test", wording.Date(test.Day), ", ", p.ago(test.Day), ": ", p.readings(test.Readings)))
+		facts = append(facts, fact("Last test", wording.Date(test.Day), ", ", p.ago(test.Day), ": ",
+			p.readings(test.Readings)))
 	}
 	if f, ok := p.ammoniaFact(t); ok {
 		facts = append(facts, f)
@@ -200,7 +204,8 @@ func (p *pen) waterNow(t *forecast.Tank) []Fact {
 
 // courseFact is the temperature of the past month.
 func (p *pen) courseFact(t *forecast.Tank) Fact {
-	return fact("Last 30 days", p.units.temperature(t.Celsius), " on average, a single day give or take ", wording.Number(p.units.degreeSpan(t.CelsiusSD), 1), " ", p.units.ReadingUnit(journal.Temperature))
+	return fact("Last 30 days", p.units.temperature(t.Celsius), " on average, a single day give or take ",
+		wording.Number(p.units.degreeSpan(t.CelsiusSD), 1), " ", p.units.ReadingUnit(journal.Temperature))
 }
 
 // waterFacts puts what follows from the tests in words.
@@ -262,7 +267,8 @@ func (p *pen) unionisedWords(w *forecast.WaterDay) string {
 		from = "the temperature estimated"
 	}
 	return fmt.Sprintf("%s%smg/L of %s, with pH %s and %s (%s). Harm to fish begins at about %v%smg/L; for dwarf shrimp no value is known.",
-		value, wording.Joined, on, wording.Number(w.PH.Value, 2), p.units.temperature(w.Celsius.Value), from, water.UnionisedCaution, wording.Joined)
+		value, wording.Joined, on, wording.Number(w.PH.Value, 2), p.units.temperature(w.Celsius.Value), from,
+		water.UnionisedCaution, wording.Joined)
 }
 
 // solidsFact shows the factor between conductivity and dissolved solids wherever it was used.
@@ -292,7 +298,8 @@ func (p *pen) ratesFact(t *forecast.Tank) (Fact, bool) {
 			}
 		}
 		if fastest.Kind != "" {
-			parts = append(parts, fmt.Sprintf("%s %s in %s (%s)", shortName(kind), p.units.step(fastest), age(int(fastest.To-fastest.From)), span(fastest.From, fastest.To)))
+			parts = append(parts, fmt.Sprintf("%s %s in %s (%s)", shortName(kind), p.units.step(fastest),
+				age(int(fastest.To-fastest.From)), span(fastest.From, fastest.To)))
 		}
 	}
 	return fact("Quickest changes", strings.Join(parts, "; ")), len(parts) > 0
@@ -304,9 +311,11 @@ func (p *pen) creepFact(c forecast.WaterCreep) Fact {
 	low, high := c.PerWeek-1.645*c.SD, c.PerWeek+1.645*c.SD
 	digits := p.units.Digits(c.Kind) + 1
 	write := func(v float64) string { return wording.Number(p.units.Reading(c.Kind, v), digits) }
-	rests := fmt.Sprintf("estimated from %s of the past year and the water changes between them", wording.Count(c.Samples, "reading", "readings"))
+	rests := fmt.Sprintf("estimated from %s of the past year and the water changes between them",
+		wording.Count(c.Samples, "reading", "readings"))
 	if c.Taken > 0 {
-		rests += fmt.Sprintf("; the new water of %s had no reading and was taken for that of the note before", wording.Count(c.Taken, "change", "changes"))
+		rests += fmt.Sprintf("; the new water of %s had no reading and was taken for that of the note before",
+			wording.Count(c.Taken, "change", "changes"))
 	}
 	if c.Slight() {
 		return fact(name, fmt.Sprintf("none that stands out: between %s and %s %s a week beside the water changes (90%s%%); %s", write(low), write(high), p.units.ReadingUnit(c.Kind), wording.Joined, rests))
@@ -319,7 +328,9 @@ func (p *pen) creepFact(c forecast.WaterCreep) Fact {
 	words := fmt.Sprintf("%s by about %s %s a week (%s to %s, 90%s%%) beside the water changes: %s; %s", way,
 		write(math.Abs(c.PerWeek)), p.units.ReadingUnit(c.Kind), write(low), write(high), wording.Joined, cause, rests)
 	if c.Settles.Known && c.Settles.Value > 0 && c.Share > 0.02 {
-		words += fmt.Sprintf(". With %s of the water changed a week it settles near %s %s if all goes on", percent(c.Share), wording.Number(p.units.Reading(c.Kind, c.Settles.Value), p.units.Digits(c.Kind)), p.units.ReadingUnit(c.Kind))
+		words += fmt.Sprintf(". With %s of the water changed a week it settles near %s %s if all goes on",
+			percent(c.Share), wording.Number(p.units.Reading(c.Kind, c.Settles.Value), p.units.Digits(c.Kind)),
+			p.units.ReadingUnit(c.Kind))
 	}
 	return fact(name, words)
 }
@@ -332,7 +343,9 @@ func (p *pen) careFacts(t *forecast.Tank) []Fact {
 			if e.What.Kind() != kind.kind {
 				continue
 			}
-			facts = append(facts, Fact{kind.name, append([]Link{{wording.Date(e.Day), p.eventHref(e)}, {Text: ", " + p.ago(e.Day) + ": "}}, p.words(e)...)})
+			facts = append(facts, Fact{kind.name,
+				append([]Link{{wording.Date(e.Day), p.eventHref(e)}, {Text: ", " + p.ago(e.Day) + ": "}},
+					p.words(e)...)})
 			break
 		}
 	}

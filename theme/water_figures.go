@@ -70,7 +70,8 @@ func (p *pen) happened(t *forecast.Tank, from, to journal.Day) figure.Figure {
 			if e.Day < from || e.Day > to {
 				continue
 			}
-			mark := figure.LaneMark{X: float64(e.Day), Tone: row.tone, Shape: row.shape, Label: labels[row.kind] + ": " + plain(p.words(e)), Link: p.eventHref(e)}
+			mark := figure.LaneMark{X: float64(e.Day), Tone: row.tone, Shape: row.shape,
+				Label: labels[row.kind] + ": " + plain(p.words(e)), Link: p.eventHref(e)}
 			if moult, ok := e.What.(*journal.Moulted); ok && moult.Failed {
 				mark.Tone, mark.Shape = figure.Shrimp, figure.Diamond
 			}
@@ -89,7 +90,8 @@ const testMarks = "Each mark is a test of the water."
 // strip draws one kind of reading over time with the keeper's range; false where none was read.
 func (p *pen) strip(t *forecast.Tank, kind journal.ReadingKind, from, to journal.Day) (figure.Figure, bool) {
 	f := figure.Figure{
-		ID: "water-" + string(kind), Title: wording.Sentence(wording.ReadingName(kind)), X: calendar(from, to), Inset: waterInset, Height: waterHigh,
+		ID: "water-" + string(kind), Title: wording.Sentence(wording.ReadingName(kind)), X: calendar(from, to),
+		Inset: waterInset, Height: waterHigh,
 		Description: testMarks,
 		Y:           figure.Axis{Unit: p.units.ReadingUnit(kind)},
 	}
@@ -155,10 +157,14 @@ func filled(clouds ...figure.Points) []figure.Points {
 
 // converted is the dissolved solids that were taken from a conductivity, with the factor in their name.
 func (p *pen) converted(t *forecast.Tank, from, to journal.Day) []figure.Points {
-	cloud := figure.Points{Name: "from the conductivity, factor " + wording.Number(p.set.TDSFactor, 2), Tone: figure.Water, Shape: figure.Ring}
+	cloud := figure.Points{Name: "from the conductivity, factor " + wording.Number(p.set.TDSFactor, 2),
+		Tone: figure.Water, Shape: figure.Ring}
 	for _, w := range t.Water {
 		if w.ConvertedTDS && w.Day >= from && w.Day <= to {
-			cloud.Marks = append(cloud.Marks, figure.Mark{X: float64(w.Day), Y: w.TDS.Value, Label: wording.Number(w.TDS.Value, 0) + wording.Joined + "ppm, from the conductivity", Link: p.eventHref(w.Event)})
+			cloud.Marks = append(cloud.Marks,
+				figure.Mark{X: float64(w.Day), Y: w.TDS.Value,
+					Label: wording.Number(w.TDS.Value, 0) + wording.Joined + "ppm, from the conductivity",
+					Link:  p.eventHref(w.Event)})
 		}
 	}
 	return filled(cloud)
@@ -172,17 +178,20 @@ func (p *pen) wanted(f *figure.Figure, t *forecast.Tank, kind journal.ReadingKin
 		}
 		low, high := p.units.Reading(kind, r.Low), p.units.Reading(kind, r.High)
 		f.Description += " The band is the range that the keeper wants: " + p.units.span(r) + "."
-		f.Bands = append(f.Bands, figure.Band{Name: "wanted", Tone: figure.Moss, Faint: true, Edges: []figure.Edge{{X: float64(from), Low: low, High: high}, {X: float64(to), Low: low, High: high}}})
+		f.Bands = append(f.Bands, figure.Band{Name: "wanted", Tone: figure.Moss, Faint: true,
+			Edges: []figure.Edge{{X: float64(from), Low: low, High: high}, {X: float64(to), Low: low, High: high}}})
 	}
 }
 
 // unionised draws the toxic part of the ammonia, with the value from which fish are harmed.
 func (p *pen) unionised(t *forecast.Tank, from, to journal.Day) figure.Figure {
 	f := figure.Figure{
-		ID: "water-unionised", Title: "Un-ionised ammonia, the toxic part", X: calendar(from, to), Inset: waterInset, Height: waterHigh,
+		ID: "water-unionised", Title: "Un-ionised ammonia, the toxic part", X: calendar(from, to),
+		Inset: waterInset, Height: waterHigh,
 		Description: "Calculated from the total, the pH and the temperature of the day (Emerson et al. 1975). Rings: no pH that day, drawn from the days around it. The line is where harm to fish begins; for dwarf shrimp no value is known.",
 		Y:           figure.Axis{Unit: "mg/L", FromZero: true}, Empty: "No test has a pH near enough to calculate it",
-		Rules: []figure.Rule{{Value: water.UnionisedCaution, Level: true, Label: "harm to fish begins", Tone: figure.Shrimp}},
+		Rules: []figure.Rule{{Value: water.UnionisedCaution, Level: true, Label: "harm to fish begins",
+			Tone: figure.Shrimp}},
 	}
 	own := figure.Points{Name: "with the day's own pH", Tone: figure.Shrimp, Shape: figure.Dot}
 	drawn := figure.Points{Name: "pH drawn from the days around", Tone: figure.Shrimp, Shape: figure.Ring}

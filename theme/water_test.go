@@ -51,9 +51,9 @@ func TestWaterPageLatest(t *testing.T) {
 	}
 }
 
-// TestWaterPageTests holds the un-ionised ammonia of each test, and what is said where it is not known. 0.0502 is the
-// worked example of the University of Florida fact sheet FA031; .012361 at pH 7.5 and 20 °C is the formula of Emerson et
-// al. 1975.
+// TestWaterPageTests holds the un-ionised ammonia of each test, and what is said where it is not known. 0.0502
+// is the worked example of the University of Florida fact sheet FA031; .012361 at pH 7.5 and 20 °C is the
+// formula of Emerson et al. 1975.
 func TestWaterPageTests(t *testing.T) {
 	page := wetPage(t)
 	if got, want := strings.Join(page.Columns, "; "), "Temperature, °C; pH; GH, dGH; KH, dKH; TDS, ppm; Conductivity, µS/cm; Ammonia, mg/L; Nitrate, mg/L; Un-ionised, mg/L"; got != want {

@@ -18,7 +18,8 @@ type WeekItem struct {
 
 // careLook is the icon and the label of each task.
 var careLook = map[care.Task]struct{ icon, label string }{
-	care.Eyes: {"eyed", "Eyes"}, care.Hatch: {"hatched", "Hatch"}, care.Young: {"sighted", "Young"}, care.Saddle: {"saddled", "Saddle"},
+	care.Eyes: {"eyed", "Eyes"}, care.Hatch: {"hatched", "Hatch"}, care.Young: {"sighted", "Young"},
+	care.Saddle: {"saddled", "Saddle"},
 	care.Sexing: {"sexable", "Sexes"}, care.Count: {"counted", "Count"}, care.Test: {"water", "Water test"},
 }
 
@@ -39,7 +40,8 @@ func (p *pen) week() []WeekItem {
 		}
 		said[i.Why] = true
 		out = append(out, WeekItem{
-			Icon: p.icon(look.icon), Label: look.label, Words: p.careWords(i), Why: why, Tank: p.tankLink(i.Tank), Days: days, Here: len(p.Tanks) > 1,
+			Icon: p.icon(look.icon), Label: look.label, Words: p.careWords(i), Why: why,
+			Tank: p.tankLink(i.Tank), Days: days, Here: len(p.Tanks) > 1,
 		})
 	}
 	return out
@@ -70,8 +72,10 @@ func (p *pen) careDue() []DueItem {
 			words = append(words, p.tankLink(i.Tank))
 		}
 		items = append(items, DueItem{
-			Icon: p.icon(look.icon), Label: look.label, What: words, Tank: p.tankLink(i.Tank), Likely: moment(i.Likely), When: span(i.From, i.To),
-			Odds: lowered(strings.TrimSuffix(i.Why, ".")), from: i.From, to: i.To, likely: i.Likely, key: i.Key(), tank: i.Tank, chore: i.Task != care.Saddle,
+			Icon: p.icon(look.icon), Label: look.label, What: words, Tank: p.tankLink(i.Tank),
+			Likely: moment(i.Likely), When: span(i.From, i.To),
+			Odds: lowered(strings.TrimSuffix(i.Why, ".")), from: i.From, to: i.To, likely: i.Likely,
+			key: i.Key(), tank: i.Tank, chore: i.Task != care.Saddle,
 		})
 	}
 	return items

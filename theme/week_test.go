@@ -43,7 +43,8 @@ func TestWeekOnTheFirstPage(t *testing.T) {
 // TestWeekGivesAReasonOnce holds that the second item with the same reason does not repeat it.
 func TestWeekGivesAReasonOnce(t *testing.T) {
 	b := shelfBook(t)
-	one := care.Item{Task: care.Hatch, Tank: "north-shelf", From: b.asOf, To: b.asOf + 30, Words: "Look.", Why: "A reason."}
+	one := care.Item{Task: care.Hatch, Tank: "north-shelf", From: b.asOf, To: b.asOf + 30, Words: "Look.",
+		Why: "A reason."}
 	other := one
 	other.Task, other.Why = care.Test, "Another."
 	b.tasks = []care.Item{one, one, other}
@@ -53,8 +54,8 @@ func TestWeekGivesAReasonOnce(t *testing.T) {
 	}
 }
 
-// TestCalendarKeepsItsNames makes the calendar on two days, two months apart, and holds that a count, a test and a saddle
-// keep the identifiers under which a phone knows them.
+// TestCalendarKeepsItsNames makes the calendar on two days, two months apart, and holds that a count, a test
+// and a saddle keep the identifiers under which a phone knows them.
 func TestCalendarKeepsItsNames(t *testing.T) {
 	names := func(b *book) (uids []string) {
 		cal, err := ics.ParseCalendar(bytes.NewReader(b.calendar()))

@@ -30,7 +30,8 @@ func span(from, to journal.Day) string {
 }
 
 // smallNumbers are written out, as in prose.
-var smallNumbers = []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+var smallNumbers = []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+	"eleven", "twelve"}
 
 // inWords writes a whole number as prose does: words up to twelve, then figures.
 func inWords(n int) string {

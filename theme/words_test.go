@@ -77,7 +77,8 @@ func TestExcerpt(t *testing.T) {
 
 func TestUnits(t *testing.T) {
 	metric := units{wording.Units{Units: journal.Units{Temperature: "C", Volume: "L", Length: "mm", Hardness: "dGH"}}}
-	american := units{wording.Units{Units: journal.Units{Temperature: "F", Volume: "gal", Length: "in", Hardness: "ppm"}}}
+	american := units{wording.Units{Units: journal.Units{Temperature: "F", Volume: "gal", Length: "in",
+		Hardness: "ppm"}}}
 	gh := journal.Reading{Kind: journal.GH, Value: 8}
 	ammonia := journal.Reading{Kind: journal.Ammonia, Value: 0.25, Below: true}
 	for _, c := range []struct{ source, got, want string }{

@@ -79,7 +79,8 @@ func (c *checkCommand) Run(w *world) error {
 	if c.Private {
 		privateParts(told).print(w.stdout)
 	}
-	fmt.Fprintf(w.stdout, "%s in %s, as of %s\n", tally(told.problems), wording.Count(entriesIn(told), "entry", "entries"), told.colony.AsOf)
+	fmt.Fprintf(w.stdout, "%s in %s, as of %s\n", tally(told.problems),
+		wording.Count(entriesIn(told), "entry", "entries"), told.colony.AsOf)
 	return err
 }
 
@@ -106,7 +107,8 @@ func (c *checkCommand) document(told story) checkDocument {
 		} else {
 			d.Errors++
 		}
-		one := problemDocument{File: p.File, Line: p.Line, Column: p.Column, Severity: severityOf(p), Code: p.Code, Message: p.Message, Hint: p.Hint}
+		one := problemDocument{File: p.File, Line: p.Line, Column: p.Column, Severity: severityOf(p),
+			Code: p.Code, Message: p.Message, Hint: p.Hint}
 		if e, ok := journal.Explain(p.Code); ok && c.Why {
 			one.Why = &explanationDocument{e.Title, e.Meaning, e.Example, e.Fix}
 		}
@@ -127,7 +129,8 @@ func printExplanations(out io.Writer, problems []journal.Problem) {
 			continue
 		}
 		told[p.Code] = true
-		fmt.Fprintf(out, "%s: %s\n  %s\n  found for example in: %s\n  instead: %s\n\n", e.Code, e.Title, e.Meaning, e.Example, e.Fix)
+		fmt.Fprintf(out, "%s: %s\n  %s\n  found for example in: %s\n  instead: %s\n\n", e.Code, e.Title,
+			e.Meaning, e.Example, e.Fix)
 	}
 }
 

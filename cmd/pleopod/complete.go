@@ -16,7 +16,8 @@ type completeCommand struct {
 	Shell string `arg:"" enum:"bash,zsh,fish" help:"The shell: bash, zsh or fish."`
 }
 
-// shells is the script of each shell. Every one asks the program itself what may follow, so that none can be out of date.
+// shells is the script of each shell. Every one asks the program itself what may follow, so that none can be
+// out of date.
 var shells = map[string]string{
 	"bash": `# pleopod: completion for bash. Put this line into ~/.bashrc:  source <(pleopod complete bash)
 _pleopod() {
@@ -64,8 +65,8 @@ type candidatesCommand struct {
 	Words []string `arg:"" optional:"" passthrough:""`
 }
 
-// Run prints what may stand for the last of the words, one a line with what it means behind a tab; nothing where the shell
-// knows better, as with files.
+// Run prints what may stand for the last of the words, one a line with what it means behind a tab; nothing
+// where the shell knows better, as with files.
 func (c *candidatesCommand) Run(w *world, parser *kong.Kong) error {
 	words := c.Words
 	if len(words) > 0 && words[0] == "--" {

@@ -161,7 +161,8 @@ func pictured(content string) map[string]string {
 
 // logged is a journal with one logger file.
 func logged(content string) map[string]string {
-	return with(settingsFor(strings.Replace(oneTank, "38 L", "38 L, temperature-log: readings/a.csv", 1)), "readings/a.csv", content)
+	return with(settingsFor(strings.Replace(oneTank, "38 L", "38 L, temperature-log: readings/a.csv", 1)),
+		"readings/a.csv", content)
 }
 
 func hostileFiles() []hostile {
@@ -187,8 +188,8 @@ func hostileFiles() []hostile {
 	}
 }
 
-// TestHostileJournals publishes every journal of the corpus with the real program. Each must end in time, in bounds, and
-// with a place and words; what is an error must leave no site.
+// TestHostileJournals publishes every journal of the corpus with the real program. Each must end in time, in
+// bounds, and with a place and words; what is an error must leave no site.
 func TestHostileJournals(t *testing.T) {
 	if testing.Short() {
 		t.Skip("times mean nothing where the program is watched for races")

@@ -25,8 +25,10 @@ func TestTheManualShowsTheDocumentOfCheck(t *testing.T) {
 		t.Fatal(err)
 	}
 	settings, _ := journal.ParseSettings([]byte("title: T\ntanks: {north-shelf: {}}\n"))
-	_, problems := journal.ParseEntry("entries/2026-03-14.md", []byte("---\ndate: 2026-03-14\ntitle: First berried female\ntank: north-shelf\nevents:\n  - bered: 2\n---\n"), settings)
-	made := new(checkCommand).document(story{problems: problems, colony: &colony.Colony{AsOf: journal.NewDay(2026, 3, 20)}})
+	_, problems := journal.ParseEntry("entries/2026-03-14.md",
+		[]byte("---\ndate: 2026-03-14\ntitle: First berried female\ntank: north-shelf\nevents:\n  - bered: 2\n---\n"), settings)
+	made := new(checkCommand).document(story{problems: problems,
+		colony: &colony.Colony{AsOf: journal.NewDay(2026, 3, 20)}})
 	if diff := cmp.Diff(made, shown); diff != "" {
 		t.Errorf("check --json and the manual differ (-made +shown):\n%s", diff)
 	}

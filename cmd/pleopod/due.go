@@ -92,7 +92,8 @@ func printDue(out io.Writer, all []due, asOf journal.Day) {
 		for _, doubt := range d.window.Doubts {
 			notes.add(doubt, d.name)
 		}
-		fmt.Fprintf(table, "%s\t%s to %s\t%s\t%s\t%s\t%s\n", d.window.P50, d.window.P10, d.window.P90, bar(d.window, asOf), d.what, d.name, d.tank)
+		fmt.Fprintf(table, "%s\t%s to %s\t%s\t%s\t%s\t%s\n", d.window.P50, d.window.P10, d.window.P90,
+			bar(d.window, asOf), d.what, d.name, d.tank)
 	}
 	table.Flush()
 	fmt.Fprintf(out, "\nEach mark of a bar is %d days from the as-of day on: = inside the window, # the likeliest day, < it began earlier.\n", daysPerMark)

@@ -48,7 +48,8 @@ func (c *entryCommand) Run(ctx context.Context, w *world) error {
 	if told.forecast == nil {
 		fmt.Fprintf(w.stderr, "The journal has %s, so what is due could not be calculated; see: pleopod check %s\n", tally(told.problems), c.Journal)
 	}
-	file := draft.Entry(told.colony, told.forecast, told.journal.Entries, draft.Options{Day: told.colony.AsOf, Tank: c.Tank, Title: c.Title})
+	file := draft.Entry(told.colony, told.forecast, told.journal.Entries,
+		draft.Options{Day: told.colony.AsOf, Tank: c.Tank, Title: c.Title})
 	written, err := writeFree(root, file)
 	if err != nil {
 		return fmt.Errorf("%s cannot be written: %w", file.Path, unwrapPath(err))

@@ -52,7 +52,8 @@ func fields(private bool, say func(field string) string) string {
 			switch {
 			case word.Name == "to" && word.Form == journal.FormTank:
 				out += "    to: bench\n"
-			case word.Name == "brood" && kind.Name != "berried", word.Form == journal.FormTank, word.Form == journal.FormDate:
+			case word.Name == "brood" && kind.Name != "berried", word.Form == journal.FormTank,
+				word.Form == journal.FormDate:
 			case slices.Contains([]journal.Form{journal.FormText, journal.FormName, journal.FormNames, journal.FormNameOrNames}, word.Form):
 				out += "    " + word.Name + ": " + valueOf(word, say, kind.Name+" "+word.Name) + "\n"
 			}
@@ -91,7 +92,8 @@ func publishedFiles(t *testing.T, files map[string]string) map[string][]byte {
 		}
 	}
 	command := exec.Command("pleopod", "publish", dir, "--out", out)
-	command.Env = append(os.Environ(), "USER="+marker, "LOGNAME="+marker, "HOSTNAME="+marker, "HOME="+filepath.Join(t.TempDir(), marker), "XDG_CACHE_HOME="+filepath.Join(t.TempDir(), marker))
+	command.Env = append(os.Environ(), "USER="+marker, "LOGNAME="+marker, "HOSTNAME="+marker,
+		"HOME="+filepath.Join(t.TempDir(), marker), "XDG_CACHE_HOME="+filepath.Join(t.TempDir(), marker))
 	if said, err := command.CombinedOutput(); err != nil {
 		t.Fatalf("publish: %v\n%s", err, said)
 	}
@@ -108,9 +110,9 @@ func publishedFiles(t *testing.T, files map[string]string) map[string][]byte {
 	return site
 }
 
-// TestMarkersAppearNowhere plants a word in every text of a private entry, in what no public entry shows, in the metadata
-// of a picture that one does, in what only looks like the journal, and in the names around. No file of the site may hold
-// it, in any coding, whatever pages there will be.
+// TestMarkersAppearNowhere plants a word in every text of a private entry, in what no public entry shows, in
+// the metadata of a picture that one does, in what only looks like the journal, and in the names around. No
+// file of the site may hold it, in any coding, whatever pages there will be.
 func TestMarkersAppearNowhere(t *testing.T) {
 	n := 0
 	say := func(string) string { n++; return fmt.Sprintf("%s%d", marker, n) }
@@ -141,7 +143,8 @@ func TestMarkersAppearNowhere(t *testing.T) {
 	}
 }
 
-// codings returns a file as it is and as what may be hidden in it: UTF-16, base64, hex, and the deflated texts of a PNG.
+// codings returns a file as it is and as what may be hidden in it: UTF-16, base64, hex, and the deflated texts
+// of a PNG.
 func codings(content []byte) [][]byte {
 	all := [][]byte{content, bytes.ReplaceAll(content, []byte{0}, nil)}
 	if decoded, err := url.QueryUnescape(string(content)); err == nil {
@@ -205,8 +208,8 @@ func markedJPEG(t *testing.T) string {
 	return file.String()[:2] + extra + file.String()[2:]
 }
 
-// payloads are texts that are code where they are not escaped: in HTML, an attribute, a script, a style, XML, a calendar, a
-// table, a template. A short run takes two.
+// payloads are texts that are code where they are not escaped: in HTML, an attribute, a script, a style, XML, a
+// calendar, a table, a template. A short run takes two.
 func payloads() []string {
 	all := []string{
 		`"><script>pwn()</script><img src=x onerror=pwn()>`, `'-pwn()-' onmouseover=pwn() x='`, `</script><script>pwn()</script>`, `</title></style></textarea><svg onload=pwn()>`,
@@ -218,8 +221,8 @@ func payloads() []string {
 	return all
 }
 
-// TestPayloadsStayText puts each payload into every text of the format and looks at the site with parsers: no element, no
-// handler, no address may come of it, in no file.
+// TestPayloadsStayText puts each payload into every text of the format and looks at the site with parsers: no
+// element, no handler, no address may come of it, in no file.
 func TestPayloadsStayText(t *testing.T) {
 	for _, payload := range payloads() {
 		n := 0
@@ -250,7 +253,8 @@ func TestGatheredPayloadsStayText(t *testing.T) {
 	for _, payload := range payloads() {
 		dir, table := t.TempDir(), filepath.Join(t.TempDir(), "tests.csv")
 		save(t, table, "date,gh,kh,note\n2026-03-20,8,3,"+cell(payload)+"\n2026-03-27,8,3,"+cell("pwn "+payload)+"\n")
-		save(t, filepath.Join(dir, "journal.yaml"), "title: T\naddress: https://example.org/\nas-of: 2026-04-01\ntanks: {shelf: {volume: 38 L}}\n")
+		save(t, filepath.Join(dir, "journal.yaml"),
+			"title: T\naddress: https://example.org/\nas-of: 2026-04-01\ntanks: {shelf: {volume: 38 L}}\n")
 		if said, err := exec.Command("pleopod", "gather", table, dir, "--write").CombinedOutput(); err != nil {
 			t.Fatalf("gather: %v\n%s", err, said)
 		}

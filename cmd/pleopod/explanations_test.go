@@ -14,8 +14,8 @@ import (
 	"pleopod/journal/forecast"
 )
 
-// shown is how the example and the fix of an explanation are put into a journal. Where the explanation says in words what
-// raises it, or what to do, the journal is written out here.
+// shown is how the example and the fix of an explanation are put into a journal. Where the explanation says in
+// words what raises it, or what to do, the journal is written out here.
 type shown struct {
 	code  string
 	where string // the frame that holds the text
@@ -128,7 +128,8 @@ var rows = []shown{
 		"berried: 2\n    brood: [amber, flint]\n    date: 2026-02-10\n  - hatched: amber\n    date: 2026-03-12\n  - hatched: flint\n    date: 2026-03-12\n  - measured: [3]\n    brood: amber\n    names: [ruby]\n  - measured: [3]\n    brood: flint\n    names: [pearl]"},
 }
 
-// elsewhere is the problems that other tests raise (journal/files_test.go, gather.txtar), because a folder in memory cannot.
+// elsewhere is the problems that other tests raise (journal/files_test.go, gather.txtar), because a folder in
+// memory cannot.
 var elsewhere = []string{"no-journal", "unreadable-file", "outside-journal", "folder-link", "photo-size", "gather-row"}
 
 // written puts a text into a journal.
@@ -148,7 +149,8 @@ func written(t *testing.T, where, text string) fstest.MapFS {
 	case "tank":
 		settings, text = strings.Replace(settings, "    since", "    "+text+"\n    since", 1), "topics: [a]"
 	case "ranged":
-		settings, text = strings.Replace(settings, "    since", "    water-range: {ph: 6.8-7.8}\n    since", 1), "tank: north-shelf\n"+text
+		settings, text = strings.Replace(settings, "    since", "    water-range: {ph: 6.8-7.8}\n    since", 1),
+			"tank: north-shelf\n"+text
 	case "no grades":
 		settings, entry = strings.Replace(settings, "grades: [pale, even, deep]\n", "", 1), frames["event"]
 	case "log":
@@ -156,7 +158,8 @@ func written(t *testing.T, where, text string) fstest.MapFS {
 	default:
 		entry = frames[where]
 	}
-	folder := fstest.MapFS{journal.SettingsFile: {Data: []byte(settings)}, "photos/ruby.png": {Data: picture.Bytes()}, "photos/notes.jpg": {Data: []byte("no picture")}}
+	folder := fstest.MapFS{journal.SettingsFile: {Data: []byte(settings)},
+		"photos/ruby.png": {Data: picture.Bytes()}, "photos/notes.jpg": {Data: []byte("no picture")}}
 	if where == "log" {
 		folder["readings/a.csv"] = &fstest.MapFile{Data: []byte(text)}
 		text = "topics: [a]"
@@ -180,8 +183,8 @@ func problemsOf(folder fstest.MapFS) []journal.Problem {
 	return problems
 }
 
-// TestEveryExplanationIsTrue puts the example of each kind of problem into a journal, where it must raise it, and the fix,
-// which must not.
+// TestEveryExplanationIsTrue puts the example of each kind of problem into a journal, where it must raise it,
+// and the fix, which must not.
 func TestEveryExplanationIsTrue(t *testing.T) {
 	has := func(problems []journal.Problem, code string) bool {
 		return slices.ContainsFunc(problems, func(p journal.Problem) bool { return p.Code == code })

@@ -79,7 +79,8 @@ func (c *forecastCommand) print(out io.Writer, f *forecast.Forecast) {
 	printDue(out, c.due(f), asOf)
 	c.printTanks(out, f)
 	if l := f.Learning.Incubation; l.Used > 0 {
-		fmt.Fprintf(out, "\nLearned from %s: eggs here take %.2f times the default (90 %%: %.2f to %.2f).\n", wording.Count(l.Used, "brood", "broods"), l.Mean,
+		fmt.Fprintf(out, "\nLearned from %s: eggs here take %.2f times the default (90 %%: %.2f to %.2f).\n",
+			wording.Count(l.Used, "brood", "broods"), l.Mean,
 			l.Mean*math.Exp(-1.645*l.SD), l.Mean*math.Exp(1.645*l.SD))
 	}
 	if r := f.Record; r.Broods > 0 {
@@ -87,7 +88,8 @@ func (c *forecastCommand) print(out io.Writer, f *forecast.Forecast) {
 			wording.Count(r.Broods, "brood", "broods"), r.MAEDays, r.FixedRuleMAEDays, 100*r.Coverage80)
 	}
 	if m := f.Record.Maturity; m.Count > 0 {
-		fmt.Fprintf(out, "First grown daughters over %s: %.0f days off on average%s.\n", wording.Count(m.Count, "cohort", "cohorts"), m.MAEDays, held(m))
+		fmt.Fprintf(out, "First grown daughters over %s: %.0f days off on average%s.\n",
+			wording.Count(m.Count, "cohort", "cohorts"), m.MAEDays, held(m))
 	}
 	c.printWeek(out, f)
 	c.printNotices(out, f)
@@ -97,7 +99,8 @@ func (c *forecastCommand) print(out io.Writer, f *forecast.Forecast) {
 // printWeek writes what to look for in the coming seven days.
 func (c *forecastCommand) printWeek(out io.Writer, f *forecast.Forecast) {
 	asOf := f.Colony.AsOf
-	week := slices.DeleteFunc(care.Week(care.Calendar(f), asOf), func(i care.Item) bool { return c.Tank != "" && i.Tank != c.Tank })
+	week := slices.DeleteFunc(care.Week(care.Calendar(f), asOf),
+		func(i care.Item) bool { return c.Tank != "" && i.Tank != c.Tank })
 	if len(week) == 0 {
 		return
 	}
@@ -129,7 +132,8 @@ func (c *forecastCommand) printNotices(out io.Writer, f *forecast.Forecast) {
 				continue
 			}
 			fmt.Fprintf(out, "\n%s: %s (%s, since %s)\n", capitalised(s.words), printable(n.Headline), n.Tank, n.Since)
-			fmt.Fprintf(out, "  seen: %s\n  expected: %s %s\n  what to check first:\n", printable(n.Seen), printable(n.Expected), printable(n.Odds))
+			fmt.Fprintf(out, "  seen: %s\n  expected: %s %s\n  what to check first:\n", printable(n.Seen),
+				printable(n.Expected), printable(n.Odds))
 			for i, check := range n.Checks {
 				fmt.Fprintf(out, "  %d. %s\n", i+1, printable(check))
 			}
@@ -147,7 +151,9 @@ func (c *forecastCommand) printTanks(out io.Writer, f *forecast.Forecast) {
 			continue
 		}
 		p := &t.Population
-		fmt.Fprintf(table, "%s\t%s\t%s\t%s\t%s\t%d\n", t.ID, wording.Units{Units: f.Colony.Settings.Units}.Amount(journal.Temperature, t.Celsius), band(p.Now), band(p.AdultFemales), band(on(p.Ahead, f.Colony.AsOf+90)), p.MayLeavePerMonth)
+		fmt.Fprintf(table, "%s\t%s\t%s\t%s\t%s\t%d\n", t.ID,
+			wording.Units{Units: f.Colony.Settings.Units}.Amount(journal.Temperature, t.Celsius), band(p.Now),
+			band(p.AdultFemales), band(on(p.Ahead, f.Colony.AsOf+90)), p.MayLeavePerMonth)
 	}
 	table.Flush()
 }

@@ -50,8 +50,9 @@ func (c *gatherCommand) Run(w *world) error {
 	if c.Write && journal.HasErrors(j.Problems) {
 		return fmt.Errorf("the journal has mistakes, so what it knows already cannot be told; mend them first: pleopod check %s", c.Journal)
 	}
-	result := gather.Read(gather.Source{Name: c.File, Bytes: table, Says: gather.Answers{Tank: c.Tank, Dates: gather.Order(c.Dates),
-		Decimal: gather.Mark(c.Decimal), Unit: c.Unit, Columns: c.Columns}}, j, root.FS())
+	result := gather.Read(gather.Source{Name: c.File, Bytes: table,
+		Says: gather.Answers{Tank: c.Tank, Dates: gather.Order(c.Dates),
+			Decimal: gather.Mark(c.Decimal), Unit: c.Unit, Columns: c.Columns}}, j, root.FS())
 	w.tellGathered(result)
 	if len(result.Questions) > 0 {
 		return errMistakes

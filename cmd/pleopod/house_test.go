@@ -120,7 +120,8 @@ func TestPurePackagesReadNoClock(t *testing.T) {
 			}
 			from, ok := selector.X.(*ast.Ident)
 			if ok && from.Name == "time" && slices.Contains([]string{"Now", "Since", "Until", "Local"}, selector.Sel.Name) {
-				t.Errorf("%s: time.%s in a package that must not know the hour", set.Position(n.Pos()), selector.Sel.Name)
+				t.Errorf("%s: time.%s in a package that must not know the hour", set.Position(n.Pos()),
+					selector.Sel.Name)
 			}
 			return true
 		})

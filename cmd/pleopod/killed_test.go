@@ -15,8 +15,9 @@ import (
 
 var kills = flag.Int("kills", 8, "how often TestKilledWhilePublishing ends the program; 200 is the full run")
 
-// TestKilledWhilePublishing ends the real program at random moments, with the journal changed before each run. After each
-// kill every page is one that some run wrote to its end, the journal is as it was, and the next run gives a clean site.
+// TestKilledWhilePublishing ends the real program at random moments, with the journal changed before each run.
+// After each kill every page is one that some run wrote to its end, the journal is as it was, and the next run
+// gives a clean site.
 func TestKilledWhilePublishing(t *testing.T) {
 	base := t.TempDir()
 	dir := filepath.Join(base, "colony")

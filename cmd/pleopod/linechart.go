@@ -22,7 +22,8 @@ type lineChart struct {
 	cells [chartHeight][chartWidth]byte
 }
 
-// chartOf draws plans against the months: one as a band with its middle, several by their middles, each with its letter.
+// chartOf draws plans against the months: one as a band with its middle, several by their middles, each with
+// its letter.
 func chartOf(plans []*forecast.Planned) string {
 	months := plans[0].Months
 	chart := lineChart{top: roof(plans)}
@@ -90,7 +91,8 @@ func monthOf(p *forecast.Planned, month float64) forecast.Quantiles {
 	share := month - float64(i)
 	a, b := line[i], line[i+1]
 	at := func(from, to float64) float64 { return from + share*(to-from) }
-	return forecast.Quantiles{P05: at(a.P05, b.P05), P25: at(a.P25, b.P25), P50: at(a.P50, b.P50), P75: at(a.P75, b.P75), P95: at(a.P95, b.P95)}
+	return forecast.Quantiles{P05: at(a.P05, b.P05), P25: at(a.P25, b.P25), P50: at(a.P50, b.P50),
+		P75: at(a.P75, b.P75), P95: at(a.P95, b.P95)}
 }
 
 // row returns the row in which a number lies.

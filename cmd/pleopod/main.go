@@ -58,7 +58,8 @@ type world struct {
 func system() *world {
 	info, err := os.Stderr.Stat()
 	terminal := err == nil && info.Mode()&os.ModeCharDevice != 0 && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
-	return &world{stdout: os.Stdout, stderr: os.Stderr, getenv: os.Getenv, now: time.Now, terminal: terminal, cache: userCache()}
+	return &world{stdout: os.Stdout, stderr: os.Stderr, getenv: os.Getenv, now: time.Now, terminal: terminal,
+		cache: userCache()}
 }
 
 // commands is the command line.

@@ -76,7 +76,8 @@ func (c *planCommand) plans() ([]population.Plan, error) {
 	case c.Goal < 0 || c.Goal > mostGoal:
 		return nil, fmt.Errorf("--goal is %d; it takes 1 to %d", c.Goal, mostGoal)
 	case len(founders)*len(temperatures) > mostPlans:
-		return nil, fmt.Errorf("these are %d plans; at most %d are compared at once", len(founders)*len(temperatures), mostPlans)
+		return nil, fmt.Errorf("these are %d plans; at most %d are compared at once",
+			len(founders)*len(temperatures), mostPlans)
 	}
 	var all []population.Plan
 	for _, n := range founders {
@@ -116,8 +117,8 @@ func wholeNumbers(flag, list string, most int) ([]int, error) {
 	return all, nil
 }
 
-// temperatures reads a list of temperatures, in °C. A comma separates, so a decimal comma is found out by what follows it:
-// 22,5C would be water of 22 and of 5 degrees.
+// temperatures reads a list of temperatures, in °C. A comma separates, so a decimal comma is found out by what
+// follows it: 22,5C would be water of 22 and of 5 degrees.
 func temperatures(list string) ([]float64, error) {
 	parts := strings.Split(list, ",")
 	var all []float64
@@ -136,13 +137,15 @@ func temperatures(list string) ([]float64, error) {
 
 // printPlan writes one plan in words, with its numbers and its line.
 func printPlan(out io.Writer, p *forecast.Planned) {
-	fmt.Fprintf(out, "%s at %s in %s, %s ahead\n\n", wording.Count(p.Founders.Total(), "founder", "founders"), celsius(p.Celsius), tankOf(p), wording.Count(p.Months, "month", "months"))
+	fmt.Fprintf(out, "%s at %s in %s, %s ahead\n\n", wording.Count(p.Founders.Total(), "founder", "founders"),
+		celsius(p.Celsius), tankOf(p), wording.Count(p.Months, "month", "months"))
 	fmt.Fprintf(out, "Both sexes among them: %s. %s\n\n", bothSexes(p), foundersNeeded(p))
 	fmt.Fprintln(out, chartOf([]*forecast.Planned{p}))
 	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(table, "month\tshrimp\t9 in 10 times\thalf of the times")
 	for _, at := range p.Ahead {
-		fmt.Fprintf(table, "%d\t%.0f\t%.0f to %.0f\t%.0f to %.0f\n", at.Day/daysPerMonth, at.P50, at.P05, at.P95, at.P25, at.P75)
+		fmt.Fprintf(table, "%d\t%.0f\t%.0f to %.0f\t%.0f to %.0f\n", at.Day/daysPerMonth, at.P50, at.P05,
+			at.P95, at.P25, at.P75)
 	}
 	table.Flush()
 	fmt.Fprintln(out)
@@ -165,7 +168,8 @@ func printPlan(out io.Writer, p *forecast.Planned) {
 // printPlans writes several plans as one table, with their lines.
 func printPlans(out io.Writer, plans []forecast.Planned) {
 	first := &plans[0]
-	fmt.Fprintf(out, "%d colonies in %s, %s ahead\n\n%s\n\n", len(plans), tankOf(first), wording.Count(first.Months, "month", "months"), foundersNeeded(first))
+	fmt.Fprintf(out, "%d colonies in %s, %s ahead\n\n%s\n\n", len(plans), tankOf(first),
+		wording.Count(first.Months, "month", "months"), foundersNeeded(first))
 	lines := make([]*forecast.Planned, len(plans))
 	for i := range plans {
 		lines[i] = &plans[i]

@@ -27,7 +27,8 @@ func tankOf(p *forecast.Planned) string {
 // foundersNeeded says how many founders hold both sexes.
 func foundersNeeded(p *forecast.Planned) string {
 	for90, for95, for99 := forecast.SmallestFoundings(p.Profile)
-	return fmt.Sprintf("For both sexes it takes %d founders for 90 %%, %d for 95 %%, %d for 99 %%.", for90, for95, for99)
+	return fmt.Sprintf("For both sexes it takes %d founders for 90 %%, %d for 95 %%, %d for 99 %%.", for90,
+		for95, for99)
 }
 
 // chance writes a probability. Near 0 and 1 it never claims more than a thousand histories can show.

@@ -12,7 +12,8 @@ import (
 func TestProblemOnATerminal(t *testing.T) {
 	files := fstest.MapFS{"entries/a.md": {Data: []byte("\ufeff---\r\ndate: 2026-03-14\r\n\tberied: \"\x1b[31m2\"\r\n")}}
 	problem := journal.Problem{
-		Position: journal.Position{File: "entries/a.md", Line: 3, Column: 2}, Message: "unknown \x1b]0;key", Hint: "look",
+		Position: journal.Position{File: "entries/a.md", Line: 3, Column: 2}, Message: "unknown \x1b]0;key",
+		Hint: "look",
 	}
 	tests := []struct {
 		name     string

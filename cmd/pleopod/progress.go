@@ -12,8 +12,8 @@ const (
 	wipe = "\r\x1b[K"
 )
 
-// during shows on a terminal what is being done and for how long, if it takes a while. The function it returns ends that
-// and clears the line.
+// during shows on a terminal what is being done and for how long, if it takes a while. The function it returns
+// ends that and clears the line.
 func (w *world) during(what string) (done func()) {
 	if !w.terminal {
 		return func() {}

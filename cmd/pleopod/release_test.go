@@ -18,7 +18,8 @@ var licences = []struct{ name, words string }{
 	{"MIT", "Permission is hereby granted, free of charge"}, {"BSD-3-Clause", "Redistribution and use in source and binary forms"},
 }
 
-// TestEveryLicenceIsListed reads the licence of each module of go.mod and looks for the module behind its name in DEVELOPERS.md.
+// TestEveryLicenceIsListed reads the licence of each module of go.mod and looks for the module behind its name
+// in DEVELOPERS.md.
 func TestEveryLicenceIsListed(t *testing.T) {
 	text, err := os.ReadFile("../../DEVELOPERS.md")
 	if err != nil {

@@ -25,17 +25,17 @@ type published struct {
 	Problems []journal.Problem
 }
 
-// memory remembers in the user's cache what was published from a journal into a folder. The same journal, day and program
-// give the same site: so a run that finds all three unchanged, and the site too, has nothing to do. The zero memory
-// remembers nothing.
+// memory remembers in the user's cache what was published from a journal into a folder. The same journal, day
+// and program give the same site: so a run that finds all three unchanged, and the site too, has nothing to do.
+// The zero memory remembers nothing.
 type memory struct {
 	cacheFolder
 	name, program string
 	day           journal.Day
 }
 
-// memory returns the memory of the command's journal and the folder of its site. With a look from elsewhere there is none,
-// since nobody notes what is read of that.
+// memory returns the memory of the command's journal and the folder of its site. With a look from elsewhere
+// there is none, since nobody notes what is read of that.
 func (c *publishCommand) memory(w *world, out string) (memory, error) {
 	day, err := c.day(&journal.Settings{}, w)
 	if err != nil {

@@ -56,15 +56,16 @@ func put(t *testing.T, name, text string) {
 	}
 }
 
-// TestPublishAgain changes one thing after the other. A run that remembers the last must give what one into a new folder,
-// which remembers nothing, gives, and must not look any closer where nothing has changed.
+// TestPublishAgain changes one thing after the other. A run that remembers the last must give what one into a
+// new folder, which remembers nothing, gives, and must not look any closer where nothing has changed.
 func TestPublishAgain(t *testing.T) {
 	dir, out, cache := remembered(t), filepath.Join(t.TempDir(), "site"), t.TempDir()
 	now := time.Date(2026, 3, 20, 12, 0, 0, 0, time.UTC)
 	publish := func(out string) string {
 		t.Helper()
 		var printed bytes.Buffer
-		w := &world{stdout: &printed, stderr: &printed, getenv: func(string) string { return "" }, now: func() time.Time { return now }, cache: cacheFolder(cache)}
+		w := &world{stdout: &printed, stderr: &printed, getenv: func(string) string { return "" },
+			now: func() time.Time { return now }, cache: cacheFolder(cache)}
 		if code := run(t.Context(), []string{"publish", dir, "--out", out}, w); code != exitDone {
 			t.Fatalf("publish: %d\n%s", code, &printed)
 		}

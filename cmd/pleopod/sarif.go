@@ -61,10 +61,11 @@ type (
 	}
 )
 
-// newSarif puts problems into a SARIF log. Every kind of problem that was found is a rule, explained as the manual does.
-// Paths are relative to the journal's folder, which the reader of the log knows as %SRCROOT%.
+// newSarif puts problems into a SARIF log. Every kind of problem that was found is a rule, explained as the
+// manual does. Paths are relative to the journal's folder, which the reader of the log knows as %SRCROOT%.
 func newSarif(problems []journal.Problem) sarifLog {
-	run := sarifRun{Tool: sarifTool{sarifDriver{Name: "pleopod", Rules: []sarifRule{}}}, ColumnKind: "unicodeCodePoints", Results: []sarifResult{}}
+	run := sarifRun{Tool: sarifTool{sarifDriver{Name: "pleopod", Rules: []sarifRule{}}},
+		ColumnKind: "unicodeCodePoints", Results: []sarifResult{}}
 	rules := map[string]int{}
 	for _, p := range problems {
 		if _, known := rules[p.Code]; !known {
@@ -75,8 +76,10 @@ func newSarif(problems []journal.Problem) sarifLog {
 		if p.Hint != "" {
 			text += "; " + p.Hint
 		}
-		place := sarifPhysical{sarifArtifact{(&url.URL{Path: p.File}).EscapedPath(), "%SRCROOT%"}, sarifRegion{p.Line, p.Column}}
-		run.Results = append(run.Results, sarifResult{p.Code, rules[p.Code], severityOf(p), sarifText{text}, []sarifLocation{{place}}})
+		place := sarifPhysical{sarifArtifact{(&url.URL{Path: p.File}).EscapedPath(), "%SRCROOT%"},
+			sarifRegion{p.Line, p.Column}}
+		run.Results = append(run.Results,
+			sarifResult{p.Code, rules[p.Code], severityOf(p), sarifText{text}, []sarifLocation{{place}}})
 	}
 	return sarifLog{sarifSchema, "2.1.0", []sarifRun{run}}
 }
@@ -84,7 +87,8 @@ func newSarif(problems []journal.Problem) sarifLog {
 // ruleOf is one kind of problem as a rule.
 func ruleOf(code string) sarifRule {
 	e, _ := journal.Explain(code)
-	return sarifRule{code, sarifText{e.Title}, sarifText{e.Meaning}, sarifText{"Found for example in: " + e.Example + "\nInstead: " + e.Fix}}
+	return sarifRule{code, sarifText{e.Title}, sarifText{e.Meaning},
+		sarifText{"Found for example in: " + e.Example + "\nInstead: " + e.Fix}}
 }
 
 // severityOf names the severity of a problem, as the JSON and the SARIF form both call it.

@@ -58,7 +58,8 @@ func (c *startCommand) checkFree(files []draft.File) error {
 	for _, file := range files {
 		if _, err := os.Lstat(filepath.Join(c.Dir, filepath.FromSlash(file.Path))); err == nil {
 			if file.Path == journal.SettingsFile {
-				return misuse{fmt.Errorf("%s holds a journal already; write in it with: pleopod entry %s", c.Dir, c.Dir)}
+				return misuse{fmt.Errorf("%s holds a journal already; write in it with: pleopod entry %s",
+					c.Dir, c.Dir)}
 			}
 			return misuse{fmt.Errorf("%s holds a file %s already, and nothing of yours is overwritten; choose another folder, or rename the file", c.Dir, file.Path)}
 		}

@@ -35,7 +35,8 @@ func TestWatchOutlivesTrouble(t *testing.T) {
 
 	// many files are pasted at once, none missed
 	for i := range *pasted {
-		s.write(fmt.Sprintf("entries/pasted/%05d.md", i), fmt.Sprintf("---\ndate: 2026-03-15\ntitle: Pasted %d\n---\nText.\n", i))
+		s.write(fmt.Sprintf("entries/pasted/%05d.md", i),
+			fmt.Sprintf("---\ndate: 2026-03-15\ntitle: Pasted %d\n---\nText.\n", i))
 	}
 	s.becomesClean(day)
 
@@ -65,8 +66,8 @@ func TestWatchOutlivesTrouble(t *testing.T) {
 	s.becomesClean(day)
 }
 
-// TestWatchIsPatient: an entry is half-written for an hour, over midnight. The site of the day before stays as it is until
-// the entry is mended.
+// TestWatchIsPatient: an entry is half-written for an hour, over midnight. The site of the day before stays as
+// it is until the entry is mended.
 func TestWatchIsPatient(t *testing.T) {
 	var now atomic.Pointer[time.Time]
 	at := func(day, hour, minute int) {
@@ -87,7 +88,10 @@ func TestWatchIsPatient(t *testing.T) {
 		at(1, 23, minute)
 		s.write("entries/b.md", half+strings.Repeat("\n", minute))
 		s.write("entries/a.md", stockedEntry+strings.Repeat("\nMore.\n", minute))
-		s.until("it was looked at", func() bool { return strings.Contains(s.printed.String(), fmt.Sprintf("23:%d:00: ", minute)) })
+		s.until("it was looked at", func() bool {
+			return strings.Contains(s.printed.String(),
+				fmt.Sprintf("23:%d:00: ", minute))
+		})
 	}
 	at(2, 0, 15)
 	s.write("entries/b.md", half+" ")
@@ -128,8 +132,8 @@ func TestWatchOnAReadOnlyDisk(t *testing.T) {
 	s.told("was not saved")
 }
 
-// TestWatchOnAFullDisk: the site is shown and says that it was not saved; what was saved stays whole; with the next save
-// after there is room again all is well.
+// TestWatchOnAFullDisk: the site is shown and says that it was not saved; what was saved stays whole; with the
+// next save after there is room again all is well.
 func TestWatchOnAFullDisk(t *testing.T) {
 	const day = "--as-of=2026-03-21"
 	dir := mounted(t, "size=4m")
@@ -167,7 +171,8 @@ func TestFullDisk(t *testing.T) {
 	publish := func() (int, string) {
 		printed := &paper{}
 		w := &world{stdout: printed, stderr: printed, getenv: os.Getenv, now: time.Now}
-		return run(t.Context(), []string{"publish", journalFolder, "--out", out, "--as-of", "2026-03-21"}, w), printed.String()
+		return run(t.Context(), []string{"publish", journalFolder, "--out", out, "--as-of", "2026-03-21"}, w),
+			printed.String()
 	}
 	if code, text := publish(); code != exitDone {
 		t.Fatal(text)

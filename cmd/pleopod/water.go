@@ -53,7 +53,8 @@ type bath struct {
 // fill reads the flags, and the journal where they name a tank.
 func (t *tankWater) fill(w *world) (*bath, error) {
 	b := &bath{
-		units: journal.MetricUnits(), days: map[journal.ReadingKind]journal.Day{}, shown: map[journal.ReadingKind]string{},
+		units: journal.MetricUnits(), days: map[journal.ReadingKind]journal.Day{},
+		shown:  map[journal.ReadingKind]string{},
 		volume: "L", basis: journal.BasisN,
 	}
 	if t.Tank != "" {

@@ -62,13 +62,16 @@ func (c *waterAmmonia) Run(w *world) error {
 	}
 	r := result{
 		sentence: fmt.Sprintf("At pH %s and %s, %s %% of the ammonia is un-ionised: %s%s mg/L of the %s mg/L (as %s), which weigh %s mg/L as NH3.",
-			wording.Number(ph.Value, 2), b.write(celsius), wording.Number(100*fraction, 2), map[bool]string{true: "at most "}[total.Below], wording.Number(part, 4), wording.Number(total.Value, 3), basis, wording.Number(nh3, 4)),
+			wording.Number(ph.Value, 2), b.write(celsius), wording.Number(100*fraction, 2),
+			map[bool]string{true: "at most "}[total.Below], wording.Number(part, 4),
+			wording.Number(total.Value, 3), basis, wording.Number(nh3, 4)),
 		notes:    []string{fmt.Sprintf("Harm to fish begins at about %v mg/L un-ionised (University of Florida, IFAS FA031); for dwarf shrimp no value is known.", water.UnionisedCaution)},
 		cautions: []string{cautionHarm},
 	}
 	if origin := c.origin(b); origin != "" {
 		r.notes = append(r.notes, origin)
 	}
-	r.document = ammoniaDocument{"ammonia", total.Value, string(basis), ph.Value, celsius.Value, fraction, part, nh3, total.Below, noNil(r.notes), r.cautions}
+	r.document = ammoniaDocument{"ammonia", total.Value, string(basis), ph.Value, celsius.Value, fraction, part,
+		nh3, total.Below, noNil(r.notes), r.cautions}
 	return r.print(w.stdout, c.JSON)
 }

@@ -64,7 +64,8 @@ func (c *waterChange) Run(w *world) error {
 	if len(changed) == 0 {
 		return nothingInCommon(b.values, with)
 	}
-	r := result{sentence: b.sizeWords(share, c.Times), notes: unmixed(b.values, with), cautions: []string{cautionPower, cautionSlowly}}
+	r := result{sentence: b.sizeWords(share, c.Times), notes: unmixed(b.values, with),
+		cautions: []string{cautionPower, cautionSlowly}}
 	first, err := b.change(share, with, 1)
 	if err != nil {
 		return err
@@ -74,7 +75,8 @@ func (c *waterChange) Run(w *world) error {
 		r.notes = append(r.notes, origin)
 	}
 	r.head, r.rows = b.table(changed)
-	r.document = changeDocument{"change", share, b.part(share), c.Times, b.documents(changed), noNil(r.notes), r.cautions}
+	r.document = changeDocument{"change", share, b.part(share), c.Times, b.documents(changed), noNil(r.notes),
+		r.cautions}
 	return r.print(w.stdout, c.JSON)
 }
 
@@ -83,7 +85,8 @@ func nothingInCommon(tank, with []journal.Reading) error {
 	if len(tank) == 0 {
 		return misuse{errors.New("the water in the tank is not given; add --water 'gh 12' or --tank ID")}
 	}
-	return misuse{fmt.Errorf("the tank and the new water have no reading in common that mixes: %s and %s", kindList(tank), kindList(with))}
+	return misuse{fmt.Errorf("the tank and the new water have no reading in common that mixes: %s and %s",
+		kindList(tank), kindList(with))}
 }
 
 // kindList writes the kinds of readings.
@@ -109,7 +112,8 @@ func (b *bath) share(size string) (float64, error) {
 	case !b.litres.Known:
 		return 0, misuse{fmt.Errorf("%q is a volume, and the volume of the tank is not known; add --volume", size)}
 	case litres.Value > b.litres.Value:
-		return 0, misuse{fmt.Errorf("%s is more than the tank holds, %s", b.amount(litres.Value), b.amount(b.litres.Value))}
+		return 0, misuse{fmt.Errorf("%s is more than the tank holds, %s", b.amount(litres.Value),
+			b.amount(b.litres.Value))}
 	}
 	return litres.Value / b.litres.Value, nil
 }
@@ -148,7 +152,8 @@ func (b *bath) change(share float64, with []journal.Reading, times int) ([]mixed
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, mixed{tank, fresh, journal.Reading{Kind: kind, Value: values[times-1], Below: tank.Below || fresh.Below}})
+		all = append(all, mixed{tank, fresh,
+			journal.Reading{Kind: kind, Value: values[times-1], Below: tank.Below || fresh.Below}})
 	}
 	return all, nil
 }
@@ -164,7 +169,8 @@ func (b *bath) table(all []mixed) (head []string, rows [][]string) {
 func (b *bath) documents(all []mixed) []mixedDocument {
 	documents := []mixedDocument{}
 	for _, m := range all {
-		documents = append(documents, mixedDocument{string(m.tank.Kind), baseUnit(m.tank.Kind), m.tank.Value, m.with.Value, m.after.Value, m.after.Below})
+		documents = append(documents, mixedDocument{string(m.tank.Kind), baseUnit(m.tank.Kind), m.tank.Value,
+			m.with.Value, m.after.Value, m.after.Below})
 	}
 	return documents
 }

@@ -63,7 +63,8 @@ func (c *waterTopUp) Run(w *world) error {
 		return err
 	}
 	r := result{
-		sentence: c.words(b, routine), head: []string{"", "now", "4 weeks", "13 weeks", "26 weeks", "52 weeks", "settles at"}, notes: unmixed(b.values, with),
+		sentence: c.words(b, routine), head: []string{"", "now", "4 weeks", "13 weeks", "26 weeks", "52 weeks",
+			"settles at"}, notes: unmixed(b.values, with),
 		cautions: []string{"Topping up with osmosis, distilled or rain water adds nothing. " + cautionSlowly},
 	}
 	document := creepDocument{Sum: "top-up", Readings: []creepingDocument{}, Cautions: r.cautions}
@@ -126,7 +127,8 @@ func (c *waterTopUp) words(b *bath, r water.Routine) string {
 	if r.Share == 0 {
 		return fmt.Sprintf("Topping up %s a week, without water changes:", b.sizeAlone(r.Evaporated))
 	}
-	return fmt.Sprintf("Topping up %s a week, and changing %s each week:", b.sizeAlone(r.Evaporated), b.sizeAlone(r.Share))
+	return fmt.Sprintf("Topping up %s a week, and changing %s each week:", b.sizeAlone(r.Evaporated),
+		b.sizeAlone(r.Share))
 }
 
 // creep follows one reading.

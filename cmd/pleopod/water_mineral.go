@@ -22,7 +22,8 @@ type waterRemineralise struct {
 	JSON    bool   `name:"json" help:"Print the result as one JSON document."`
 }
 
-// remineraliseDocument is what water remineralise --json prints: either the litres of both waters, or the grams of salt.
+// remineraliseDocument is what water remineralise --json prints: either the litres of both waters, or the grams
+// of salt.
 type remineraliseDocument struct {
 	Sum      string   `json:"sum"` // "remineralise"
 	Kind     string   `json:"kind"`
@@ -61,7 +62,8 @@ func (c *waterRemineralise) Run(w *world) error {
 	case !known:
 		from = journal.Reading{Kind: target.Kind}
 	}
-	document := remineraliseDocument{Sum: "remineralise", Kind: string(target.Kind), Unit: baseUnit(target.Kind), Target: target.Value, Litres: volume.Value}
+	document := remineraliseDocument{Sum: "remineralise", Kind: string(target.Kind),
+		Unit: baseUnit(target.Kind), Target: target.Value, Litres: volume.Value}
 	switch {
 	case (c.With == "") == (c.Packet == ""):
 		return misuse{errors.New("give either harder water (--with 'gh 14') or the strength of a salt (--packet '2 g, 10 L, gh 1')")}
@@ -83,7 +85,8 @@ func (c *waterRemineralise) blend(w *world, b *bath, from, target journal.Readin
 	}
 	litres, err := water.Blend(document.Litres, from.Value, hard.Value, target.Value)
 	if err != nil {
-		return fmt.Errorf("no blend of %s and %s has %s: the target does not lie between the two", b.write(from), b.write(hard), b.write(target))
+		return fmt.Errorf("no blend of %s and %s has %s: the target does not lie between the two",
+			b.write(from), b.write(hard), b.write(target))
 	}
 	rest := document.Litres - litres
 	document.Soft, document.Hard = &rest, &litres
@@ -135,7 +138,8 @@ func (b *bath) packet(text string, kind journal.ReadingKind) (water.Salt, error)
 		return water.Salt{}, err
 	}
 	if adds.Kind != kind {
-		return water.Salt{}, misuse{fmt.Errorf("the salt adds %s and the target is %s; both must be the same", adds.Kind, kind)}
+		return water.Salt{}, misuse{fmt.Errorf("the salt adds %s and the target is %s; both must be the same",
+			adds.Kind, kind)}
 	}
 	weight, _ := strconv.ParseFloat(m[1], 64)
 	if weight == 0 || litres.Value == 0 || adds.Value == 0 {

@@ -57,7 +57,8 @@ func (c *waterMix) Run(w *world) error {
 	if total == 0 {
 		return misuse{errors.New("there is no water to mix: every volume is 0")}
 	}
-	r := result{sentence: "Together " + b.amount(total) + ":", head: []string{"", "together"}, cautions: []string{cautionPower, cautionSlowly}}
+	r := result{sentence: "Together " + b.amount(total) + ":", head: []string{"", "together"},
+		cautions: []string{cautionPower, cautionSlowly}}
 	document := mixDocument{Sum: "mix", Litres: total, Readings: []readingDocument{}, Cautions: r.cautions}
 	for _, kind := range journal.ReadingKinds() {
 		mixture, note, err := mixtureOf(kind, parts)
@@ -71,7 +72,8 @@ func (c *waterMix) Run(w *world) error {
 			continue
 		}
 		r.rows = append(r.rows, []string{readingTitle(kind), b.write(mixture)})
-		document.Readings = append(document.Readings, readingDocument{string(kind), baseUnit(kind), mixture.Value, mixture.Below})
+		document.Readings = append(document.Readings,
+			readingDocument{string(kind), baseUnit(kind), mixture.Value, mixture.Below})
 	}
 	if len(r.rows) == 0 {
 		return misuse{errors.New("the waters have no reading in common that mixes")}

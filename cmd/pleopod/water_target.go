@@ -18,7 +18,8 @@ type waterTarget struct {
 	tankWater
 }
 
-// targetDocument is what water target --json prints. Share is null where the size was given and the new water asked for.
+// targetDocument is what water target --json prints. Share is null where the size was given and the new water
+// asked for.
 type targetDocument struct {
 	Sum      string          `json:"sum"` // "target"
 	Kind     string          `json:"kind"`
@@ -34,8 +35,9 @@ type targetDocument struct {
 	Cautions []string        `json:"cautions"`
 }
 
-// largeShare is a change from which smaller ones are proposed, usualStep how large those are, and farApart the difference
-// in °C from which new water is too warm or too cold to be poured in at once. Common practice, no source.
+// largeShare is a change from which smaller ones are proposed, usualStep how large those are, and farApart the
+// difference in °C from which new water is too warm or too cold to be poured in at once. Common practice, no
+// source.
 const (
 	largeShare = 0.25
 	usualStep  = 0.20
@@ -54,7 +56,8 @@ func (c *waterTarget) Run(w *world) error {
 	}
 	tank, ok := journal.ReadingOf(b.values, target.Kind)
 	if !ok {
-		return misuse{fmt.Errorf("the %s of the tank is not given; add --water '%s …' or --tank ID", target.Kind, target.Kind)}
+		return misuse{fmt.Errorf("the %s of the tank is not given; add --water '%s …' or --tank ID",
+			target.Kind, target.Kind)}
 	}
 	if tank.Below {
 		return misuse{fmt.Errorf("the %s of the tank is only an upper limit; a target needs a number to start from", target.Kind)}
@@ -84,7 +87,8 @@ func (b *bath) one(where, text string) (journal.Reading, error) {
 	case len(readings) != 1:
 		return journal.Reading{}, misuse{fmt.Errorf("%s is one reading, such as 'gh 8'", where)}
 	case !mixes(readings[0].Kind):
-		return journal.Reading{}, misuse{fmt.Errorf("%s does not follow from its parts, so no sum leads to it", readingTitle(readings[0].Kind))}
+		return journal.Reading{}, misuse{fmt.Errorf("%s does not follow from its parts, so no sum leads to it",
+			readingTitle(readings[0].Kind))}
 	case readings[0].Below:
 		return journal.Reading{}, misuse{fmt.Errorf("%s is one number, not an upper limit", where)}
 	}
@@ -104,12 +108,14 @@ func (c *waterTarget) amount(w *world, b *bath, target journal.Reading, with []j
 		return err
 	}
 	document := targetDocument{
-		Sum: "target", Kind: string(target.Kind), Unit: baseUnit(target.Kind), Target: target.Value, Share: &share, Litres: b.part(share),
+		Sum: "target", Kind: string(target.Kind), Unit: baseUnit(target.Kind), Target: target.Value,
+		Share: &share, Litres: b.part(share),
 		With: fresh.Value, Readings: b.documents(changed),
 	}
 	r := result{
-		sentence: fmt.Sprintf("To bring %s from %s to %s with water of %s: change %s.", readingTitle(target.Kind), b.write(tank), b.write(target), b.write(fresh), b.sizeAlone(share)),
-		notes:    unmixed(b.values, with),
+		sentence: fmt.Sprintf("To bring %s from %s to %s with water of %s: change %s.",
+			readingTitle(target.Kind), b.write(tank), b.write(target), b.write(fresh), b.sizeAlone(share)),
+		notes: unmixed(b.values, with),
 	}
 	if err := c.inSteps(b, share, &document, &r); err != nil {
 		return err
@@ -139,7 +145,8 @@ func (c *waterTarget) inSteps(b *bath, whole float64, document *targetDocument, 
 		return err
 	}
 	document.Step, document.Changes = &step, &changes
-	r.notes = append(r.notes, fmt.Sprintf("In steps of %s: %s, with some days between them.", b.sizeAlone(step), wording.Count(changes, "change", "changes")))
+	r.notes = append(r.notes, fmt.Sprintf("In steps of %s: %s, with some days between them.", b.sizeAlone(step),
+		wording.Count(changes, "change", "changes")))
 	return nil
 }
 
@@ -185,7 +192,8 @@ func (c *waterTarget) water(w *world, b *bath, target journal.Reading, with []jo
 	}
 	r.head, r.rows = b.table(changed)
 	return c.finish(w, b, r, targetDocument{
-		Sum: "target", Kind: string(target.Kind), Unit: baseUnit(target.Kind), Target: target.Value, Share: &share, Litres: b.part(share),
+		Sum: "target", Kind: string(target.Kind), Unit: baseUnit(target.Kind), Target: target.Value,
+		Share: &share, Litres: b.part(share),
 		With: value, Readings: b.documents(changed),
 	})
 }

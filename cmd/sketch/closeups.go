@@ -46,7 +46,9 @@ func bigEgg(c *Canvas, r *rand.Rand, at Vec, radius float64) {
 		grain := n.cloud(p.Mul(.06))
 		return mix(clear, mix(hex(0xd2b53a), hex(0x98851f), grain), 1-smooth(.45, .72, y)), .93
 	})
-	fold := curve(30, at.Add(Vec{-radius * .75, radius * .1}.Turn(turn)), at.Add(Vec{-radius * .2, -radius * .55}.Turn(turn)), at.Add(Vec{radius * .6, -radius * .4}.Turn(turn)), at.Add(Vec{radius * .85, radius * .25}.Turn(turn)))
+	fold := curve(30, at.Add(Vec{-radius * .75, radius * .1}.Turn(turn)),
+		at.Add(Vec{-radius * .2, -radius * .55}.Turn(turn)), at.Add(Vec{radius * .6, -radius * .4}.Turn(turn)),
+		at.Add(Vec{radius * .85, radius * .25}.Turn(turn)))
 	c.Paint(shape(stroke(fold, leaf(radius*.16, .5))).clipped(m), cover, flat(hex(0xc96f4a), .45))
 	for _, side := range []float64{-.3, .34} {
 		eye := at.Add(Vec{-radius * .42, radius * side}.Turn(turn))
@@ -54,7 +56,8 @@ func bigEgg(c *Canvas, r *rand.Rand, at Vec, radius float64) {
 		c.Paint(shape(oval(eye.Add(Vec{-4, -5}), radius*.05, radius*.04, 0)), cover, flat(hex(0xffffff), .7))
 	}
 	c.Paint(m.ring(radius*.1), glaze, flat(hex(0x7d6a26), .55))
-	c.Paint(shape(oval(at.Add(Vec{-radius * .3, -radius * .5}), radius*.3, radius*.13, -.5)).blurred(6), glow, flat(hex(0xffffff), .75))
+	c.Paint(shape(oval(at.Add(Vec{-radius * .3, -radius * .5}), radius*.3, radius*.13, -.5)).blurred(6), glow,
+		flat(hex(0xffffff), .75))
 }
 
 // loupe darkens everything outside the round field of a lens.
@@ -124,7 +127,8 @@ func fourGrades(c *Canvas, r *rand.Rand) {
 	})
 	for i, grade := range []float64{.04, .36, .68, 1} {
 		y := 160 + 300*float64(i)
-		s := Shrimp{At: Vec{540, y}, Size: 690, Angle: -.02 + .05*r.Float64(), Flip: i%2 == 1, Grade: grade, Arch: .8, Seed: uint64(40 + i)}
+		s := Shrimp{At: Vec{540, y}, Size: 690, Angle: -.02 + .05*r.Float64(), Flip: i%2 == 1, Grade: grade,
+			Arch: .8, Seed: uint64(40 + i)}
 		c.Paint(shape(oval(Vec{540, y + 120}, 330, 34, 0)).blurred(26), glaze, flat(hex(0x6d7a68), .5))
 		s.Draw(c)
 	}

@@ -26,7 +26,8 @@ func (s *Shrimp) legs(c *Canvas, r *rand.Rand, far bool) {
 		if i < 2 {
 			wrist := Vec{root.X + 9 - 3*f, root.Y + 7 + f}
 			hand := Vec{root.X + 13 - 4*f, root.Y + 11 + 2*f + r.Float64()}
-			s.limb(c, s.line(26, root, Vec{root.X + 2, root.Y + 5}, wrist, hand), func(t float64) float64 { return s.px(.85 - .4*t) }, strength)
+			s.limb(c, s.line(26, root, Vec{root.X + 2, root.Y + 5}, wrist, hand),
+				func(t float64) float64 { return s.px(.85 - .4*t) }, strength)
 			s.limb(c, s.line(8, hand, Vec{hand.X + 2.2, hand.Y + 1.1}), leaf(s.px(.8), .4), strength)
 			continue
 		}
@@ -92,7 +93,8 @@ func (s *Shrimp) feelers(c *Canvas, r *rand.Rand, strength float64) {
 	for range 1 {
 		lift := -16 - 14*r.Float64()
 		reach := 34 + 16*r.Float64()
-		long := s.line(70, Vec{42, 2}, Vec{52, .5}, Vec{52 + reach*.5, lift * .55}, Vec{48 + reach, lift}, Vec{40 + reach*1.25, lift * 1.1})
+		long := s.line(70, Vec{42, 2}, Vec{52, .5}, Vec{52 + reach*.5, lift * .55}, Vec{48 + reach, lift},
+			Vec{40 + reach*1.25, lift * 1.1})
 		s.limb(c, long, func(t float64) float64 { return math.Max(.55, s.px(.33)*(1-.75*t)) }, strength)
 	}
 	for k := range 2 {

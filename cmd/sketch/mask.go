@@ -85,7 +85,8 @@ func (m *Mask) blur(radius float64) {
 	}
 }
 
-// boxFilter replaces len(line) values, step apart, by the mean over r neighbours on each side; outside, the end value holds.
+// boxFilter replaces len(line) values, step apart, by the mean over r neighbours on each side; outside, the end
+// value holds.
 func boxFilter(values []float64, step int, line []float64, r int) {
 	n := len(line)
 	for i := range n {

@@ -37,7 +37,8 @@ func shoot(c *Canvas, r *rand.Rand, line []Vec, size, lit float64) {
 		for _, side := range []float64{-1, 1} {
 			tip := line[i].Add(ahead.Turn(side * (.5 + .4*r.Float64())).Mul(size * (1.4 - .6*float64(i)/float64(len(line)))))
 			shade := tone(lit + (r.Float64()-.5)*.2 + .14*float64(i)/float64(len(line)))
-			c.Paint(shape(stroke([]Vec{line[i], line[i].Add(tip).Mul(.5), tip}, leaf(size*.2, .4))), cover, flat(shade, .9))
+			c.Paint(shape(stroke([]Vec{line[i], line[i].Add(tip).Mul(.5), tip}, leaf(size*.2, .4))), cover,
+				flat(shade, .9))
 		}
 	}
 }
@@ -85,7 +86,8 @@ type Stem struct {
 func stem(c *Canvas, r *rand.Rand, s Stem) {
 	up := s.Tip.Sub(s.Foot)
 	line := curve(60, s.Foot, s.Foot.Add(up.Mul(.5)).Add(up.Left().Mul((r.Float64()-.5)*.16)), s.Tip)
-	c.Paint(shape(stroke(line, func(t float64) float64 { return s.Leaf * .045 * (1.2 - t) })), cover, flat(s.Color.scale(.7), .95))
+	c.Paint(shape(stroke(line, func(t float64) float64 { return s.Leaf * .045 * (1.2 - t) })), cover,
+		flat(s.Color.scale(.7), .95))
 	step := max(3, int(s.Leaf*.55/up.Len()*60))
 	for i := step; i <= 60; i += step {
 		f := float64(i) / 60
@@ -106,7 +108,8 @@ func stem(c *Canvas, r *rand.Rand, s Stem) {
 func ribbon(c *Canvas, r *rand.Rand, foot, tip Vec, width float64) {
 	up := tip.Sub(foot)
 	sway := up.Left().Mul((r.Float64() - .5) * .3)
-	line := curve(50, foot, foot.Add(up.Mul(.5)).Add(sway), tip, tip.Add(Vec{up.Len() * .12 * (r.Float64() - .5), up.Len() * .05}))
+	line := curve(50, foot, foot.Add(up.Mul(.5)).Add(sway), tip,
+		tip.Add(Vec{up.Len() * .12 * (r.Float64() - .5), up.Len() * .05}))
 	m := shape(stroke(line, leaf(width, .35)))
 	lit := .3 + .5*r.Float64()
 	c.Paint(m, cover, func(p Vec) (RGB, float64) {

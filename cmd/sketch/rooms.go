@@ -15,7 +15,8 @@ func workbench(c *Canvas, r *rand.Rand) {
 	g.fill(c, r, func(c *Canvas, r *rand.Rand) {
 		for i := range 16 {
 			x := 560 + 34*float64(i) + 20*r.Float64()
-			stem(c, r, Stem{Vec{x, 790 + 12*r.Float64()}, Vec{x + 50*(r.Float64()-.5), 330 + 260*r.Float64()}, 50, hex(0x6d9a3a), .75})
+			stem(c, r, Stem{Vec{x, 790 + 12*r.Float64()}, Vec{x + 50*(r.Float64()-.5), 330 + 260*r.Float64()},
+				50, hex(0x6d9a3a), .75})
 		}
 		sponge(c, r, Vec{1055, 812}, 190, g.Surface)
 		boulder(c, r, Vec{420, 720}, 190, 120)
@@ -24,7 +25,8 @@ func workbench(c *Canvas, r *rand.Rand) {
 		moss(c, r, Cushion{Vec{880, 822}, 120, 60, 44, 110, .8})
 		litter(c, r, Vec{660, 828}, 70, .2)
 		troop(c, r, []Vec{{400, 560}, {500, 596}, {690, 800}, {600, 835}, {300, 740}, {860, 756}, {1040, 600}, {760, 520}, {235, 770}}, 92, func() float64 { return .45 + .5*r.Float64() })
-		troop(c, r, []Vec{{450, 640}, {350, 610}, {840, 770}, {560, 700}}, 44, func() float64 { return .15 + .3*r.Float64() })
+		troop(c, r, []Vec{{450, 640}, {350, 610}, {840, 770}, {560, 700}}, 44,
+			func() float64 { return .15 + .3*r.Float64() })
 	})
 	g.panes(c, r)
 	concertina(c, r, Vec{1345, 920}, 165)
@@ -164,7 +166,8 @@ func teaChest(c *Canvas, r *rand.Rand) {
 		moss(c, r, Cushion{Vec{880, 738}, 140, 64, 42, 130, .85})
 		sponge(c, r, Vec{1060, 716}, 150, g.Surface)
 		litter(c, r, Vec{640, 742}, 56, .3)
-		troop(c, r, []Vec{{800, 530}, {900, 664}, {660, 700}, {985, 446}, {560, 640}, {770, 720}}, 84, func() float64 { return .4 + .45*r.Float64() })
+		troop(c, r, []Vec{{800, 530}, {900, 664}, {660, 700}, {985, 446}, {560, 640}, {770, 720}}, 84,
+			func() float64 { return .4 + .45*r.Float64() })
 	})
 	g.panes(c, r)
 	mug(c, r, Vec{270, 930}, 130)
@@ -176,7 +179,8 @@ func teaChest(c *Canvas, r *rand.Rand) {
 func mug(c *Canvas, r *rand.Rand, foot Vec, size float64) {
 	n := Noise(r.Uint32())
 	c.Paint(shape(oval(foot.Add(Vec{16, 0}), size*.62, 16, 0)).blurred(12), glaze, flat(hex(0x3a2a14), .6))
-	handle := curve(30, foot.Add(Vec{size * .42, -size * .8}), foot.Add(Vec{size * .8, -size * .62}), foot.Add(Vec{size * .42, -size * .25}))
+	handle := curve(30, foot.Add(Vec{size * .42, -size * .8}), foot.Add(Vec{size * .8, -size * .62}),
+		foot.Add(Vec{size * .42, -size * .25}))
 	c.Paint(shape(stroke(handle, func(float64) float64 { return size * .06 })), cover, flat(hex(0xb9c6c2), 1))
 	body := shape(rect(foot.X-size*.45, foot.Y-size, foot.X+size*.45, foot.Y))
 	c.Paint(body, cover, func(p Vec) (RGB, float64) {
@@ -188,7 +192,8 @@ func mug(c *Canvas, r *rand.Rand, foot Vec, size float64) {
 	c.Paint(shape(oval(foot.Add(Vec{0, -size}), size*.45, size*.1, 0)).ring(5), cover, flat(hex(0xe6ebe4), .9))
 	for i := range 3 {
 		x := foot.X - size*.2 + float64(i)*size*.2
-		steam := curve(40, Vec{x, foot.Y - size*1.1}, Vec{x + 16, foot.Y - size*1.4}, Vec{x - 12, foot.Y - size*1.75}, Vec{x + 20, foot.Y - size*2.1})
+		steam := curve(40, Vec{x, foot.Y - size*1.1}, Vec{x + 16, foot.Y - size*1.4},
+			Vec{x - 12, foot.Y - size*1.75}, Vec{x + 20, foot.Y - size*2.1})
 		c.Paint(shape(stroke(steam, leaf(7, .4))).blurred(6), glow, flat(hex(0xffffff), .35))
 	}
 }

@@ -95,7 +95,8 @@ func lookup(t float64, values ...float64) float64 {
 	return values[i] + (values[i+1]-values[i])*smooth(0, 1, f-float64(i))
 }
 
-// spot is a place on the body: along is the share of the way from head to tail, round goes from −1 at the back to 1 at the belly.
+// spot is a place on the body: along is the share of the way from head to tail, round goes from −1 at the back
+// to 1 at the belly.
 type spot struct{ along, round, edge float64 }
 
 // locate finds the spot below a pixel; edge is the distance to the outline in pixels, negative outside.

@@ -31,7 +31,8 @@ func (g Glass) fill(c *Canvas, r *rand.Rand, plant func(c *Canvas, r *rand.Rand)
 		water(c, m, g.Light, Noise(r.Uint32()))
 		for range 9 {
 			x := g.X0 + (g.X1-g.X0)*r.Float64()
-			ribbon(c, r, Vec{x, g.Ground + 10}, Vec{x + 60*(r.Float64()-.5), g.Surface + (g.Ground-g.Surface)*(.2+.5*r.Float64())}, 9)
+			ribbon(c, r, Vec{x, g.Ground + 10},
+				Vec{x + 60*(r.Float64()-.5), g.Surface + (g.Ground-g.Surface)*(.2+.5*r.Float64())}, 9)
 		}
 		c.Paint(m, cover, func(p Vec) (RGB, float64) { return mix(g.Light.Mid, g.Light.Low, .4), .45 })
 		gravel(c, r, m, ground{g.Ground, g.Y1, g.Tone})
@@ -81,7 +82,8 @@ func sponge(c *Canvas, r *rand.Rand, foot Vec, size, surface float64) {
 // troop scatters small shrimp over the ground, the moss and the glass.
 func troop(c *Canvas, r *rand.Rand, at []Vec, size float64, grade func() float64) {
 	for _, p := range at {
-		s := Shrimp{At: p, Size: size * (.7 + .45*r.Float64()), Angle: (r.Float64() - .5) * .5, Flip: r.IntN(2) == 0, Grade: clamp(grade(), 0, 1), Arch: .5 + .8*r.Float64(), Seed: r.Uint64()}
+		s := Shrimp{At: p, Size: size * (.7 + .45*r.Float64()), Angle: (r.Float64() - .5) * .5,
+			Flip: r.IntN(2) == 0, Grade: clamp(grade(), 0, 1), Arch: .5 + .8*r.Float64(), Seed: r.Uint64()}
 		if r.IntN(6) == 0 {
 			s.Eggs = 16
 		}

@@ -73,7 +73,8 @@ func gravel(c *Canvas, r *rand.Rand, clip *Mask, g ground) {
 		for x := left; x < right; x += size * 1.5 {
 			at := Vec{x + (r.Float64()-.5)*size*2, y + (r.Float64()-.5)*size}
 			shade := g.tone.scale(.6 + .65*r.Float64())
-			stone(c, r, clip, stoneLook{at, size * (.7 + .6*r.Float64()), size * (.5 + .4*r.Float64()), mix(shade, hex(0xcdbb9a), r.Float64()*.35)})
+			stone(c, r, clip, stoneLook{at, size * (.7 + .6*r.Float64()), size * (.5 + .4*r.Float64()),
+				mix(shade, hex(0xcdbb9a), r.Float64()*.35)})
 		}
 		y += size * .9
 	}

@@ -124,14 +124,16 @@ func serve(site *theme.Site, w http.ResponseWriter, r *http.Request) {
 func setToday(ctx context.Context, day journal.Day) error {
 	noon := day.Time().Add(12 * time.Hour).UnixMilli()
 	script := fmt.Sprintf(`{const Real = Date; Date = class extends Real { constructor(...a) { a.length ? super(...a) : super(%d); } static now() { return %d; } };}`, noon, noon)
-	_, err := chromedp.Call(ctx, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: script})
+	_, err := chromedp.Call(ctx, page.AddScriptToEvaluateOnNewDocument,
+		page.AddScriptToEvaluateOnNewDocumentParams{Source: script})
 	return err
 }
 
 // take opens a page and returns its picture.
 func take(ctx context.Context, address string, s shot) ([]byte, error) {
 	scheme := map[bool]string{true: "dark", false: "light"}[s.dark]
-	features := []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}, {Name: "prefers-reduced-motion", Value: "reduce"}}
+	features := []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme},
+		{Name: "prefers-reduced-motion", Value: "reduce"}}
 	if _, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: features}); err != nil {
 		return nil, err
 	}
@@ -197,7 +199,8 @@ func everyKind(site *theme.Site) []shot {
 	for _, kind := range kinds {
 		for form, width := range map[string]int64{"phone": 390, "screen": 1280} {
 			for light, dark := range map[string]bool{"day": false, "night": true} {
-				shots = append(shots, shot{name: kind + "-" + form + "-" + light, page: longest[kind], width: width, dark: dark})
+				shots = append(shots, shot{name: kind + "-" + form + "-" + light, page: longest[kind],
+					width: width, dark: dark})
 			}
 		}
 	}

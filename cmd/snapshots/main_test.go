@@ -38,7 +38,8 @@ func TestPicturesOfTheReadme(t *testing.T) {
 
 func TestEveryKindIsTaken(t *testing.T) {
 	site := &theme.Site{
-		Pages: []string{"index.html", "tanks/a.html", "tanks/bb.html", "tanks/a.water.html", "diary/2026.html", "diary/2026-01-02-rain.html"},
+		Pages: []string{"index.html", "tanks/a.html", "tanks/bb.html", "tanks/a.water.html", "diary/2026.html",
+			"diary/2026-01-02-rain.html"},
 		Files: map[string][]byte{"tanks/bb.html": []byte("longer")},
 	}
 	taken := map[string]string{}

@@ -128,7 +128,8 @@ func TestPathsAreFree(t *testing.T) {
 	}
 	for _, test := range tests {
 		if got := freePath(test.taken, Options{Day: someDay, Title: test.title}); got != test.want {
-			t.Errorf("with %d entries and title %q the path is %s, want %s", len(test.taken), test.title, got, test.want)
+			t.Errorf("with %d entries and title %q the path is %s, want %s", len(test.taken), test.title, got,
+				test.want)
 		}
 	}
 }
@@ -233,7 +234,8 @@ func uncommented(file File) File {
 func TestALongListIsCut(t *testing.T) {
 	files := record()
 	for i := range 15 {
-		files = append(files, File{fmt.Sprintf("entries/x%d.md", i), fmt.Sprintf("---\ndate: 2026-02-10\ntank: shelf\nevents:\n  - berried: 1\n    brood: b%d\n---\n", i)})
+		files = append(files, File{fmt.Sprintf("entries/x%d.md", i),
+			fmt.Sprintf("---\ndate: 2026-02-10\ntank: shelf\nevents:\n  - berried: 1\n    brood: b%d\n---\n", i)})
 	}
 	file, _ := draftOn(journal.NewDay(2026, 3, 3), Options{}, files)
 	if got := strings.Count(file.Text, "  # - "); got != mostProposals || !strings.Contains(file.Text, "more: pleopod forecast") {

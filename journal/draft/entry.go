@@ -22,8 +22,9 @@ type Options struct {
 // mostProposals is how many likely events an entry lists; a long list is not read.
 const mostProposals = 10
 
-// Entry returns a new entry. Its path is free in the journal. The colony is replayed, and the forecast made, for the day
-// of the options; the forecast is nil when the journal has errors, and then only the record is asked.
+// Entry returns a new entry. Its path is free in the journal. The colony is replayed, and the forecast made,
+// for the day of the options; the forecast is nil when the journal has errors, and then only the record is
+// asked.
 func Entry(c *colony.Colony, f *forecast.Forecast, taken []*journal.Entry, wanted Options) File {
 	var out strings.Builder
 	fmt.Fprintf(&out, "---\ndate: %s\n", wanted.Day)
@@ -136,7 +137,8 @@ func freePath(taken []*journal.Entry, wanted Options) string {
 	if s := slug(wanted.Title); s != "" {
 		name += "-" + s
 	}
-	return Free(journal.EntryFolder(taken, wanted.Day)+"/"+name+".md", func(p string) bool { return used[strings.ToLower(p)] })
+	return Free(journal.EntryFolder(taken, wanted.Day)+"/"+name+".md",
+		func(p string) bool { return used[strings.ToLower(p)] })
 }
 
 // Free returns the path, with -2, -3 and so on before its ending when it is taken.

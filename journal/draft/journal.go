@@ -12,9 +12,9 @@ import (
 // FirstTank is the id of the tank in a new journal.
 const FirstTank = "first-tank"
 
-// Journal returns the files of a new journal that publishes at once: journal.yaml, whose comments are the manual in small,
-// a first entry of the day, and a page for the keeper. Nothing in them is made up: what only the keeper knows, such as
-// the volume of the tank, stands behind a #.
+// Journal returns the files of a new journal that publishes at once: journal.yaml, whose comments are the
+// manual in small, a first entry of the day, and a page for the keeper. Nothing in them is made up: what only
+// the keeper knows, such as the volume of the tank, stands behind a #.
 func Journal(title string, day journal.Day) []File {
 	return []File{
 		{journal.SettingsFile, settings(title, day)},
@@ -34,7 +34,8 @@ func Title(folder string) string {
 }
 
 // left is the keys that a new journal does not propose: they are for special cases, and the manual has them.
-var left = []string{"title", "tanks", "as-of", "charts", "look", "biology", "tds-factor", "temperature-log", "cover", "capacity"}
+var left = []string{"title", "tanks", "as-of", "charts", "look", "biology", "tds-factor", "temperature-log",
+	"cover", "capacity"}
 
 func settings(title string, day journal.Day) string {
 	words := journal.Words()
@@ -43,9 +44,11 @@ func settings(title string, day journal.Day) string {
 	out.WriteString("# A line is a key, a colon, a space and a value. What belongs together has the same indent, in spaces.\n\n")
 	fmt.Fprintf(&out, "title: %s\n", yamlText(title))
 	proposals(&out, words.Settings, "")
-	fmt.Fprintf(&out, "\ntanks:\n  %s:%s# the id that entries use: small letters, digits, hyphens\n", FirstTank, strings.Repeat(" ", 20))
+	fmt.Fprintf(&out, "\ntanks:\n  %s:%s# the id that entries use: small letters, digits, hyphens\n", FirstTank,
+		strings.Repeat(" ", 20))
 	out.WriteString("    name: My first tank\n")
-	tank := slices.DeleteFunc(slices.Clone(words.Tank), func(w journal.Word) bool { return w.Name == "name" || w.Name == "species" })
+	tank := slices.DeleteFunc(slices.Clone(words.Tank),
+		func(w journal.Word) bool { return w.Name == "name" || w.Name == "species" })
 	tank[slices.IndexFunc(tank, func(w journal.Word) bool { return w.Name == "since" })].Example = day.String()
 	proposals(&out, tank, "    ")
 	out.WriteString("\n# A second tank is a second id with the same keys below it. Every key there is: pleopod manual journal.yaml\n")

@@ -78,7 +78,8 @@ func (l *likely) brood(b *forecast.Brood) {
 	case b.Hatch.P10 <= l.day+soon:
 		l.add(rankSoon, b.Tank(), fmt.Sprintf("%s is due %s (80 %%)", b.ID, window), hatched...)
 	case b.Eyed == 0 && b.EyedFrom != 0 && b.EyedFrom <= l.day+eyesSoon:
-		l.add(rankSoon, b.Tank(), fmt.Sprintf("eyes can be seen in the eggs of %s from %s", b.ID, b.EyedFrom), "- eyed: "+name)
+		l.add(rankSoon, b.Tank(), fmt.Sprintf("eyes can be seen in the eggs of %s from %s", b.ID, b.EyedFrom),
+			"- eyed: "+name)
 	}
 }
 
@@ -86,7 +87,8 @@ func (l *likely) brood(b *forecast.Brood) {
 func (l *likely) carried(c *colony.Colony) {
 	for _, b := range c.Broods {
 		if b.State == colony.Carried && l.about(b.Tank()) {
-			l.add(rankLook, b.Tank(), fmt.Sprintf("%s is carried since %s", b.ID, b.Berried), "- hatched: "+yamlText(b.ID), "  shrimplets:")
+			l.add(rankLook, b.Tank(), fmt.Sprintf("%s is carried since %s", b.ID, b.Berried),
+				"- hatched: "+yamlText(b.ID), "  shrimplets:")
 		}
 	}
 }
@@ -102,10 +104,12 @@ func (l *likely) young(f *forecast.Forecast) {
 		case age <= youngAreNews && !seen(young.Brood, young.Hatched):
 			l.add(rankLook, young.Tank, fmt.Sprintf("the young of %s hatched %s and were not seen since", young.ID, ago(age)), "- sighted:", "  brood: "+yamlText(young.ID))
 		case young.Sexable.Reason == "" && young.Sexable.P10 <= l.day && l.day <= young.Sexable.P90:
-			l.add(rankLook, young.Tank, fmt.Sprintf("the young of %s can be told apart about now (%s)", young.ID, span(young.Sexable.P10, young.Sexable.P90)),
+			l.add(rankLook, young.Tank, fmt.Sprintf("the young of %s can be told apart about now (%s)",
+				young.ID, span(young.Sexable.P10, young.Sexable.P90)),
 				"- measured: []", "  brood: "+yamlText(young.ID))
 		case young.Mature.Reason == "" && young.FirstSaddled == 0 && young.Mature.P10 <= l.day && l.day <= young.Mature.P90:
-			l.add(rankLook, young.Tank, fmt.Sprintf("the young of %s grow up about now (%s): the first saddles", young.ID, span(young.Mature.P10, young.Mature.P90)),
+			l.add(rankLook, young.Tank, fmt.Sprintf("the young of %s grow up about now (%s): the first saddles",
+				young.ID, span(young.Mature.P10, young.Mature.P90)),
 				"- saddled:")
 		}
 	}
@@ -113,7 +117,8 @@ func (l *likely) young(f *forecast.Forecast) {
 
 // seen reports whether the young of a brood were seen after their hatch.
 func seen(b *colony.Brood, hatched journal.Day) bool {
-	return slices.ContainsFunc(b.Events, func(e *journal.Event) bool { return e.What.Kind() == "sighted" && e.Day > hatched })
+	return slices.ContainsFunc(b.Events,
+		func(e *journal.Event) bool { return e.What.Kind() == "sighted" && e.Day > hatched })
 }
 
 // notices repeats what the record makes unusual. An overdue brood is proposed as such.

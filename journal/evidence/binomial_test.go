@@ -71,12 +71,14 @@ func TestIntervalLaws(t *testing.T) {
 			}
 			mirrorLow, mirrorHigh := method(trials-hits, trials, confidence)
 			if d := low + mirrorHigh - 1; d > 1e-6 || d < -1e-6 {
-				t.Fatalf("%s(%d, %d, %v) is no mirror: %v, %v against %v, %v", name, hits, trials, confidence, low, high, mirrorLow, mirrorHigh)
+				t.Fatalf("%s(%d, %d, %v) is no mirror: %v, %v against %v, %v", name, hits, trials, confidence,
+					low, high, mirrorLow, mirrorHigh)
 			}
 		}
 		low, high := Jeffreys(hits, trials, confidence)
 		if sureLow, sureHigh := clopperPearson(hits, trials, confidence); low < sureLow-1e-9 || high > sureHigh+1e-9 {
-			t.Fatalf("Jeffreys(%d, %d, %v) = %v, %v reaches outside the sure %v, %v", hits, trials, confidence, low, high, sureLow, sureHigh)
+			t.Fatalf("Jeffreys(%d, %d, %v) = %v, %v reaches outside the sure %v, %v", hits, trials, confidence,
+				low, high, sureLow, sureHigh)
 		}
 	})
 }
@@ -91,8 +93,8 @@ func TestAtLeast(t *testing.T) {
 	for k, want := range cumulated {
 		near(t, fmt.Sprintf("P(up to %d of 20 at .25)", k), 1-AtLeast(k+1, 20, .25), want, 5e-5)
 	}
-	// An allele of frequency .05 among 10 and 30 founders, two copies each: 1 − (1 − p)^(2n). Source: D. Tave, FAO Fisheries
-	// Technical Paper 392 (formula from memory).
+	// An allele of frequency .05 among 10 and 30 founders, two copies each: 1 − (1 − p)^(2n). Source: D. Tave,
+	// FAO Fisheries Technical Paper 392 (formula from memory).
 	near(t, "an allele among 10 founders", AtLeast(1, 20, .05), .641514, 1e-6)
 	near(t, "an allele among 30 founders", AtLeast(1, 60, .05), .953930, 1e-6)
 	// R binom.test, in the tests of SciPy.

@@ -10,7 +10,8 @@ func TestHeld(t *testing.T) {
 	for _, row := range []struct{ low, high, observed, want float64 }{
 		{3, 7, 2, 0}, {3, 7, 3, 0.5}, {3, 7, 5, 1}, {3, 7, 7, 0.5}, {3, 7, 8, 0}, {4, 4, 4, 0.5},
 	} {
-		near(t, fmt.Sprintf("Held(%v, %v, %v)", row.low, row.high, row.observed), Held(row.low, row.high, row.observed), row.want, 0)
+		near(t, fmt.Sprintf("Held(%v, %v, %v)", row.low, row.high, row.observed),
+			Held(row.low, row.high, row.observed), row.want, 0)
 	}
 	// Law: a window of whole days between two quantiles of a finely spread number holds what its name says.
 	truth, held := Normal{Mean: 0.3, SD: 9}, 0.0
@@ -22,8 +23,9 @@ func TestHeld(t *testing.T) {
 }
 
 func TestCoverageBands(t *testing.T) {
-	// Hits of a correct interval, central 99.9 %: 90 % of 200 gives 165 to 192, 80 % of 500 gives 370 to 428. Source: tables of
-	// the binomial distribution (from memory); each end is the first whose tail is not below 0.0005.
+	// Hits of a correct interval, central 99.9 %: 90 % of 200 gives 165 to 192, 80 % of 500 gives 370 to 428.
+	// Source: tables of the binomial distribution (from memory); each end is the first whose tail is not below
+	// 0.0005.
 	for _, row := range []struct {
 		n, low, high int
 		p            float64

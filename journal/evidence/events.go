@@ -21,8 +21,9 @@ func AtLeastPoisson(hits int, mean float64) float64 {
 	return mathext.GammaIncReg(float64(hits), mean)
 }
 
-// AtLeastClumped returns the probability of hits or more where mean are expected and the rate itself varies: a Poisson
-// number whose mean is gamma distributed with the shape, above 0. The smaller the shape, the more the hits come together.
+// AtLeastClumped returns the probability of hits or more where mean are expected and the rate itself varies: a
+// Poisson number whose mean is gamma distributed with the shape, above 0. The smaller the shape, the more the
+// hits come together.
 //
 //	P(X ≥ x) = I_q(x, k)      q = m/(m + k)
 //

@@ -21,7 +21,8 @@ func TestQuantiles(t *testing.T) {
 		{[]float64{7}, []float64{3}, []float64{.05, .95}, []float64{7, 7}, "one value"},
 	} {
 		if diff := cmp.Diff(row.want, Quantiles(row.values, row.weights, row.levels...)); diff != "" {
-			t.Errorf("Quantiles(%v, %v, %v) (%s): want −, got +\n%s", row.values, row.weights, row.levels, row.why, diff)
+			t.Errorf("Quantiles(%v, %v, %v) (%s): want −, got +\n%s", row.values, row.weights, row.levels,
+				row.why, diff)
 		}
 	}
 	if got := Quantiles(nil, nil, .5)[0]; !math.IsNaN(got) {

@@ -92,14 +92,16 @@ func (r *reader) namedColumns(rows []row) (int, bool) {
 		if name != "-" && name != "" {
 			h = understand(name)
 			if h.role == roleNone {
-				r.ask(fmt.Sprintf("--columns: %q is nothing that a column can hold", name), "use "+strings.Join(roleNames(), ", ")+", or - for a column to pass over")
+				r.ask(fmt.Sprintf("--columns: %q is nothing that a column can hold", name),
+					"use "+strings.Join(roleNames(), ", ")+", or - for a column to pass over")
 				return 0, false
 			}
 		}
 		r.columns = append(r.columns, h)
 	}
 	if !complete(r.columns) {
-		r.ask("--columns names no date, or nothing that is measured or counted", "such as: --columns date,temperature,-")
+		r.ask("--columns names no date, or nothing that is measured or counted",
+			"such as: --columns date,temperature,-")
 		return 0, false
 	}
 	date := r.column(roleDate)
@@ -118,7 +120,8 @@ func (r *reader) namedColumns(rows []row) (int, bool) {
 
 // roleNames lists what a column can hold.
 func roleNames() []string {
-	names := []string{string(roleDate), string(roleTime), string(roleTank), string(roleCount), string(roleMethod), string(roleNote)}
+	names := []string{string(roleDate), string(roleTime), string(roleTank), string(roleCount),
+		string(roleMethod), string(roleNote)}
 	for _, word := range append(journal.Words().Readings, journal.Words().Classes...) {
 		names = append(names, word.Name)
 	}

@@ -46,7 +46,8 @@ var (
 	clockShape  = regexp.MustCompile(`(?i)^(\d{1,2})[:.h](\d{2})(?:[:.](\d{2})(?:[.,]\d+)?)? ?([ap])?\.?(?:m\.?)?(?: ?(?:z|utc|[+-]\d{2}:?\d{2}))?$`)
 )
 
-// months is the first letters of the months in English, German, French, Spanish, Italian, Dutch, Portuguese and Swedish.
+// months is the first letters of the months in English, German, French, Spanish, Italian, Dutch, Portuguese and
+// Swedish.
 var months = map[string]time.Month{
 	"jan": 1, "ene": 1, "gen": 1, "feb": 2, "fev": 2, "fèv": 2, "mar": 3, "mrz": 3, "maa": 3, "mae": 3, "mrt": 3, "apr": 4, "avr": 4, "abr": 4, "may": 5, "mai": 5, "mei": 5, "maj": 5, "mag": 5,
 	"jun": 6, "juin": 6, "giu": 6, "jul": 7, "juil": 7, "lug": 7, "aug": 8, "aou": 8, "ago": 8, "sep": 9, "set": 9, "oct": 10, "okt": 10, "ott": 10, "out": 10, "nov": 11, "dec": 12, "dez": 12, "dic": 12,
@@ -114,7 +115,8 @@ func namedMoment(year, name, day, clock string) (moment, bool) {
 	return momentOf(year, strconv.Itoa(int(month)), day, clock)
 }
 
-// momentOf puts the parts of a date together, and refuses a day that does not exist. A year of two digits is in this century.
+// momentOf puts the parts of a date together, and refuses a day that does not exist. A year of two digits is in
+// this century.
 func momentOf(year, month, day, clock string) (moment, bool) {
 	if len(year) > 4 || len(year) == 3 || len(day) > 2 {
 		return moment{}, false

@@ -107,7 +107,8 @@ var separators = []struct {
 func split(text string) (rows []row, name string, err error) {
 	for line := range strings.Lines(text) {
 		if len(line) > longestLine {
-			return nil, "", fmt.Errorf("a line has more than %d characters; a table of readings has short ones", longestLine)
+			return nil, "", fmt.Errorf("a line has more than %d characters; a table of readings has short ones",
+				longestLine)
 		}
 	}
 	first, rest, _ := strings.Cut(text, "\n")

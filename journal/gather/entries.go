@@ -48,7 +48,10 @@ func (r *reader) becomeEntries(records []record) {
 	for _, p := range pages {
 		all = append(all, p)
 	}
-	slices.SortFunc(all, func(a, b *page) int { return cmp.Or(cmp.Compare(a.day, b.day), strings.Compare(a.tank, b.tank)) })
+	slices.SortFunc(all, func(a, b *page) int {
+		return cmp.Or(cmp.Compare(a.day, b.day),
+			strings.Compare(a.tank, b.tank))
+	})
 	for _, p := range all {
 		r.result.Files = append(r.result.Files, r.file(p))
 	}
@@ -70,15 +73,16 @@ func (p *page) add(e gathered) {
 	}
 }
 
-// events turns a row into its events, and reads them as the journal's reader does: what it refuses is left out, and what
-// it finds odd is reported at the place in the table.
+// events turns a row into its events, and reads them as the journal's reader does: what it refuses is left out,
+// and what it finds odd is reported at the place in the table.
 func (r *reader) events(found record) ([]gathered, bool) {
 	var all []gathered
 	for _, yaml := range []string{waterOf(found), countOf(found)} {
 		if yaml == "" {
 			continue
 		}
-		entry, problems := journal.ParseEntry(r.Name, []byte(r.matter(found.day, found.tank, "", []string{yaml})), &r.journal.Settings)
+		entry, problems := journal.ParseEntry(r.Name,
+			[]byte(r.matter(found.day, found.tank, "", []string{yaml})), &r.journal.Settings)
 		for _, p := range problems {
 			if p.Severity == journal.Error {
 				r.leaveOut(found.row, columnOf(found, p.Message), p.Message, p.Hint)
@@ -221,5 +225,6 @@ func (r *reader) file(p *page) File {
 		about = append(about, first)
 	}
 	text := r.matter(p.day, p.tank, title, p.events) + "From the table `" + strings.ReplaceAll(path.Base(strings.ReplaceAll(r.Name, `\`, "/")), "`", "") + "`.\n"
-	return File{Path: path.Join(journal.EntryFolder(r.journal.Entries, p.day), name+"-"+short+".md"), Text: text, About: strings.Join(about, "; ")}
+	return File{Path: path.Join(journal.EntryFolder(r.journal.Entries, p.day), name+"-"+short+".md"),
+		Text: text, About: strings.Join(about, "; ")}
 }

@@ -2,8 +2,8 @@ package gather
 
 import "testing"
 
-// TestDates reads dates in the forms that loggers and spreadsheets give. The values follow from the calendar; 46095 is the
-// day number that spreadsheets give to 2026-03-14 (45658 is 2025-01-01, and 437 days follow).
+// TestDates reads dates in the forms that loggers and spreadsheets give. The values follow from the calendar;
+// 46095 is the day number that spreadsheets give to 2026-03-14 (45658 is 2025-01-01, and 437 days follow).
 func TestDates(t *testing.T) {
 	for _, test := range []struct {
 		text  string
@@ -53,7 +53,8 @@ func TestHeadings(t *testing.T) {
 		{"DATE/TIME", "date", ""}, {"水温", "temperature", ""}, {"Anzahl", "count", ""},
 	} {
 		if got := understand(test.written); string(got.role) != test.role || got.unit != test.unit || got.why != "" {
-			t.Errorf("%q is %q in %q (%s), want %q in %q", test.written, got.role, got.unit, got.why, test.role, test.unit)
+			t.Errorf("%q is %q in %q (%s), want %q in %q", test.written, got.role, got.unit, got.why, test.role,
+				test.unit)
 		}
 	}
 	for _, written := range []string{"NO3-N (mg/L)", "Nitrite nitrogen", "GH (°fH)", "TDS (g/L)"} {

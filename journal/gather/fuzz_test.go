@@ -8,8 +8,8 @@ import (
 	"pleopod/journal"
 )
 
-// FuzzRead holds that no table, however broken, makes the reader fail; that it answers something; that what it writes holds
-// no mistake; and that the same table adds nothing the second time.
+// FuzzRead holds that no table, however broken, makes the reader fail; that it answers something; that what it
+// writes holds no mistake; and that the same table adds nothing the second time.
 func FuzzRead(f *testing.F) {
 	for _, test := range tables {
 		f.Add(test.bytes)

@@ -24,35 +24,45 @@ type table struct {
 // tables is in the forms that loggers and spreadsheets of several countries give; the values are made up.
 var tables = []table{
 	{"a logger in ISO form", oneTank, []byte("time,temperature (C)\n2026-03-14 08:00,23.4\n2026-03-14T20:00:00Z,23.8\n2026-03-15 08:00,22.0\n"), Answers{},
-		[]string{"2026-03-14 shelf 2 x 23.60 C", "2026-03-15 shelf 1 x 22.00 C"}, []string{"separated by commas", "temperature: column 2, temperature (C), in C"}},
+		[]string{"2026-03-14 shelf 2 x 23.60 C", "2026-03-15 shelf 1 x 22.00 C"},
+		[]string{"separated by commas", "temperature: column 2, temperature (C), in C"}},
 	{"a logger with lines above its header, Fahrenheit and the month first", oneTank,
 		[]byte("Plot Title: shelf\n\"#\",\"Date Time, GMT-05:00\",\"Temp, °F (S/N: 1234)\",\"Battery\"\n1,03/14/26 08:00:00 AM,73.4,3.1\n2,03/14/26 08:00:00 PM,75.2,3.1\n"), Answers{},
-		[]string{"2026-03-14 shelf 2 x 23.50 C"}, []string{"month-first: 03/14/26 08:00:00 AM is 2026-03-14", "not used: #; Battery", "header in line 2"}},
+		[]string{"2026-03-14 shelf 2 x 23.50 C"},
+		[]string{"month-first: 03/14/26 08:00:00 AM is 2026-03-14", "not used: #; Battery", "header in line 2"}},
 	{"a German spreadsheet", oneTank, []byte("Datum;Uhrzeit;pH-Wert;GH (°dH);KH (°dH);Nitrit (mg/l);Nitrat (mg/l);Bemerkung\n14.03.2026;18:30;7,4;8;4;<0,05;10;Trübung\n21.03.2026;;7,2;9;;;12,5;\n"), Answers{},
-		[]string{"2026-03-14 shelf ph=7.4 gh=8 kh=4 nitrite<0.05 nitrate=10", "2026-03-21 shelf ph=7.2 gh=9 nitrate=12.5"},
-		[]string{"decimal comma", "day-first: 14.03.2026 is 2026-03-14", "separated by semicolons", "gh: column 4, GH (°dH), in dGH"}},
+		[]string{"2026-03-14 shelf ph=7.4 gh=8 kh=4 nitrite<0.05 nitrate=10",
+			"2026-03-21 shelf ph=7.2 gh=9 nitrate=12.5"},
+		[]string{"decimal comma", "day-first: 14.03.2026 is 2026-03-14", "separated by semicolons",
+			"gh: column 4, GH (°dH), in dGH"}},
 	{"a French one in an old encoding", oneTank, inLatin("Date;Température de l'eau;Dureté totale;Remarques\n14/03/2026;23,4 °C;8;\n28/03/2026;22,9 °C;7,5;bébés partout\n"), Answers{},
-		[]string{"2026-03-14 shelf temperature=23.4 gh=8", "2026-03-28 shelf temperature=22.9 gh=7.5"}, []string{"Windows-1252", "day-first"}},
+		[]string{"2026-03-14 shelf temperature=23.4 gh=8", "2026-03-28 shelf temperature=22.9 gh=7.5"},
+		[]string{"Windows-1252", "day-first"}},
 	{"UTF-16 with tabs, as a spreadsheet saves it", oneTank, inUTF16("Fecha\tpH\tGH\n14/03/2026\t7,4\t8\n1/4/2026\t7,1\t8\n", false, true), Answers{},
 		[]string{"2026-03-14 shelf ph=7.4 gh=8", "2026-04-01 shelf ph=7.1 gh=8"}, []string{"UTF-16", "tabs"}},
 	{"UTF-16 the other way round and without its mark", oneTank, inUTF16("date,ph\n2026-03-14,7.4\n", true, false), Answers{}, []string{"2026-03-14 shelf ph=7.4"}, []string{"UTF-16 without a mark"}},
 	{"the day numbers of a spreadsheet", oneTank, []byte("sep=;\nDate;Temp\n46095;23,4\n46095,75;24\n46096;22,8\n"), Answers{},
-		[]string{"2026-03-14 shelf 2 x 23.70 C", "2026-03-15 shelf 1 x 22.80 C"}, []string{"day numbers of a spreadsheet: 46095 is 2026-03-14", "in C by its values"}},
+		[]string{"2026-03-14 shelf 2 x 23.70 C", "2026-03-15 shelf 1 x 22.80 C"},
+		[]string{"day numbers of a spreadsheet: 46095 is 2026-03-14", "in C by its values"}},
 	{"merged cells and empty columns", twoTanks, []byte("Date,,Tank,Water,,Counted,,\n,,,pH,TDS,Females,Males,\n2026-03-14,,North shelf,7.4,210,4,3,\n,,window,7.0,180,,,\n2026-03-21,,shelf,,,5,3,\n"), Answers{},
-		[]string{"2026-03-14 shelf ph=7.4 tds=210", "2026-03-14 shelf counted f=4 m=3 j=0 u=0 glance", "2026-03-14 window ph=7 tds=180", "2026-03-21 shelf counted f=5 m=3 j=0 u=0 glance"},
+		[]string{"2026-03-14 shelf ph=7.4 tds=210", "2026-03-14 shelf counted f=4 m=3 j=0 u=0 glance",
+			"2026-03-14 window ph=7 tds=180", "2026-03-21 shelf counted f=5 m=3 j=0 u=0 glance"},
 		[]string{"merged cells: 1 empty date or tank is taken from the row above"}},
 	{"counts with a method, a total, and months in words", oneTank, []byte("Day|Total|Method|Notes\n14 March 2026|45|careful|half of them young\n1 Apr 2026|52||\n"), Answers{},
 		[]string{"2026-03-14 shelf counted 45 careful", "2026-04-01 shelf counted 52 glance"}, []string{"bars"}},
 	{"units in a row of their own, and hardness in ppm", oneTank, []byte("Date,Temp,GH,KH,TDS,NO3\n,°F,ppm,ppm,ppm,mg/L\n2026-03-14,74.3,140,71,\"1,234\",5\n2026-03-15,74.3,140,71,950.5,5\n"), Answers{},
-		[]string{"2026-03-14 shelf temperature=23.5 gh=7.844 kh=3.978 tds=1234 nitrate=5", "2026-03-15 shelf temperature=23.5 gh=7.844 kh=3.978 tds=950.5 nitrate=5"},
+		[]string{"2026-03-14 shelf temperature=23.5 gh=7.844 kh=3.978 tds=1234 nitrate=5",
+			"2026-03-15 shelf temperature=23.5 gh=7.844 kh=3.978 tds=950.5 nitrate=5"},
 		[]string{"temperature: column 2, Temp, in F", "decimal point"}},
 	{"spaces that do not break, full-width digits and a typesetter's minus", oneTank, []byte("\ufeffdate\u00a0;water\u00a0temp;ph\n2026-03-14\u00a0;23,4\u00a0°C;７,４\n2026-03-15;−;7,2\n"), Answers{},
 		[]string{"2026-03-14 shelf temperature=23.4 ph=7.4", "2026-03-15 shelf ph=7.2"}, nil},
 	{"three decimals that can be nothing else", oneTank, []byte("时间,水温\n2026年3月14日 08:00,23.456\n2026年3月14日 09:00,23.544\n"), Answers{}, []string{"2026-03-14 shelf 2 x 23.50 C"}, []string{"decimal point, because 23.456 could not be true otherwise"}},
 	{"ISO week of a Dutch sheet with quoted commas", oneTank, []byte("\"Datum\",\"Watertemperatuur\",\"Opmerking\",\"GH\"\r\n\"za 14-03-2026\",\"23,4\",\"mos, blad\",\"8\"\r\n\"za 21-03-2026\",\"22,9\",\"\",\"8,5\"\r\n"), Answers{},
-		[]string{"2026-03-14 shelf temperature=23.4 gh=8", "2026-03-21 shelf temperature=22.9 gh=8.5"}, []string{"day-first"}},
+		[]string{"2026-03-14 shelf temperature=23.4 gh=8", "2026-03-21 shelf temperature=22.9 gh=8.5"},
+		[]string{"day-first"}},
 	{"open questions that the keeper answers", twoTanks, []byte("date;temp;tds\n03/04/2026;50;1.234\n"), Answers{Tank: "window", Dates: DayFirst, Decimal: Comma, Unit: "F"},
-		[]string{"2026-04-03 window temperature=10 tds=1234"}, []string{"day-first, as you say", "window, as you say", "decimal comma, as you say"}},
+		[]string{"2026-04-03 window temperature=10 tds=1234"},
+		[]string{"day-first, as you say", "window, as you say", "decimal comma, as you say"}},
 	{"columns that the keeper names", oneTank, []byte("14.03.2026;A;23,4\n15.03.2026;A;23,6\n"), Answers{Columns: []string{"date", "-", "temperature"}}, []string{"2026-03-14 shelf 1 x 23.40 C", "2026-03-15 shelf 1 x 23.60 C"}, nil},
 }
 
@@ -95,7 +105,8 @@ func TestALongerTableAddsOnlyWhatIsNew(t *testing.T) {
 	short := "time,temp\n2026-03-14 08:00,73.4\n2026-03-14 09:00,73.6\n"
 	first := gathering(oneTank, "a.csv", []byte(short), Answers{})
 	folder := folderOf(oneTank, first.Files...)
-	second := Read(Source{Name: "a.csv", Bytes: []byte(short + "2026-03-15 08:00,22.5 C\n")}, journal.Read(folder), folder)
+	second := Read(Source{Name: "a.csv", Bytes: []byte(short + "2026-03-15 08:00,22.5 C\n")},
+		journal.Read(folder), folder)
 	want := "time,temperature (F)\n2026-03-14 08:00,73.4\n2026-03-14 09:00,73.6\n2026-03-15 08:00,72.50\n"
 	if len(second.Files) != 1 || second.Files[0].Text != want || !second.Files[0].Grows || second.Known != 2 {
 		t.Errorf("%+v", second)
@@ -170,7 +181,8 @@ func TestRowsThatCannotBeRead(t *testing.T) {
 }
 
 func TestAFailedSensorIsLeftOut(t *testing.T) {
-	result := gathering(oneTank, "t.csv", []byte("time,temp\n2026-03-14 08:00,23\n2026-03-14 09:00,-127\n2026-03-14 10:00,85 C\n2026-03-14 11:00,\n"), Answers{})
+	result := gathering(oneTank, "t.csv",
+		[]byte("time,temp\n2026-03-14 08:00,23\n2026-03-14 09:00,-127\n2026-03-14 10:00,85 C\n2026-03-14 11:00,\n"), Answers{})
 	if diff := cmp.Diff([]string{"2026-03-14 shelf 1 x 23.00 C"}, told(t, oneTank, result)); diff != "" || len(result.Problems) != 2 {
 		t.Errorf("%v\n%s", result.Problems, diff)
 	}

@@ -45,7 +45,8 @@ func (r *reader) logOf(tank *journal.Tank, records []record) {
 	path := tank.LogFile
 	if path == "" {
 		path = "readings/" + tank.ID + ".csv"
-		r.result.Advice = append(r.result.Advice, fmt.Sprintf("add to journal.yaml, below %s: temperature-log: %s", tank.ID, path))
+		r.result.Advice = append(r.result.Advice,
+			fmt.Sprintf("add to journal.yaml, below %s: temperature-log: %s", tank.ID, path))
 	}
 	before, err := fs.ReadFile(r.folder, path)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
@@ -65,7 +66,8 @@ func (r *reader) logOf(tank *journal.Tank, records []record) {
 	r.addLog(path, string(before), unit, seen, records)
 }
 
-// loggedBefore reads a file that gather wrote earlier: its temperatures, and its unit. An empty file has the unit given.
+// loggedBefore reads a file that gather wrote earlier: its temperatures, and its unit. An empty file has the
+// unit given.
 func loggedBefore(text, unit string) (seen map[string]bool, _ string, ok bool) {
 	seen = map[string]bool{}
 	if text == "" {
@@ -100,7 +102,9 @@ func (r *reader) addLog(path, before, unit string, seen map[string]bool, records
 		n := found.values[0].number
 		celsius, err := journal.ParseQuantity(n.text+" "+n.unit, journal.QuantityTemperature, journal.MetricUnits())
 		if err != nil || n.below {
-			r.leaveOut(found.row, found.values[0].column, quote(found.at(found.values[0].column))+" is no temperature of a tank", "a gap in the readings does no harm: delete the row, or let it be left out")
+			r.leaveOut(found.row, found.values[0].column,
+				quote(found.at(found.values[0].column))+" is no temperature of a tank",
+				"a gap in the readings does no harm: delete the row, or let it be left out")
 			continue
 		}
 		line := logLine{found.moment.String(), celsius}
@@ -113,7 +117,8 @@ func (r *reader) addLog(path, before, unit string, seen map[string]bool, records
 		text.WriteString(line.time + "," + inUnit(n, celsius, unit) + "\n")
 	}
 	if len(added) > 0 {
-		r.result.Files = append(r.result.Files, File{Path: path, Text: text.String(), About: aboutLog(added), Grows: before != ""})
+		r.result.Files = append(r.result.Files,
+			File{Path: path, Text: text.String(), About: aboutLog(added), Grows: before != ""})
 	}
 }
 
@@ -133,6 +138,7 @@ func aboutLog(added []logLine) string {
 	byTime := func(a, b logLine) int { return strings.Compare(a.time, b.time) }
 	byHeat := func(a, b logLine) int { return int(1000 * (a.celsius - b.celsius)) }
 	first, last := slices.MinFunc(added, byTime), slices.MaxFunc(added, byTime)
-	return fmt.Sprintf("%s, %s to %s, %.1f to %.1f °C", wording.Count(len(added), "temperature", "temperatures"), first.time[:10], last.time[:10],
+	return fmt.Sprintf("%s, %s to %s, %.1f to %.1f °C",
+		wording.Count(len(added), "temperature", "temperatures"), first.time[:10], last.time[:10],
 		slices.MinFunc(added, byHeat).celsius, slices.MaxFunc(added, byHeat).celsius)
 }

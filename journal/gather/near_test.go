@@ -46,7 +46,8 @@ func told(t *testing.T, settings string, result *Result) []string {
 	}
 	for _, entry := range j.Entries {
 		for i := range entry.Events {
-			all = append(all, fmt.Sprintf("%s %s %s", entry.Events[i].Day, entry.Events[i].Tank, happened(entry.Events[i].What)))
+			all = append(all, fmt.Sprintf("%s %s %s", entry.Events[i].Day, entry.Events[i].Tank,
+				happened(entry.Events[i].What)))
 		}
 	}
 	for _, tank := range j.Settings.Tanks {
@@ -62,13 +63,15 @@ func happened(what journal.Happening) string {
 	case *journal.WaterTest:
 		var parts []string
 		for _, r := range what.Readings {
-			parts = append(parts, fmt.Sprintf("%s%s%.4g", r.Kind, map[bool]string{true: "<", false: "="}[r.Below], r.Value))
+			parts = append(parts, fmt.Sprintf("%s%s%.4g", r.Kind,
+				map[bool]string{true: "<", false: "="}[r.Below], r.Value))
 		}
 		return strings.Join(parts, " ")
 	case *journal.Counted:
 		c := what.Shrimp
 		if c.Sorted {
-			return fmt.Sprintf("counted f=%d m=%d j=%d u=%d %s", c.Females.Value, c.Males.Value, c.Juveniles.Value, c.Unsexed.Value, what.Method)
+			return fmt.Sprintf("counted f=%d m=%d j=%d u=%d %s", c.Females.Value, c.Males.Value,
+				c.Juveniles.Value, c.Unsexed.Value, what.Method)
 		}
 		return fmt.Sprintf("counted %d %s", c.Total, what.Method)
 	}

@@ -24,7 +24,8 @@ var (
 )
 
 // absent is what people write into a field that has no value.
-var absent = []string{"", "-", "--", "–", "—", "n/a", "na", "n.a.", "none", "k.a.", "x", "/", "?", "nan", "null", "#n/a", "not tested"}
+var absent = []string{"", "-", "--", "–", "—", "n/a", "na", "n.a.", "none", "k.a.", "x", "/", "?", "nan",
+	"null", "#n/a", "not tested"}
 
 // isAbsent reports whether a field says that nothing was measured.
 func isAbsent(text string) bool { return slices.Contains(absent, strings.ToLower(text)) }

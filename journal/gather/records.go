@@ -39,7 +39,8 @@ func (r *reader) records() []record {
 		}
 	}
 	if r.filled > 0 {
-		r.fact("merged cells", "%s taken from the row above", wording.Count(r.filled, "empty date or tank is", "empty dates and tanks are"))
+		r.fact("merged cells", "%s taken from the row above",
+			wording.Count(r.filled, "empty date or tank is", "empty dates and tanks are"))
 	}
 	return all
 }
@@ -71,7 +72,8 @@ func (r *reader) record(of row, above record) (record, bool) {
 		case isValue(h.role):
 			n, ok := readNumber(text, r.decimal)
 			if !ok {
-				r.leaveOut(of, i, quote(text)+" is no number for "+string(h.role), "write a number, < and a number, or leave the field empty when nothing was measured")
+				r.leaveOut(of, i, quote(text)+" is no number for "+string(h.role),
+					"write a number, < and a number, or leave the field empty when nothing was measured")
 				return found, false
 			}
 			if n.unit == "" {
@@ -96,7 +98,8 @@ func (r *reader) readMoment(found *record, above record) bool {
 	}
 	m, ok := readDate(text, r.order)
 	if !ok {
-		r.leaveOut(found.row, column, quote(text)+" is no date", "write it as 2026-03-14, or delete the row if it is a sum or a heading")
+		r.leaveOut(found.row, column, quote(text)+" is no date",
+			"write it as 2026-03-14, or delete the row if it is a sum or a heading")
 		return false
 	}
 	found.moment = m

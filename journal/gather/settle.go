@@ -27,7 +27,8 @@ func (r *reader) settleDates() {
 		m, _ := readDate(open, r.order)
 		r.fact("dates", "%s: %s is %s", r.order, open, m.day)
 	case len(fits) == 0:
-		r.ask(r.Name+": the dates contradict each other; in no order do all of them exist", "look for slips in the column, or say the order that most have: --dates day-first, --dates month-first or --dates year-first")
+		r.ask(r.Name+": the dates contradict each other; in no order do all of them exist",
+			"look for slips in the column, or say the order that most have: --dates day-first, --dates month-first or --dates year-first")
 	default:
 		var readings, flags []string
 		for _, order := range fits {
@@ -35,7 +36,8 @@ func (r *reader) settleDates() {
 			readings = append(readings, m.day.Time().Format("2 January 2006"))
 			flags = append(flags, "--dates "+string(order))
 		}
-		r.ask(fmt.Sprintf("%s: is %s the %s?", r.Name, open, strings.Join(readings, " or the ")), "add "+strings.Join(flags, " or "))
+		r.ask(fmt.Sprintf("%s: is %s the %s?", r.Name, open, strings.Join(readings, " or the ")),
+			"add "+strings.Join(flags, " or "))
 	}
 }
 
@@ -63,7 +65,8 @@ func (r *reader) settleNumbers() {
 		whole, _ := readNumber(open, other(open))
 		part, _ := readNumber(open, same(open))
 		r.ask(fmt.Sprintf("%s: is %s the number %s, or %s?", r.Name, open, part.text, whole.text),
-			fmt.Sprintf("add --decimal %s for %s, or --decimal %s for %s", same(open), part.text, other(open), whole.text))
+			fmt.Sprintf("add --decimal %s for %s, or --decimal %s for %s", same(open), part.text, other(open),
+				whole.text))
 	}
 }
 

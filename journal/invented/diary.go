@@ -98,7 +98,8 @@ func (d *diary) routine() {
 
 // path returns the file of an entry.
 func (d *diary) path(entry int) string {
-	return fmt.Sprintf("entries/%d/%s-%05d.md", d.plan.date(entry).Year(), d.plan.date(entry).Format(time.DateOnly), entry)
+	return fmt.Sprintf("entries/%d/%s-%05d.md", d.plan.date(entry).Year(),
+		d.plan.date(entry).Format(time.DateOnly), entry)
 }
 
 // entry writes one entry.

@@ -18,8 +18,9 @@ type Plan struct {
 	Seed    uint64 // another seed, another keeper
 }
 
-// Usual returns the plan of a journal with so many entries in the usual proportions: 4 tanks and, for 5,000 entries, ten
-// years, 120 broods and 600 water tests. Shorter journals are as dense; longer ones cover ten years too, and are denser.
+// Usual returns the plan of a journal with so many entries in the usual proportions: 4 tanks and, for 5,000
+// entries, ten years, 120 broods and 600 water tests. Shorter journals are as dense; longer ones cover ten
+// years too, and are denser.
 func Usual(entries int) Plan {
 	const years, full = 10, 5000
 	return Plan{

@@ -7,12 +7,17 @@ import (
 )
 
 var (
-	names    = []string{"amber", "birch", "clover", "dune", "ember", "flint", "garnet", "heath", "iris", "juniper", "kelp", "laurel"}
+	names = []string{"amber", "birch", "clover", "dune", "ember", "flint", "garnet", "heath", "iris",
+		"juniper", "kelp", "laurel"}
 	topics   = []string{"feeding", "plants", "broods", "water", "quiet days"}
-	subjects = []string{"the largest female", "a young male", "the whole group", "one of the pale ones", "a half-grown shrimp", "the moss", "the sponge filter", "the piece of oak", "the old leaf", "the glass"}
-	deeds    = []string{"sat under the lamp", "grazed along the front", "looked cleaner than last week", "lost its brown film", "swam up and down the back wall", "hid behind the stones", "was busy until dark", "stood still for a minute", "held a flake of food", "turned over again and again"}
-	moments  = []string{"in the morning", "after the feeding", "while I changed the water", "just before the light went out", "for most of the evening", "when I came home", "as on the day before", "without any reason that I could see"}
-	remarks  = []string{"I took a note and left it at that", "nothing else was different", "I shall look again tomorrow", "it may mean nothing", "the others took no notice", "I counted twice to be sure", "the water was clear", "I had expected it a week ago"}
+	subjects = []string{"the largest female", "a young male", "the whole group", "one of the pale ones",
+		"a half-grown shrimp", "the moss", "the sponge filter", "the piece of oak", "the old leaf", "the glass"}
+	deeds = []string{"sat under the lamp", "grazed along the front", "looked cleaner than last week",
+		"lost its brown film", "swam up and down the back wall", "hid behind the stones", "was busy until dark", "stood still for a minute", "held a flake of food", "turned over again and again"}
+	moments = []string{"in the morning", "after the feeding", "while I changed the water",
+		"just before the light went out", "for most of the evening", "when I came home", "as on the day before", "without any reason that I could see"}
+	remarks = []string{"I took a note and left it at that", "nothing else was different",
+		"I shall look again tomorrow", "it may mean nothing", "the others took no notice", "I counted twice to be sure", "the water was clear", "I had expected it a week ago"}
 )
 
 // writer makes sentences.

@@ -1,6 +1,6 @@
-// Package manual answers what the format says, whole or about one word, for "pleopod manual". It is made from one source:
-// the comment of package journal, its vocabulary and its explanations; it has no text of its own. Its test makes the page
-// MANUAL.md beside that package from the same.
+// Package manual answers what the format says, whole or about one word, for "pleopod manual". It is made from
+// one source: the comment of package journal, its vocabulary and its explanations; it has no text of its own.
+// Its test makes the page MANUAL.md beside that package from the same.
 package manual
 
 import (
@@ -30,8 +30,8 @@ func Text() string {
 	return out.String()
 }
 
-// On returns what the manual says about a word: a key, an event, a reading, a kind of problem or a section. When it says
-// nothing, near is the word that was probably meant, or "".
+// On returns what the manual says about a word: a key, an event, a reading, a kind of problem or a section.
+// When it says nothing, near is the word that was probably meant, or "".
 func On(word string) (text, near string) {
 	var parts []string
 	for _, group := range groups() {
@@ -107,7 +107,8 @@ func section(title string) string {
 		switch {
 		case begins && len(found.Content) > 0:
 			return string(printer().Text(found))
-		case begins && strings.EqualFold(strings.TrimPrefix(headingText(heading), "An "), title), begins && strings.EqualFold(headingText(heading), title):
+		case begins && strings.EqualFold(strings.TrimPrefix(headingText(heading), "An "), title),
+			begins && strings.EqualFold(headingText(heading), title):
 			found.Content = append(found.Content, block)
 		case !begins && len(found.Content) > 0:
 			found.Content = append(found.Content, block)

@@ -21,12 +21,14 @@ func markdown() string {
 	for _, group := range groups() {
 		fmt.Fprintf(&out, "\n### %s\n\n| word | takes | meaning | example |\n| --- | --- | --- | --- |\n", group.title)
 		for _, word := range group.words {
-			fmt.Fprintf(&out, "| `%s` | %s | %s | %s |\n", word.Name, cell(takes(word)), cell(about(word)), code(word.Example))
+			fmt.Fprintf(&out, "| `%s` | %s | %s | %s |\n", word.Name, cell(takes(word)), cell(about(word)),
+				code(word.Example))
 		}
 	}
 	out.WriteString("\n## Every problem\n")
 	for _, e := range journal.Explanations() {
-		fmt.Fprintf(&out, "\n### %s\n\n%s: %s\n\n- found for example in: %s\n- instead: %s\n", e.Code, upper(e.Title), plain(e.Meaning), code(e.Example), code(e.Fix))
+		fmt.Fprintf(&out, "\n### %s\n\n%s: %s\n\n- found for example in: %s\n- instead: %s\n", e.Code,
+			upper(e.Title), plain(e.Meaning), code(e.Example), code(e.Fix))
 	}
 	return out.String()
 }

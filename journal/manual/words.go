@@ -62,7 +62,8 @@ func about(word journal.Word) string {
 
 // wordText explains one word for a terminal.
 func wordText(place string, word journal.Word) string {
-	return fmt.Sprintf("%s: %s\n  %s\n  takes: %s\n  for example: %s: %s\n", word.Name, place, about(word), takes(word), word.Name, word.Example)
+	return fmt.Sprintf("%s: %s\n  %s\n  takes: %s\n  for example: %s: %s\n", word.Name, place, about(word),
+		takes(word), word.Name, word.Example)
 }
 
 // attributesText lists what goes with a kind of event.
@@ -77,5 +78,6 @@ func attributesText(kind journal.EventKind) string {
 
 // explained is the explanation of a kind of problem for a terminal.
 func explained(e journal.Explanation) string {
-	return fmt.Sprintf("%s: %s\n  %s\n  found for example in: %s\n  instead: %s\n", e.Code, e.Title, e.Meaning, e.Example, e.Fix)
+	return fmt.Sprintf("%s: %s\n  %s\n  found for example in: %s\n  instead: %s\n", e.Code, e.Title, e.Meaning,
+		e.Example, e.Fix)
 }

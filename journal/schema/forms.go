@@ -70,7 +70,8 @@ func structure(word journal.Word) object {
 	case journal.FormMapping:
 		return anyOf(null(), mapping(word.Keys))
 	case journal.FormTankList:
-		return object{"type": "object", "minProperties": 1, "propertyNames": object{"pattern": "^" + tankID + "$", "maxLength": journal.LongestName},
+		return object{"type": "object", "minProperties": 1,
+			"propertyNames":        object{"pattern": "^" + tankID + "$", "maxLength": journal.LongestName},
 			"additionalProperties": anyOf(null(), object{"$ref": "#/$defs/tank"})}
 	case journal.FormBiology:
 		return anyOf(null(), object{"$ref": "#/$defs/biology"})

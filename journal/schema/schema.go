@@ -88,8 +88,8 @@ func described(word journal.Word) object {
 	return value
 }
 
-// events describes the list of events. The kind decides which other keys an event may have: with "if" and "then" an editor
-// names the wrong key, where a choice of nineteen would only say that none fits.
+// events describes the list of events. The kind decides which other keys an event may have: with "if" and
+// "then" an editor names the wrong key, where a choice of nineteen would only say that none fits.
 func events() object {
 	words := journal.Words()
 	properties := object{}
@@ -97,7 +97,8 @@ func events() object {
 	for _, kind := range words.Kinds {
 		properties[kind.Name] = object{"description": described(kind.Word)["description"]}
 		one = append(one, object{"required": []string{kind.Name}})
-		then = append(then, object{"if": object{"required": []string{kind.Name}}, "then": object{"$ref": "#/$defs/" + kind.Name}})
+		then = append(then, object{"if": object{"required": []string{kind.Name}},
+			"then": object{"$ref": "#/$defs/" + kind.Name}})
 	}
 	item := object{"type": "object", "properties": properties, "oneOf": one, "allOf": then}
 	return anyOf(null(), object{"type": "array", "items": item})

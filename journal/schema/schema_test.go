@@ -92,8 +92,8 @@ func TestTheSampleFits(t *testing.T) {
 	}
 }
 
-// beyond is the kinds of problems that a schema cannot express: they depend on other files, on other values, on the order
-// of numbers, or on how the YAML is written.
+// beyond is the kinds of problems that a schema cannot express: they depend on other files, on other values, on
+// the order of numbers, or on how the YAML is written.
 var beyond = []string{
 	"unknown-tank", "no-tank", "no-grades", "unknown-grade", "brood-names", "measured-names", "date-order", "no-such-date",
 	"parameter-range", "parameters-contradict", "front-matter", "yaml-syntax", "yaml-reference", "yaml-depth", "key-twice", "not-utf-8",
@@ -108,8 +108,8 @@ var partly = map[string]string{
 	"125 %":            "number-without-meaning", // a text, not a number, for YAML
 }
 
-// TestSchemaAndReaderAgree takes every mistake, and every right line beside them, from the tests of the reader: the schema
-// accepts what the reader accepts and refuses what it can express.
+// TestSchemaAndReaderAgree takes every mistake, and every right line beside them, from the tests of the reader:
+// the schema accepts what the reader accepts and refuses what it can express.
 func TestSchemaAndReaderAgree(t *testing.T) {
 	entries, settings := compiled(t, Entry()), compiled(t, Journal())
 	two, _ := journal.ParseSettings([]byte("title: T\naddress: https://example.org/\ngrades: [pale, even, deep]\ntanks: {north-shelf: {volume: 38 L}, window: {}}\n"))
@@ -154,7 +154,8 @@ func TestSchemaAndReaderAgree(t *testing.T) {
 }
 
 func errorsIn(problems []journal.Problem) []journal.Problem {
-	return slices.DeleteFunc(slices.Clone(problems), func(p journal.Problem) bool { return p.Severity == journal.Warning })
+	return slices.DeleteFunc(slices.Clone(problems),
+		func(p journal.Problem) bool { return p.Severity == journal.Warning })
 }
 
 func expressible(p journal.Problem, yaml string) bool {

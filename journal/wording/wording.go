@@ -1,5 +1,6 @@
-// Package wording writes numbers, readings and lists the way people read them, alike in messages, in the terminal and on
-// pages. It stops at the single phrase: what is said, and in which order, is for the rooms that say it.
+// Package wording writes numbers, readings and lists the way people read them, alike in messages, in the
+// terminal and on pages. It stops at the single phrase: what is said, and in which order, is for the rooms that
+// say it.
 package wording
 
 import (
@@ -13,8 +14,8 @@ import (
 // Joined parts a number from its unit without a line break between them.
 const Joined = "\u00a0"
 
-// Number writes a number with at most the given digits after the point, without trailing zeros and without "-0". A number
-// that is none is "unknown".
+// Number writes a number with at most the given digits after the point, without trailing zeros and without
+// "-0". A number that is none is "unknown".
 func Number(value float64, digits int) string {
 	if math.IsNaN(value) || math.IsInf(value, 0) {
 		return "unknown"

@@ -46,12 +46,14 @@ func (f Figure) Card(below string, colours map[string]string) ([]byte, error) {
 		return nil, fmt.Errorf("figure %s: %w", f.ID, err)
 	}
 	regular, bold := openFace(goregular.TTF), openFace(gobold.TTF)
-	c := canvas{Image: image.NewRGBA(image.Rect(0, 0, CardWidth, CardHeight)), sheet: sheet, regular: regular, bold: bold}
+	c := canvas{Image: image.NewRGBA(image.Rect(0, 0, CardWidth, CardHeight)), sheet: sheet, regular: regular,
+		bold: bold}
 	draw.Draw(c.Image, c.Image.Bounds(), image.NewUniform(sheet.colours["paper"]), image.Point{}, draw.Src)
 
 	ink, quiet := sheet.colours["ink"], sheet.colours["quiet"]
 	c.write(bold.at(44), fit(bold.at(44), f.Title, CardWidth-2*cardMargin), cardMargin, cardMargin+38, ink)
-	c.write(regular.at(26), fit(regular.at(26), below, CardWidth-2*cardMargin), cardMargin, CardHeight-cardMargin+8, quiet)
+	c.write(regular.at(26), fit(regular.at(26), below, CardWidth-2*cardMargin), cardMargin,
+		CardHeight-cardMargin+8, quiet)
 	c.figure(f.forCard())
 
 	var file bytes.Buffer

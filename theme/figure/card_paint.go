@@ -103,7 +103,8 @@ func bounds(pieces [][]spot) image.Rectangle {
 	if x.empty() {
 		return image.Rectangle{}
 	}
-	return image.Rect(int(math.Floor(x.low)), int(math.Floor(y.low)), int(math.Ceil(x.high))+1, int(math.Ceil(y.high))+1)
+	return image.Rect(int(math.Floor(x.low)), int(math.Floor(y.low)), int(math.Ceil(x.high))+1,
+		int(math.Ceil(y.high))+1)
 }
 
 // fill paints the inside of pieces.
@@ -143,7 +144,8 @@ func (c *canvas) stroke(pieces [][]spot, l look, clip image.Rectangle) {
 				continue
 			}
 			nx, ny := -(b.y-a.y)/length*half, (b.x-a.x)/length*half
-			parts = append(parts, []spot{{a.x + nx, a.y + ny}, {a.x - nx, a.y - ny}, {b.x - nx, b.y - ny}, {b.x + nx, b.y + ny}})
+			parts = append(parts, []spot{{a.x + nx, a.y + ny}, {a.x - nx, a.y - ny}, {b.x - nx, b.y - ny},
+				{b.x + nx, b.y + ny}})
 			if i > 1 && half > 0.8 {
 				parts = append(parts, disc(a, half))
 			}

@@ -65,7 +65,8 @@ func TestCards(t *testing.T) {
 // TestCardShowsTheTones looks for the colours of the growth figure, and for those that replace them.
 func TestCardShowsTheTones(t *testing.T) {
 	all := image.Rect(0, 0, CardWidth, CardHeight)
-	shrimp, pink, night := color.NRGBA{0xb2, 0x3f, 0x2a, 255}, color.NRGBA{0xff, 0, 0xff, 255}, color.NRGBA{0x10, 0x10, 0x10, 255}
+	shrimp, pink, night := color.NRGBA{0xb2, 0x3f, 0x2a, 255}, color.NRGBA{0xff, 0, 0xff, 255},
+		color.NRGBA{0x10, 0x10, 0x10, 255}
 	plain := cardOf(t, growth(), nil)
 	changed := cardOf(t, growth(), map[string]string{"shrimp": "#f0f", "paper": "#101010"})
 	if count(plain, all, shrimp) < 300 || count(plain, all, pink) > 0 {

@@ -23,18 +23,19 @@
 //
 //	<title> or aria-label        what it stands for, in one line: its place on X, its value, its label
 //
-// A script that shows a readout should remove the <title> elements inside items (they would show twice), give the
-// visible svg tabindex="0", move the class fig-here from item to item on the arrow keys, follow the link on Enter,
-// and write the texts into an element with aria-live="polite". Lines carry no values: for them the script looks up the nearest row of the
-// table, whose rows hold Row.X. There is no style attribute and no script in a drawing, so a strict
-// Content-Security-Policy may forbid both.
+// A script that shows a readout should remove the <title> elements inside items (they would show twice), give
+// the visible svg tabindex="0", move the class fig-here from item to item on the arrow keys, follow the link on
+// Enter, and write the texts into an element with aria-live="polite". Lines carry no values: for them the
+// script looks up the nearest row of the table, whose rows hold Row.X. There is no style attribute and no
+// script in a drawing, so a strict Content-Security-Policy may forbid both.
 //
 // Colours are the variables --fig-paper, --fig-ink, --fig-quiet, --fig-hair, --fig-shade and one per Tone
 // (--fig-water, …), set by Style for light, dark and print; --fig-font is the face of the text.
 //
 // # The interactive option
 //
-// Option returns a JSON object for ECharts 5. Its key "figure" is ours and must be taken off before the rest goes to setOption:
+// Option returns a JSON object for ECharts 5. Its key "figure" is ours and must be taken off before the rest
+// goes to setOption:
 //
 //	height    CSS pixels that the chart wants
 //	x         "calendar" or "number"
@@ -52,6 +53,7 @@
 //	"fn:unsigned"  label of an axis without its sign
 //	"tone:NAME"    the colour of the variable --fig-NAME: a tone, "ink", "quiet", "hair", "shade" or "paper"
 //
-// Dates are YYYY-MM-DD without a zone, or YYYY-MM-DD HH:MM:SS within a day. ECharts reads both in the reader's own zone
-// and shows them in it, so a script that formats a time must use the local fields of Date. Numbers have the four significant digits that the table shows.
+// Dates are YYYY-MM-DD without a zone, or YYYY-MM-DD HH:MM:SS within a day. ECharts reads both in the reader's
+// own zone and shows them in it, so a script that formats a time must use the local fields of Date. Numbers
+// have the four significant digits that the table shows.
 package figure

@@ -89,5 +89,6 @@ func (d *drawing) laneMark(f Figure, fr frame, m LaneMark, middle float64) {
 	}
 	var o outline
 	o.mark(m.Shape, fr.x.at(m.X), middle, 4.6)
-	d.add(item{shape: shape{Class: markClass(m.Shape, m.Tone), D: string(o.data)}, X: f.X.word(m.X), Label: m.Label, Link: m.Link})
+	d.add(item{shape: shape{Class: markClass(m.Shape, m.Tone), D: string(o.data)}, X: f.X.word(m.X),
+		Label: m.Label, Link: m.Link})
 }

@@ -79,7 +79,8 @@ func TestTextsKeepApart(t *testing.T) {
 
 // TestTextsKeepApartAnywhere draws random figures.
 func TestTextsKeepApartAnywhere(t *testing.T) {
-	name := rapid.SampledFrom([]string{"", "a", "today", "water change", "the brood with a very long name that goes on and on", "小虾小虾小虾小虾小虾小虾小虾小虾小虾小虾"})
+	name := rapid.SampledFrom([]string{"", "a", "today", "water change",
+		"the brood with a very long name that goes on and on", "小虾小虾小虾小虾小虾小虾小虾小虾小虾小虾"})
 	tone, shape := rapid.SampledFrom(tones), rapid.SampledFrom(shapes)
 	rapid.Check(t, func(t *rapid.T) {
 		f := Figure{ID: "random", Title: "Random", Height: rapid.IntRange(0, 300).Draw(t, "height")}
@@ -112,7 +113,9 @@ func TestTextsKeepApartAnywhere(t *testing.T) {
 			lane := Lane{Label: name.Draw(t, "lane")}
 			for range rapid.IntRange(0, 4).Draw(t, "spans") {
 				from := place("from")
-				lane.Spans = append(lane.Spans, Span{From: from, To: from + span*rapid.Float64Range(0, 0.5).Draw(t, "length"), Label: name.Draw(t, "span"), Tone: tone.Draw(t, "tone")})
+				lane.Spans = append(lane.Spans,
+					Span{From: from, To: from + span*rapid.Float64Range(0, 0.5).Draw(t, "length"),
+						Label: name.Draw(t, "span"), Tone: tone.Draw(t, "tone")})
 			}
 			f.Lanes = append(f.Lanes, lane)
 		}

@@ -189,7 +189,8 @@ func TestLanesEverywhere(t *testing.T) {
 	for i, lane := range f.Lanes {
 		spans := lanes[i].(map[string]any)["spans"].([]any)
 		for j, s := range lane.Spans {
-			want := []Cell{{clean(lane.Label), lane.Link}, {Text: f.X.value(s.From)}, {Text: f.X.value(s.To)}, {s.Label, s.Link}}
+			want := []Cell{{clean(lane.Label), lane.Link}, {Text: f.X.value(s.From)}, {Text: f.X.value(s.To)},
+				{s.Label, s.Link}}
 			if !slices.ContainsFunc(table.Rows, func(r Row) bool { return cmp.Equal(r.Cells, want) }) {
 				t.Errorf("the table lacks %v", want)
 			}
@@ -213,7 +214,9 @@ func TestLanesEverywhere(t *testing.T) {
 
 // TestSpansAreCutAtTheRange draws spans that begin before and end after a fixed range, and one outside.
 func TestSpansAreCutAtTheRange(t *testing.T) {
-	f := Figure{ID: "cut", Title: "Cut", X: Axis{Min: 0, Max: 10}, Lanes: []Lane{{Spans: []Span{{From: -5, To: 5, Label: "early"}, {From: 8, To: 20}, {From: 11, To: 12}, {From: 4, To: 4}}}}}
+	f := Figure{ID: "cut", Title: "Cut", X: Axis{Min: 0, Max: 10},
+		Lanes: []Lane{{Spans: []Span{{From: -5, To: 5, Label: "early"}, {From: 8, To: 20}, {From: 11, To: 12},
+			{From: 4, To: 4}}}}}
 	d := f.draw(sheets[1])
 	if len(d.Items) != 3 {
 		t.Fatalf("%d spans are drawn, want 3", len(d.Items))

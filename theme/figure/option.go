@@ -108,9 +108,11 @@ func (f Figure) setRest(chart *charts.Line) {
 			TextStyle: &opts.TextStyle{Color: "tone:ink"},
 		}),
 		charts.WithTooltipOpts(opts.Tooltip{
-			Show: opts.Bool(true), Trigger: "axis", Formatter: types.FuncStr(trigger), BackgroundColor: "tone:paper", BorderColor: "tone:hair",
+			Show: opts.Bool(true), Trigger: "axis", Formatter: types.FuncStr(trigger),
+			BackgroundColor: "tone:paper", BorderColor: "tone:hair",
 		}),
-		charts.WithAriaOpts(&opts.Aria{Enabled: opts.Bool(true), Label: &opts.AriaLabel{Description: f.Title + ". " + f.Description}}),
+		charts.WithAriaOpts(&opts.Aria{Enabled: opts.Bool(true),
+			Label: &opts.AriaLabel{Description: f.Title + ". " + f.Description}}),
 	)
 }
 
@@ -147,12 +149,14 @@ func (f Figure) companion() companion {
 		row := companionLane{Label: said(lane.Label), Link: safeLink(lane.Link), Spans: []companionSpan{}}
 		for _, s := range lane.Spans {
 			if finite(s.From) && finite(s.To) {
-				row.Spans = append(row.Spans, companionSpan{f.X.json(s.From), f.X.json(s.To), said(s.Label), safeLink(s.Link)})
+				row.Spans = append(row.Spans,
+					companionSpan{f.X.json(s.From), f.X.json(s.To), said(s.Label), safeLink(s.Link)})
 			}
 		}
 		for _, m := range lane.Marks {
 			if finite(m.X) {
-				row.Spans = append(row.Spans, companionSpan{f.X.json(m.X), f.X.json(m.X), said(m.Label), safeLink(m.Link)})
+				row.Spans = append(row.Spans,
+					companionSpan{f.X.json(m.X), f.X.json(m.X), said(m.Label), safeLink(m.Link)})
 			}
 		}
 		c.Lanes = append(c.Lanes, row)

@@ -41,13 +41,15 @@ func (f Figure) setAxes(chart *charts.Line) {
 	chart.XAxisList, chart.YAxisList = nil, nil
 	if n := len(f.Lanes); n > 0 {
 		left = laneMargin
-		grids = append(grids, opts.Grid{Left: left, Right: "24", Top: strconv.Itoa(top), Height: strconv.Itoa(n * chartLane)})
+		grids = append(grids, opts.Grid{Left: left, Right: "24", Top: strconv.Itoa(top),
+			Height: strconv.Itoa(n * chartLane)})
 		chart.ExtendXAxis(f.chartX(x, 0))
 		chart.ExtendYAxis(f.chartLanes())
 		top += n*chartLane + chartGap
 	}
 	if f.hasPlot() || len(grids) == 0 {
-		grids = append(grids, opts.Grid{Left: left, Right: "24", Top: strconv.Itoa(top), Height: strconv.Itoa(int(f.plotHeight()))})
+		grids = append(grids, opts.Grid{Left: left, Right: "24", Top: strconv.Itoa(top),
+			Height: strconv.Itoa(int(f.plotHeight()))})
 		chart.ExtendXAxis(f.chartX(x, len(grids)-1))
 		chart.ExtendYAxis(f.chartY(y, len(grids)-1))
 	}

@@ -154,9 +154,10 @@ func (b Band) opacity() float64 {
 // edgeSeries returns a series for an edge of a band, without a line.
 func edgeSeries(data []point) series {
 	return series{
-		SingleSeries: charts.SingleSeries{Type: types.ChartLine, Data: data, Symbol: "none", ConnectNulls: opts.Bool(false)},
-		Stroke:       &stroke{Opacity: 0},
-		Z:            2,
+		SingleSeries: charts.SingleSeries{Type: types.ChartLine, Data: data, Symbol: "none",
+			ConnectNulls: opts.Bool(false)},
+		Stroke: &stroke{Opacity: 0},
+		Z:      2,
 	}
 }
 
@@ -328,22 +329,27 @@ func (f Figure) frameSeries(lanes bool) series {
 		switch {
 		case !finite(r.Value) || r.Level && lanes:
 		case r.Level:
-			lines.Data = append(lines.Data, ruleItem{Name: seriesName(r.Label), YAxis: rounded(r.Value), Label: label("insideEndTop")})
+			lines.Data = append(lines.Data,
+				ruleItem{Name: seriesName(r.Label), YAxis: rounded(r.Value), Label: label("insideEndTop")})
 		case math.Abs(r.Value-last) < (x.high-x.low)/6:
 			// The chart does not keep labels apart.
-			lines.Data = append(lines.Data, ruleItem{Name: seriesName(r.Label), XAxis: f.X.json(r.Value), Label: label("")})
+			lines.Data = append(lines.Data,
+				ruleItem{Name: seriesName(r.Label), XAxis: f.X.json(r.Value), Label: label("")})
 		default:
-			lines.Data = append(lines.Data, ruleItem{Name: seriesName(r.Label), XAxis: f.X.json(r.Value), Label: label(top)})
+			lines.Data = append(lines.Data,
+				ruleItem{Name: seriesName(r.Label), XAxis: f.X.json(r.Value), Label: label(top)})
 			last = r.Value
 		}
 	}
 
 	text := label("top")
 	text.Show = opts.Bool(top != "")
-	areas := &opts.MarkAreas{MarkAreaStyle: opts.MarkAreaStyle{ItemStyle: &opts.ItemStyle{Color: "tone:shade"}, Label: &text}}
+	areas := &opts.MarkAreas{MarkAreaStyle: opts.MarkAreaStyle{ItemStyle: &opts.ItemStyle{Color: "tone:shade"},
+		Label: &text}}
 	for _, s := range f.Strips {
 		if finite(s.From) && finite(s.To) && s.From < s.To {
-			areas.Data = append(areas.Data, [2]opts.MarkAreaData{{Name: seriesName(s.Label), XAxis: f.X.json(s.From)}, {XAxis: f.X.json(s.To)}})
+			areas.Data = append(areas.Data,
+				[2]opts.MarkAreaData{{Name: seriesName(s.Label), XAxis: f.X.json(s.From)}, {XAxis: f.X.json(s.To)}})
 		}
 	}
 	return series{

@@ -61,7 +61,8 @@ func TestOptionHoldsNoCode(t *testing.T) {
 // TestOptionTextsCannotBeMarkers names a line like a marker; the script must not take it for one.
 func TestOptionTextsCannotBeMarkers(t *testing.T) {
 	f := growth()
-	f.Title, f.Lines[0].Name, f.Points[0].Marks[2].Label, f.Rules = "fn:fan", "fn:lanes", "tone:water", []Rule{{Value: 50, Label: "fn:unsigned"}}
+	f.Title, f.Lines[0].Name, f.Points[0].Marks[2].Label, f.Rules = "fn:fan", "fn:lanes", "tone:water",
+		[]Rule{{Value: 50, Label: "fn:unsigned"}}
 	f.X.Label, f.Y.Label = "fn:fan", "tone:water"
 	f.X.Unit, f.Y.Unit = "", ""
 	f.Points[0].Marks[2].Link = "javascript:alert(1)"

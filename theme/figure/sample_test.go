@@ -17,7 +17,8 @@ var day1 = dayOf(2025, 10, 7)
 
 // samples are the figures that the tests of the package share: each kind once.
 func samples() []Figure {
-	return []Figure{fan(), growth(), timeline(), together(), strip(), pyramid(), ruler(), agreement(), crowded(), empty(), decade()}
+	return []Figure{fan(), growth(), timeline(), together(), strip(), pyramid(), ruler(), agreement(),
+		crowded(), empty(), decade()}
 }
 
 // fan is a forecast of numbers with two bands, counts, a day and a target.
@@ -26,7 +27,8 @@ func fan() Figure {
 		ID: "fan", Title: "Shrimp in the tank", Description: "Numbers from October 2025, with the year ahead.",
 		X: Axis{Kind: Calendar}, Y: Axis{Label: "Shrimp", FromZero: true},
 		Strips: []Strip{{From: day1 + 206, To: day1 + 400, Label: "ahead"}},
-		Rules:  []Rule{{Value: day1 + 206, Label: "1 May", Tone: Stone}, {Value: 100, Level: true, Label: "room for 100", Tone: Shrimp}},
+		Rules: []Rule{{Value: day1 + 206, Label: "1 May", Tone: Stone},
+			{Value: 100, Level: true, Label: "room for 100", Tone: Shrimp}},
 	}
 	wide, middle := Band{Name: "9 of 10 runs", Tone: Water, Faint: true}, Band{Name: "half of the runs", Tone: Water}
 	line := Line{Name: "median", Tone: Water}
@@ -43,7 +45,9 @@ func fan() Figure {
 	}
 	counts := Points{Name: "counted", Tone: Shrimp, Shape: Ring}
 	for i := 0; i < 206; i += 14 {
-		counts.Marks = append(counts.Marks, Mark{X: day1 + float64(i), Y: math.Round(line.Points[i].Y + 5*math.Sin(float64(i))), Label: "counted by torch", Link: "entries/count.html"})
+		counts.Marks = append(counts.Marks,
+			Mark{X: day1 + float64(i), Y: math.Round(line.Points[i].Y + 5*math.Sin(float64(i))),
+				Label: "counted by torch", Link: "entries/count.html"})
 	}
 	f.Bands, f.Lines, f.Points = []Band{wide, middle}, []Line{line}, []Points{counts}
 	return f
@@ -65,8 +69,10 @@ func growth() Figure {
 		}
 		f.Lines, f.Bands = append(f.Lines, l), append(f.Bands, b)
 	}
-	f.Lines = append(f.Lines, Line{Name: "by the book", Tone: Stone, Dashed: true, Points: []XY{{0, 2.3}, {100, 16}, {200, 21}, {300, 23}}})
-	f.Points = []Points{{Name: "measured", Tone: Eggs, Shape: Diamond, Marks: []Mark{{30, 8.5, "", ""}, {62, 13, "", ""}, {95, 16.8, "berried for the first time", ""}}}}
+	f.Lines = append(f.Lines, Line{Name: "by the book", Tone: Stone, Dashed: true,
+		Points: []XY{{0, 2.3}, {100, 16}, {200, 21}, {300, 23}}})
+	f.Points = []Points{{Name: "measured", Tone: Eggs, Shape: Diamond,
+		Marks: []Mark{{30, 8.5, "", ""}, {62, 13, "", ""}, {95, 16.8, "berried for the first time", ""}}}}
 	return f
 }
 
@@ -92,11 +98,13 @@ func timeline() Figure {
 			{From: at + 100, To: at + 170, Tone: Moss, Label: "mature", Link: "cohorts/x.html"},
 		}, Marks: []LaneMark{{X: at + 24, Tone: Shrimp, Shape: Diamond, Label: "hatched, about 24", Link: "entries/b.html"}}}
 		if i == 5 {
-			lane.Spans = []Span{{From: at, To: at + 40, Tone: Sand, Label: "resting"}, {From: at + 40, To: at + 75, Tone: Stone, Label: "moved"}}
+			lane.Spans = []Span{{From: at, To: at + 40, Tone: Sand, Label: "resting"},
+				{From: at + 40, To: at + 75, Tone: Stone, Label: "moved"}}
 			lane.Marks = []LaneMark{{X: at + 9, Tone: Stone, Shape: Wedge, Label: "dropped"}}
 		}
 		if i == 6 {
-			lane.Spans = []Span{{From: at, To: at + 20, Tone: Eggs, Label: "carried"}, {From: at + 20, To: at + 33, Tone: Eggs, Soft: true, Label: "hatch expected"}}
+			lane.Spans = []Span{{From: at, To: at + 20, Tone: Eggs, Label: "carried"},
+				{From: at + 20, To: at + 33, Tone: Eggs, Soft: true, Label: "hatch expected"}}
 			lane.Marks = nil
 		}
 		f.Lanes = append(f.Lanes, lane)
@@ -124,7 +132,8 @@ func together() Figure {
 
 // strip is a small figure with a range that the keeper wants.
 func strip() Figure {
-	f := Figure{ID: "ph", Title: "pH", Description: "pH since spring.", X: Axis{Kind: Calendar}, Y: Axis{Label: "pH"}, Height: 90}
+	f := Figure{ID: "ph", Title: "pH", Description: "pH since spring.", X: Axis{Kind: Calendar},
+		Y: Axis{Label: "pH"}, Height: 90}
 	f.Bands = []Band{{Name: "wanted", Tone: Moss, Faint: true, Edges: []Edge{{day1, 6.8, 7.4}, {day1 + 40, 6.8, 7.4}}}}
 	f.Points = []Points{{Name: "measured", Tone: Water}}
 	f.Lines = []Line{{Tone: Water}}
@@ -139,12 +148,15 @@ func strip() Figure {
 // pyramid has mirrored lanes.
 func pyramid() Figure {
 	f := Figure{
-		ID: "pyramid", Title: "Ages", Description: "Females to the left, males to the right.", X: Axis{Label: "Shrimp", Mirrored: true},
+		ID: "pyramid", Title: "Ages", Description: "Females to the left, males to the right.",
+		X:    Axis{Label: "Shrimp", Mirrored: true},
 		Keys: []Key{{Name: "females", Tone: Shrimp}, {Name: "males", Tone: Water}},
 	}
 	for i, name := range []string{"over a year", "8–12 months", "4–8 months", "1–4 months", "under a month"} {
 		n := float64(3 + i*i*2)
-		f.Lanes = append(f.Lanes, Lane{Label: name, Spans: []Span{{From: -n, To: 0, Tone: Shrimp, Label: fmt.Sprint(n)}, {From: 0, To: n - 1, Tone: Water, Label: fmt.Sprint(n - 1)}}})
+		f.Lanes = append(f.Lanes, Lane{Label: name,
+			Spans: []Span{{From: -n, To: 0, Tone: Shrimp, Label: fmt.Sprint(n)},
+				{From: 0, To: n - 1, Tone: Water, Label: fmt.Sprint(n - 1)}}})
 	}
 	return f
 }
@@ -170,37 +182,46 @@ func agreement() Figure {
 		Points: []Points{{Name: "broods", Tone: Moss, Shape: Dot}}}
 	for i := range 14 {
 		x := 16 + float64(i)*1.2
-		f.Points[0].Marks = append(f.Points[0].Marks, Mark{X: x, Y: x + 2*math.Sin(float64(i)*2), Label: fmt.Sprintf("brood %d", i), Link: "b.html"})
+		f.Points[0].Marks = append(f.Points[0].Marks,
+			Mark{X: x, Y: x + 2*math.Sin(float64(i)*2), Label: fmt.Sprintf("brood %d", i), Link: "b.html"})
 	}
 	return f
 }
 
 // crowded has more rules and names than there is room for.
 func crowded() Figure {
-	f := Figure{ID: "crowded", Title: "Many rules", Description: "Rules close to each other.", X: Axis{Kind: Calendar}, Y: Axis{Label: "Ammonia", Unit: "mg/L"}}
+	f := Figure{ID: "crowded", Title: "Many rules", Description: "Rules close to each other.",
+		X: Axis{Kind: Calendar}, Y: Axis{Label: "Ammonia", Unit: "mg/L"}}
 	l := Line{Name: "a line with quite a long name that has to be cut somewhere, because no screen is as wide as this", Tone: Water}
 	for i := range 120 {
 		l.Points = append(l.Points, XY{day1 + float64(i), 0.02 + 0.02*math.Sin(float64(i)/11)})
 	}
-	f.Lines = []Line{l, {Name: "second", Tone: Moss, Points: []XY{{day1, 0}, {day1 + 119, 0.04}}}, {Name: "third", Tone: Eggs, Points: []XY{{day1, 0.01}, {day1 + 119, 0.05}}}, {Name: "fourth", Tone: Sand, Points: []XY{{day1, 0.02}, {day1 + 119, 0.06}}}}
+	f.Lines = []Line{l, {Name: "second", Tone: Moss, Points: []XY{{day1, 0}, {day1 + 119, 0.04}}},
+		{Name: "third", Tone: Eggs, Points: []XY{{day1, 0.01}, {day1 + 119, 0.05}}}, {Name: "fourth", Tone: Sand, Points: []XY{{day1, 0.02}, {day1 + 119, 0.06}}}}
 	for i := range 6 {
-		f.Rules = append(f.Rules, Rule{Value: day1 + 60 + float64(i)*9, Label: fmt.Sprintf("water change %d", i+1), Tone: Stone})
+		f.Rules = append(f.Rules, Rule{Value: day1 + 60 + float64(i)*9,
+			Label: fmt.Sprintf("water change %d", i+1), Tone: Stone})
 	}
-	f.Rules = append(f.Rules, Rule{Value: 0.02, Level: true, Label: "limit one", Tone: Shrimp}, Rule{Value: 0.022, Level: true, Label: "limit two", Tone: Shrimp}, Rule{Value: 0.024, Level: true, Label: "limit three", Tone: Shrimp})
+	f.Rules = append(f.Rules, Rule{Value: 0.02, Level: true, Label: "limit one", Tone: Shrimp},
+		Rule{Value: 0.022, Level: true, Label: "limit two", Tone: Shrimp},
+		Rule{Value: 0.024, Level: true, Label: "limit three", Tone: Shrimp})
 	return f
 }
 
 // empty has nothing to draw.
 func empty() Figure {
-	return Figure{ID: "empty", Title: "Nothing yet", Description: "No numbers.", X: Axis{Kind: Calendar}, Y: Axis{Label: "Shrimp"}, Lines: []Line{{Name: "median", Points: []XY{{math.NaN(), 1}, {3, math.Inf(1)}}}}}
+	return Figure{ID: "empty", Title: "Nothing yet", Description: "No numbers.", X: Axis{Kind: Calendar},
+		Y: Axis{Label: "Shrimp"}, Lines: []Line{{Name: "median", Points: []XY{{math.NaN(), 1}, {3, math.Inf(1)}}}}}
 }
 
 // decade is ten years of daily means.
 func decade() Figure {
-	f := Figure{ID: "decade", Title: "Ten years of temperature", Description: "Daily means.", X: Axis{Kind: Calendar}, Y: Axis{Label: "Temperature", Unit: "°C"}}
+	f := Figure{ID: "decade", Title: "Ten years of temperature", Description: "Daily means.",
+		X: Axis{Kind: Calendar}, Y: Axis{Label: "Temperature", Unit: "°C"}}
 	l := Line{Name: "daily mean", Tone: Water}
 	for i := range 3650 {
-		l.Points = append(l.Points, XY{day1 + float64(i), 22 + 3*math.Sin(float64(i)/58.1) + 0.6*math.Sin(float64(i)*2.3)})
+		l.Points = append(l.Points, XY{day1 + float64(i),
+			22 + 3*math.Sin(float64(i)/58.1) + 0.6*math.Sin(float64(i)*2.3)})
 	}
 	f.Lines = []Line{l}
 	return f

@@ -88,7 +88,8 @@ func TestSheetAndDrawingsAgree(t *testing.T) {
 		}
 	}
 	// These have no rule of their own: an anchor for scripts, and looks that are the default.
-	plain := map[string]bool{"fig-item": true, "fig-key": true, "fig-start": true, "fig-lane": true, "fig-dash-water": true}
+	plain := map[string]bool{"fig-item": true, "fig-key": true, "fig-start": true, "fig-lane": true,
+		"fig-dash-water": true}
 	sheet := map[string]bool{}
 	for _, found := range regexp.MustCompile(`\.(fig[a-z-]*)`).FindAllStringSubmatch(Style(), -1) {
 		sheet[found[1]] = true
@@ -166,7 +167,8 @@ func ExampleFigure_Table() {
 		Points: []Points{{Name: "measured", Marks: []Mark{{X: 739727, Y: 12.5, Label: "three of them"}}}},
 	}
 	for _, row := range f.Table().Rows {
-		fmt.Printf("%s: expected %q, measured %q, %q\n", row.Cells[0].Text, row.Cells[1].Text, row.Cells[2].Text, row.Cells[3].Text)
+		fmt.Printf("%s: expected %q, measured %q, %q\n", row.Cells[0].Text, row.Cells[1].Text,
+			row.Cells[2].Text, row.Cells[3].Text)
 	}
 	// Output:
 	// 14 Apr 2026: expected "12.25", measured "", ""

@@ -60,11 +60,14 @@ func hostile() Figure {
 	const evil = `"><script>alert(1)</script>&amp;'` + "\x00\x01\u2028"
 	day := day1
 	return Figure{
-		ID: "hostile", Title: evil, Description: evil, X: Axis{Kind: Calendar, Label: evil, Unit: evil}, Y: Axis{Label: evil, Unit: evil}, Empty: evil,
-		Bands:  []Band{{Name: evil, Edges: []Edge{{day, 1, 2}, {day + 9, 2, 3}}}},
-		Lines:  []Line{{Name: evil, Points: []XY{{day, 1}, {day + 9, 2}}}},
-		Points: []Points{{Name: evil, Marks: []Mark{{day + 1, 2, evil, "javascript:alert(1)"}, {day + 2, 2, evil, `x.html" onclick="alert(1)`}}}},
-		Lanes: []Lane{{Label: evil, Link: "javascript:alert(2)", Spans: []Span{{From: day, To: day + 9, Label: evil, Link: "data:text/html,x"}},
+		ID: "hostile", Title: evil, Description: evil, X: Axis{Kind: Calendar, Label: evil, Unit: evil},
+		Y: Axis{Label: evil, Unit: evil}, Empty: evil,
+		Bands: []Band{{Name: evil, Edges: []Edge{{day, 1, 2}, {day + 9, 2, 3}}}},
+		Lines: []Line{{Name: evil, Points: []XY{{day, 1}, {day + 9, 2}}}},
+		Points: []Points{{Name: evil, Marks: []Mark{{day + 1, 2, evil, "javascript:alert(1)"},
+			{day + 2, 2, evil, `x.html" onclick="alert(1)`}}}},
+		Lanes: []Lane{{Label: evil, Link: "javascript:alert(2)",
+			Spans: []Span{{From: day, To: day + 9, Label: evil, Link: "data:text/html,x"}},
 			Marks: []LaneMark{{X: day, Label: evil, Link: "vbscript:x"}}}},
 		Strips: []Strip{{From: day, To: day + 4, Label: evil}},
 		Rules:  []Rule{{Value: day + 3, Label: evil}, {Value: 1.5, Level: true, Label: evil}},
@@ -165,9 +168,11 @@ func TestSVGRefuses(t *testing.T) {
 // TestGaps counts the pieces of lines and bands with holes, and looks for what cannot be drawn.
 func TestGaps(t *testing.T) {
 	inf := math.Inf(1)
-	f := Figure{ID: "gaps", Title: "Gaps", Lines: []Line{{Points: []XY{{0, 1}, {1, 2}, {2, nan}, {3, 1}, {4, inf}, {nan, 1}, {5, 2}, {6, 1}}}},
-		Bands:  []Band{{Edges: []Edge{{0, 1, 2}, {1, 1, 2}, {2, nan, 2}, {3, 1, 2}, {4, 1, 3}, {5, 1, -inf}}}},
-		Points: []Points{{Marks: []Mark{{X: nan, Y: 1, Label: "a"}, {X: 1, Y: inf, Label: "b"}, {X: 1, Y: 1, Label: "c"}}}}}
+	f := Figure{ID: "gaps", Title: "Gaps",
+		Lines: []Line{{Points: []XY{{0, 1}, {1, 2}, {2, nan}, {3, 1}, {4, inf}, {nan, 1}, {5, 2}, {6, 1}}}},
+		Bands: []Band{{Edges: []Edge{{0, 1, 2}, {1, 1, 2}, {2, nan, 2}, {3, 1, 2}, {4, 1, 3}, {5, 1, -inf}}}},
+		Points: []Points{{Marks: []Mark{{X: nan, Y: 1, Label: "a"}, {X: 1, Y: inf, Label: "b"},
+			{X: 1, Y: 1, Label: "c"}}}}}
 	svg := svgOf(t, f)
 	for _, bad := range []string{"NaN", "Inf", "e+"} {
 		if strings.Contains(svg, bad) {
@@ -184,7 +189,8 @@ func TestGaps(t *testing.T) {
 		}
 	}
 	if pieces["fig-line"] != 2*3 || pieces["fig-band"] != 2*2 || items != 2 {
-		t.Errorf("two drawings have %d pieces of line, %d of bands and %d marks; want 6, 4 and 2", pieces["fig-line"], pieces["fig-band"], items)
+		t.Errorf("two drawings have %d pieces of line, %d of bands and %d marks; want 6, 4 and 2",
+			pieces["fig-line"], pieces["fig-band"], items)
 	}
 }
 

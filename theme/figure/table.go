@@ -30,9 +30,9 @@ type Cell struct {
 // tableRows is how many rows that stand only for lines and bands a table holds; with more, it shows every so many.
 const tableRows = 40
 
-// Table returns the numbers of the figure: a row per place on X with a column per line, band and cloud of marks, or a row
-// per span and mark of a lane. Every mark and span is there; of long lines every so many points, with both ends.
-// A figure with lanes and a Y axis gives the rows of its lanes first.
+// Table returns the numbers of the figure: a row per place on X with a column per line, band and cloud of
+// marks, or a row per span and mark of a lane. Every mark and span is there; of long lines every so many
+// points, with both ends. A figure with lanes and a Y axis gives the rows of its lanes first.
 func (f Figure) Table() Table {
 	if len(f.Lanes) == 0 {
 		return f.plotTable()
@@ -65,7 +65,8 @@ func (f Figure) laneTable() Table {
 		var rows []Row
 		name := Cell{Text: clean(lane.Label), Link: lane.Link}
 		for _, s := range lane.Spans {
-			rows = append(rows, Row{s.From, []Cell{name, {Text: f.X.value(s.From)}, {Text: f.X.value(s.To)}, {clean(s.Label), s.Link}}})
+			rows = append(rows, Row{s.From,
+				[]Cell{name, {Text: f.X.value(s.From)}, {Text: f.X.value(s.To)}, {clean(s.Label), s.Link}}})
 		}
 		for _, m := range lane.Marks {
 			rows = append(rows, Row{m.X, []Cell{name, {Text: f.X.value(m.X)}, {}, {clean(m.Label), m.Link}}})

@@ -11,10 +11,10 @@ const tolerance = 0.3
 // column is the width, in pixels, of the columns in which a line with more points than pixels is summed up.
 const column = 2.0
 
-// thin returns the points of a line that matter at the drawing's scale: no point that it leaves out lies further than tolerance from
-// the line that remains (D. H. Douglas and T. K. Peucker, Cartographica 10 (1973) 112-122, from memory). A line with
-// more points than pixels is first reduced to the first, lowest, highest and last point of every column, which
-// keeps its outline.
+// thin returns the points of a line that matter at the drawing's scale: no point that it leaves out lies
+// further than tolerance from the line that remains (D. H. Douglas and T. K. Peucker, Cartographica 10 (1973)
+// 112-122, from memory). A line with more points than pixels is first reduced to the first, lowest, highest and
+// last point of every column, which keeps its outline.
 func thin(line []spot) []spot {
 	if len(line) < 3 {
 		return line

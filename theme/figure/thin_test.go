@@ -28,7 +28,8 @@ func TestThinLaws(t *testing.T) {
 		noise := rapid.Float64Range(0, 5).Draw(t, "noise")
 		line := make([]spot, count)
 		for i := range line {
-			line[i] = spot{float64(i) * 3, 100 + wave*math.Sin(float64(i)/7) + noise*rapid.Float64Range(-1, 1).Draw(t, "y")}
+			line[i] = spot{float64(i) * 3,
+				100 + wave*math.Sin(float64(i)/7) + noise*rapid.Float64Range(-1, 1).Draw(t, "y")}
 		}
 		kept := thin(line)
 		if kept[0] != line[0] || kept[len(kept)-1] != line[count-1] {

@@ -60,8 +60,8 @@ func scaler() string {
 	return ""
 }
 
-// load reads an entry: a checksum and the picture behind it. A broken entry counts as missing. A used entry gets the time of its
-// use, so that trim knows the old ones.
+// load reads an entry: a checksum and the picture behind it. A broken entry counts as missing. A used entry
+// gets the time of its use, so that trim knows the old ones.
 func load(place string) (Picture, bool) {
 	file, err := os.ReadFile(place)
 	if err != nil || len(file) < sha256.Size {

@@ -98,7 +98,8 @@ func (k kind) weigh(source []byte) (memory int64, err error) {
 	}
 	pixels := int64(config.Width) * int64(config.Height)
 	if pixels > MaxPixels {
-		return 0, fmt.Errorf("the photo has %d × %d pixels; at most %d million can be read", config.Width, config.Height, MaxPixels/1_000_000)
+		return 0, fmt.Errorf("the photo has %d × %d pixels; at most %d million can be read", config.Width,
+			config.Height, MaxPixels/1_000_000)
 	}
 
 	memory = pixels * 4

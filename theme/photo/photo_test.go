@@ -68,7 +68,8 @@ func TestSizesGoByTheLongEdge(t *testing.T) {
 // stored returns an upright picture as a camera stores it with an EXIF orientation.
 // Source: CIPA DC-008-2019, 4.6.4 A, tag 0x0112, "the 0th row is at the visual … and the 0th column at the visual …".
 func stored(p *image.RGBA, orientation int) *image.RGBA {
-	sides := [9]string{"", "top left", "top right", "bottom right", "bottom left", "left top", "right top", "right bottom", "left bottom"}
+	sides := [9]string{"", "top left", "top right", "bottom right", "bottom left", "left top", "right top",
+		"right bottom", "left bottom"}
 	row, column, _ := strings.Cut(sides[orientation], " ")
 	width, height := p.Rect.Dx(), p.Rect.Dy()
 	size := image.Pt(width, height)

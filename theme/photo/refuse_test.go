@@ -137,7 +137,8 @@ func TestMakeWaitsForItsTurn(t *testing.T) {
 }
 
 func TestName(t *testing.T) {
-	picture := Picture{Hash: "1f0c88aa", Sizes: []Size{{Width: 480, Height: 360, Format: JPEG}, {Width: 720, Height: 960, Format: PNG}}}
+	picture := Picture{Hash: "1f0c88aa",
+		Sizes: []Size{{Width: 480, Height: 360, Format: JPEG}, {Width: 720, Height: 960, Format: PNG}}}
 	tests := []struct {
 		source string
 		i      int
@@ -161,7 +162,8 @@ func TestName(t *testing.T) {
 	}
 }
 
-// FuzzHeader reads any bytes as the notes of each format, and small ones as photos. Nothing may panic, and an orientation is 1 to 8.
+// FuzzHeader reads any bytes as the notes of each format, and small ones as photos. Nothing may panic, and an
+// orientation is 1 to 8.
 func FuzzHeader(f *testing.F) {
 	p, profile := quarters(16, 12), profileOf(false)
 	f.Add(jpegWith(jpegOf(f, p), binary.BigEndian, 6, profile))
