@@ -184,6 +184,7 @@ func (p *pen) render(j job, content page, look *Look) (sheet, error) {
 		return sheet{}, fmt.Errorf("the look has no template page/%s.tmpl", j.template)
 	}
 	var out bytes.Buffer
+	out.Grow(12 << 10) // most pages are smaller
 	if err := set.ExecuteTemplate(&out, "frame.tmpl", content); err != nil {
 		return sheet{}, fmt.Errorf("%s: %w", j.path, err)
 	}
