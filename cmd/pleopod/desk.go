@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"slices"
+	"sync"
 
 	"pleopod/journal"
 	"pleopod/journal/colony"
@@ -86,39 +87,48 @@ func (d *desk) tryPublish(ctx context.Context, changed []string, clock *stopwatc
 	}
 	same := told.forecast == d.told.forecast
 	d.told, d.complete = told, complete
-	if err := d.draw(files, clock); err != nil {
+	simulate := sync.OnceFunc(func() {
+		if !complete {
+			d.await(ctx, same)
+		}
+	})
+	if err := d.draw(files, clock, simulate); err != nil {
 		return nil, err
 	}
-	if !complete {
-		d.await(ctx, same)
-		return nil, nil
-	}
-	if ctx.Err() == nil {
+	simulate()
+	if complete && ctx.Err() == nil {
 		d.write(clock)
 	}
 	return nil, nil
 }
 
-// draw shows the site, the pages of changed entries first.
-func (d *desk) draw(files fs.FS, clock *stopwatch) error {
+// draw shows the site, the pages of changed entries first, after which then is called.
+func (d *desk) draw(files fs.FS, clock *stopwatch, then func()) error {
 	look, err := d.looks.of(d.Look, d.told, files)
 	if err != nil {
 		return err
 	}
 	site, err := d.press.Draw(d.told.forecast, files, theme.Options{Look: look, Photos: d.w.cache.photos(), Early: func(pages map[string][]byte) {
 		d.server.Patch(pages)
+		d.noteNumbers()
 		clock.lap("draw the first pages")
+		then()
 	}})
 	if err != nil {
 		return err
 	}
 	d.site = site.Files
 	d.server.Show(site.Files)
+	d.noteNumbers()
+	clock.lap("draw the others")
+	return nil
+}
+
+// noteNumbers says so on open pages while the numbers of shrimp are not those of the record.
+func (d *desk) noteNumbers() {
 	if !d.complete {
 		d.server.Note("The numbers of shrimp are being worked out anew. Those on the pages are from before.")
 	}
-	clock.lap("draw the others")
-	return nil
 }
 
 // await simulates in the background, unless the simulation under way is about the same record already.
