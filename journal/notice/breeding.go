@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"pleopod/journal"
+	"pleopod/journal/colony"
 	"pleopod/journal/evidence"
 	"pleopod/journal/forecast"
 	"pleopod/journal/wording"
@@ -52,6 +53,7 @@ func (r *record) eggVisits() []visit {
 		}
 	}
 	var all []visit
+	broods := r.broods()
 	for i, day := range r.visits {
 		week, ok := r.week(day)
 		if !ok {
@@ -62,15 +64,26 @@ func (r *record) eggVisits() []visit {
 			since = min(since, day-r.visits[i-1])
 		}
 		v := visit{day: day, chance: 1 - math.Exp(-week.Clutches*float64(since)), noted: noted[day] != nil, event: eggs[day]}
-		v.eggs = v.event != nil || r.carriedOn(day)
+		v.eggs = v.event != nil || r.carriedOn(day, broods)
 		all = append(all, v)
 	}
 	return all
 }
 
-// carriedOn reports whether a brood was known to be carried in the tank on a day, and not long overdue.
-func (r *record) carriedOn(day journal.Day) bool {
-	return slices.ContainsFunc(r.forecast.Broods, func(b forecast.Brood) bool {
+// broods returns what is predicted of the broods that were ever carried in the tank.
+func (r *record) broods() (all []*forecast.Brood) {
+	for i := range r.forecast.Broods {
+		b := &r.forecast.Broods[i]
+		if slices.ContainsFunc(b.Stays, func(s colony.Stay) bool { return s.Tank == r.ID }) {
+			all = append(all, b)
+		}
+	}
+	return all
+}
+
+// carriedOn reports whether one of the broods was known to be carried in the tank on a day, and not long overdue.
+func (r *record) carriedOn(day journal.Day, broods []*forecast.Brood) bool {
+	return slices.ContainsFunc(broods, func(b *forecast.Brood) bool {
 		ended := b.Ended != nil && known(b.Ended) <= day
 		late := b.Foreseen.P95 != 0 && day > b.Foreseen.P95
 		return known(b.Opened) <= day && !ended && !late && b.TankOn(max(day, b.Berried)) == r.ID
@@ -89,8 +102,16 @@ type wait struct {
 
 // waits returns the wait on every visit; with eggs the exposure is 0.
 func (r *record) waits() []wait {
+	if r.waited == nil {
+		r.waited = r.findWaits()
+	}
+	return r.waited
+}
+
+func (r *record) findWaits() []wait {
 	var all []wait
 	var w wait
+	var hits, before float64
 	visits := r.eggVisits()
 	for i, v := range visits {
 		if v.eggs {
@@ -104,9 +125,9 @@ func (r *record) waits() []wait {
 		}
 		if w.visits == 0 {
 			w.from = v.day
+			hits, before = notes(visits[:i], w.from)
 		}
 		w.day, w.visits, w.exposure = v.day, w.visits+1, w.exposure+v.chance
-		hits, before := notes(visits[:i+1-w.visits], w.from)
 		w.p = evidence.NoneSince(hits, before, w.exposure)
 		all = append(all, w)
 	}

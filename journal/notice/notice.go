@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 	"strings"
+	"sync"
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
@@ -32,23 +33,35 @@ func Kinds() []Kind {
 // Weigh returns the notices that stand on the forecast's as-of day and those that stood on earlier days, each list by
 // since, kind, tank, brood and reading. It changes nothing in the forecast.
 func Weigh(f *forecast.Forecast) (standing, ended []forecast.Notice) {
+	found := make([][]forecast.Notice, len(f.Tanks))
+	var tanks sync.WaitGroup
 	for i := range f.Tanks {
-		r := newRecord(f, &f.Tanks[i])
-		for _, kind := range Kinds() {
-			for _, n := range kind.find(r) {
-				n.Kind, n.Tank = kind.Word, r.ID
-				r.close(&n)
-				if n.Until == 0 {
-					standing = append(standing, n)
-					continue
-				}
-				ended = append(ended, n)
-			}
+		tanks.Go(func() { found[i] = newRecord(f, &f.Tanks[i]).notices() })
+	}
+	tanks.Wait()
+	for _, n := range slices.Concat(found...) {
+		if n.Until == 0 {
+			standing = append(standing, n)
+			continue
 		}
+		ended = append(ended, n)
 	}
 	slices.SortStableFunc(standing, inOrder)
 	slices.SortStableFunc(ended, inOrder)
 	return standing, ended
+}
+
+// notices returns all notices of the tank, by kind.
+func (r *record) notices() []forecast.Notice {
+	var all []forecast.Notice
+	for _, kind := range Kinds() {
+		for _, n := range kind.find(r) {
+			n.Kind, n.Tank = kind.Word, r.ID
+			r.close(&n)
+			all = append(all, n)
+		}
+	}
+	return all
 }
 
 func inOrder(a, b forecast.Notice) int {

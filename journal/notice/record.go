@@ -17,6 +17,7 @@ type record struct {
 	units    wording.Units
 	events   []*journal.Event          // by the day they became known
 	visits   []journal.Day             // days of entries about the tank, each once
+	waited   []wait                    // for eggs, once looked for
 	mistyped []slip                    // readings that look like slips, once looked for
 	slipped  map[journal.Position]bool // by the place of such a reading, whether it can be nothing else
 }

@@ -90,6 +90,10 @@ func slipOf(x reading, before []float64) (slip, bool) {
 	if len(before) < slipBefore {
 		return slip{}, false
 	}
+	low, high := slices.Min(before), slices.Max(before) // the usual lies between, and no spread is smaller than that of low
+	if math.Max(x.Value-low, high-x.Value) < slipFar*leastSpread(x.Kind, low) {
+		return slip{}, false
+	}
 	usual, sd := robust(before)
 	sd = math.Max(sd, leastSpread(x.Kind, usual))
 	z := (x.Value - usual) / sd
