@@ -29,8 +29,11 @@ func (l *chronicle) looks(t *Tank, facts []model.Fact) []model.Fact {
 	var all []model.Fact
 	for _, e := range l.forecast.Colony.Entries {
 		day := model.Day(e.Date)
+		if day <= last || !slices.Contains(e.Tanks, t.ID) {
+			continue
+		}
 		closely := closeLook(t, e)
-		if !slices.Contains(e.Tanks, t.ID) || day <= last || day < last+lookEvery && !closely {
+		if day < last+lookEvery && !closely {
 			continue
 		}
 		last = day

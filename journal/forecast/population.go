@@ -118,8 +118,11 @@ func multiplier(l Learned) model.Multiplier {
 
 // carried adds a brood that nobody ended: as open, or as hatched unseen when it is long overdue.
 func (l *chronicle) carried(b *colony.Brood, tank string, r *model.Record) {
+	if b.State != colony.Carried || b.Tank() != tank {
+		return
+	}
 	i := slices.IndexFunc(l.forecast.Broods, func(f Brood) bool { return f.Brood == b })
-	if b.State != colony.Carried || b.Tank() != tank || i < 0 {
+	if i < 0 {
 		return
 	}
 	brood := &l.forecast.Broods[i]
