@@ -69,6 +69,13 @@ type stamp struct {
 	size  int64
 	mtime time.Time
 	mode  fs.FileMode
+	young bool // on a disk that counts whole seconds, or every other, and looked at so soon that it may change unseen
+}
+
+func stampOf(info fs.FileInfo) stamp {
+	mtime := info.ModTime()
+	young := mtime.Nanosecond() == 0 && time.Since(mtime).Abs() < 2*time.Second
+	return stamp{info.Size(), mtime, info.Mode(), young}
 }
 
 type watcher struct {
@@ -199,7 +206,7 @@ func (w *watcher) walk() map[string]stamp {
 				folders[name] = info
 				return nil
 			}
-			found[relative] = stamp{info.Size(), info.ModTime(), info.Mode()}
+			found[relative] = stampOf(info)
 			return nil
 		})
 		if !w.watchFolders(folders) {

@@ -27,7 +27,9 @@ func begin(t *testing.T, options Options, files ...string) *story {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		t.Fatal(err)
 	}
-	options.Rescan = 300 * time.Millisecond
+	if options.Rescan == 0 {
+		options.Rescan = 300 * time.Millisecond
+	}
 	ctx, stop := context.WithCancel(t.Context())
 	t.Cleanup(stop)
 	s.changes = Watch(ctx, dir, options)
@@ -86,6 +88,13 @@ func TestEveryWayOfSavingIsTold(t *testing.T) {
 			s.write("entries/deep/er/c.md", "into a folder made a moment ago")
 			s.told("entries/deep/er/c.md")
 
+			s.write("entries/a.md", "older") // as from a copy that was kept aside, or with a clock that was set back
+			s.date("entries/a.md", time.Date(2001, 1, 1, 0, 0, 0, 1, time.UTC))
+			s.told("entries/a.md")
+			s.write("entries/a.md", "still")
+			s.date("entries/a.md", time.Date(2000, 1, 1, 0, 0, 0, 1, time.UTC))
+			s.told("entries/a.md")
+
 			s.rename("entries/deep", "entries/renamed")
 			s.told("entries/deep/er/b.md", "entries/renamed/er/b.md")
 			s.write("entries/renamed/er/b.md", "in the renamed folder")
@@ -104,6 +113,52 @@ func (s *story) rename(from, to string) {
 	if err := os.Rename(filepath.Join(s.dir, filepath.FromSlash(from)), filepath.Join(s.dir, filepath.FromSlash(to))); err != nil {
 		s.t.Fatal(err)
 	}
+}
+
+// date sets the time of a file.
+func (s *story) date(name string, at time.Time) {
+	s.t.Helper()
+	if err := os.Chtimes(filepath.Join(s.dir, filepath.FromSlash(name)), at, at); err != nil {
+		s.t.Fatal(err)
+	}
+}
+
+// TestSavedTwiceInOneSecond, on a disk that counts whole seconds, and to the same size: the second save is told too.
+func TestSavedTwiceInOneSecond(t *testing.T) {
+	s := begin(t, Options{}, "entries/a.md")
+	second := time.Now().Truncate(time.Second).Add(time.Second) // not too long ago, however slow this machine is
+	s.write("entries/a.md", "4 seen")
+	s.date("entries/a.md", second)
+	s.told("entries/a.md")
+	s.write("entries/a.md", "5 seen")
+	s.date("entries/a.md", second)
+	s.told("entries/a.md")
+}
+
+// TestMoreEventsThanTheQueueHolds: while nobody asks for changes, more happens than the system remembers (16,384 events
+// on Linux). The rescan is no help here, it would come in an hour.
+func TestMoreEventsThanTheQueueHolds(t *testing.T) {
+	s := begin(t, Options{Rescan: time.Hour}, "entries/a.md", "entries/b.md")
+	s.write("entries/c.md", "a change that nobody asks for yet")
+	time.Sleep(500 * time.Millisecond)
+	var files [2]*os.File
+	for i, name := range []string{"a.md", "b.md"} {
+		file, err := os.OpenFile(filepath.Join(s.dir, "entries", name), os.O_WRONLY|os.O_APPEND, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer file.Close()
+		files[i] = file
+	}
+	for i := range 20_000 { // by turns, since the system counts equal events once
+		if _, err := files[i%2].WriteString("x"); err != nil {
+			t.Fatal(err)
+		}
+	}
+	s.write("entries/last/d.md", "after the queue was full")
+	s.told("entries/c.md", "entries/a.md", "entries/b.md", "entries/last/d.md")
+	s.write("entries/last/d.md", "and after that")
+	s.told("entries/last/d.md")
 }
 
 func TestFolderDeletedAndMadeAgain(t *testing.T) {
