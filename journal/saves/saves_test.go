@@ -6,6 +6,8 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 )
@@ -17,23 +19,30 @@ type story struct {
 	changes <-chan []string
 }
 
+// begin watches a folder that holds the files.
 func begin(t *testing.T, options Options, files ...string) *story {
 	t.Helper()
-	dir := filepath.Join(t.TempDir(), "journal")
-	s := &story{t: t, dir: dir}
+	s := prepare(t, files...)
+	s.watch(options)
+	return s
+}
+
+func prepare(t *testing.T, files ...string) *story {
+	t.Helper()
+	s := &story{t: t, dir: filepath.Join(t.TempDir(), "journal")}
 	for _, name := range files {
 		s.write(name, "first")
 	}
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		t.Fatal(err)
-	}
+	return s
+}
+
+func (s *story) watch(options Options) {
 	if options.Rescan == 0 {
 		options.Rescan = 300 * time.Millisecond
 	}
-	ctx, stop := context.WithCancel(t.Context())
-	t.Cleanup(stop)
-	s.changes = Watch(ctx, dir, options)
-	return s
+	ctx, stop := context.WithCancel(s.t.Context())
+	s.t.Cleanup(stop)
+	s.changes = Watch(ctx, s.dir, options)
 }
 
 func (s *story) write(name, text string) {
@@ -187,9 +196,9 @@ func TestWhatIsNoneOfTheJournalsBusiness(t *testing.T) {
 }
 
 func TestTruncatedThenWrittenIsToldOnceWhole(t *testing.T) {
-	s := begin(t, Options{}, "entries/a.md")
+	s := begin(t, Options{Quiet: 400 * time.Millisecond}, "entries/a.md")
 	s.write("entries/a.md", "")
-	time.Sleep(30 * time.Millisecond)
+	time.Sleep(600 * time.Millisecond) // more than one quiet moment, less than two
 	s.write("entries/a.md", "whole again")
 	changed := <-s.changes
 	text, err := os.ReadFile(filepath.Join(s.dir, changed[0]))
@@ -197,6 +206,48 @@ func TestTruncatedThenWrittenIsToldOnceWhole(t *testing.T) {
 		t.Fatalf("told of %q while it held %q, %v", changed, text, err)
 	}
 	s.silent()
+}
+
+// TestFileThatComesBetweenWalkAndWatch: into a new folder that was read already and is not yet watched.
+func TestFileThatComesBetweenWalkAndWatch(t *testing.T) {
+	var s *story
+	var once sync.Once
+	options := notifiedOnly
+	options.Skip = func(name string) bool {
+		if _, err := os.Stat(filepath.Join(s.dir, "entries", "new")); err == nil && name == "z.md" { // the last of the walk
+			once.Do(func() { s.write("entries/new/late.md", "late") })
+		}
+		return false
+	}
+	s = prepare(t, "entries/a.md", "z.md")
+	s.watch(options)
+	s.write("entries/new/b.md", "the first in a new folder")
+	s.told("entries/new/b.md", "entries/new/late.md")
+}
+
+// TestFolderMovedAway: what happens in it afterwards wakes nobody up.
+func TestFolderMovedAway(t *testing.T) {
+	var walked atomic.Int64
+	options := notifiedOnly
+	options.Skip = func(name string) bool {
+		walked.Add(1)
+		return false
+	}
+	s := begin(t, options, "entries/old/deep/a.md", "entries/b.md")
+	away := filepath.Join(t.TempDir(), "old")
+	if err := os.Rename(filepath.Join(s.dir, "entries", "old"), away); err != nil {
+		t.Fatal(err)
+	}
+	s.told("entries/old/deep/a.md")
+	s.silent()
+	before := walked.Load()
+	if err := os.WriteFile(filepath.Join(away, "deep", "a.md"), []byte("elsewhere"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	s.silent()
+	if after := walked.Load(); after != before {
+		t.Errorf("the folder was walked again, %d names after %d", after, before)
+	}
 }
 
 func TestManyFilesAtOnce(t *testing.T) {
