@@ -133,14 +133,17 @@ func (p *pen) noticesOf(e *journal.Entry) []NoticeItem {
 // noticesByEntry returns the notices, standing or ended, that rest on an event of each entry, by the day they came up.
 func noticesByEntry(f *forecast.Forecast) map[string][]*forecast.Notice {
 	by := map[string][]*forecast.Notice{}
+	add := func(n *forecast.Notice) {
+		for _, event := range n.Events {
+			path := event.Entry.Path
+			if so := by[path]; len(so) == 0 || so[len(so)-1] != n {
+				by[path] = append(so, n)
+			}
+		}
+	}
 	for _, all := range [][]forecast.Notice{f.Ended, f.Notices} {
 		for i := range all {
-			for _, event := range all[i].Events {
-				path := event.Entry.Path
-				if so := by[path]; len(so) == 0 || so[len(so)-1] != &all[i] {
-					by[path] = append(so, &all[i])
-				}
-			}
+			add(&all[i])
 		}
 	}
 	for _, all := range by {
