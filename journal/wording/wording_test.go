@@ -62,3 +62,25 @@ func TestReadingNamesAreWords(t *testing.T) {
 		}
 	}
 }
+
+// The digits of a reading follow from its unit, and the sign of a degree stands before C and F alone.
+func TestDigits(t *testing.T) {
+	for _, row := range []struct {
+		kind journal.ReadingKind
+		unit string
+		want int
+	}{
+		{journal.Temperature, "C", 1}, {journal.Temperature, "F", 1}, {journal.PH, "", 1}, {journal.GH, "dGH", 1},
+		{journal.GH, "ppm", 0}, {journal.KH, "ppm", 0}, {journal.TDS, "ppm", 0}, {journal.Conductivity, "µS/cm", 0},
+		{journal.Conductivity, "mS/cm", 3}, {journal.Ammonia, "mg/L", 3}, {journal.Copper, "µg/L", 0},
+	} {
+		if got := Digits(row.kind, row.unit); got != row.want {
+			t.Errorf("%s in %q has %d digits, want %d", row.kind, row.unit, got, row.want)
+		}
+	}
+	for unit, want := range map[string]string{"C": "°C", "F": "°F", "dGH": "dGH", "": ""} {
+		if got := Sign(unit); got != want {
+			t.Errorf("%q is written %q, want %q", unit, got, want)
+		}
+	}
+}
