@@ -27,7 +27,7 @@ type Predictor struct {
 	// Version names the program that simulates: numbers that another version put on the shelf are not used.
 	Version string
 	// Repeats says that Make is called again and again: then the last forecast is kept in memory, and earlier states of the
-	// simulation, a few megabytes for each tank.
+	// simulation, some ten megabytes for each tank.
 	Repeats bool
 
 	mu    sync.Mutex
