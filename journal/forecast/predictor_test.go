@@ -139,7 +139,7 @@ func TestNumbersComeFromTheShelf(t *testing.T) {
 func TestAtOnceIsMarkedAsIncomplete(t *testing.T) {
 	d, asOf := fourteenMonths(t, false)
 	p := &Predictor{Repeats: true}
-	before := p.Make(context.Background(), d.replay(asOf))
+	p.Make(context.Background(), d.replay(asOf))
 	if _, complete := p.MakeAtOnce(d.replay(asOf)); !complete {
 		t.Error("nothing has changed, and yet it is incomplete")
 	}
@@ -148,7 +148,7 @@ func TestAtOnceIsMarkedAsIncomplete(t *testing.T) {
 	if diff := cmp.Diff(estimates(Make(d.replay(asOf))), estimates(late)); !complete || diff != "" {
 		t.Errorf("after a change of late: complete %v, %s", complete, diff)
 	}
-	before = late
+	before := late
 	d.on(asOf-400, "north", careful(30))
 	quick, complete := p.MakeAtOnce(d.replay(asOf))
 	if complete || quick.Tanks[0].Population.Now != before.Tanks[0].Population.Now {
