@@ -103,12 +103,12 @@ func (p *Press) svg(f figure.Figure) (template.HTML, error) {
 	return made.svg, made.err
 }
 
-// card draws a figure as the picture of a preview; sum is that of all three.
-func (p *Press) card(sum digest.Sum, f figure.Figure, title string, colours map[string]string) (card []byte, err error) {
+// card draws a figure as the picture of a preview.
+func (p *Press) card(f figure.Figure, title string, colours map[string]string) (card []byte, err error) {
 	if p == nil {
 		return f.Card(title, colours)
 	}
-	card = p.cards.get(sum, func() (made []byte) {
+	card = p.cards.get(digest.Of(f, title, colours), func() (made []byte) {
 		made, err = f.Card(title, colours)
 		return made
 	}, func(made []byte) bool { return made != nil })

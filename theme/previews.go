@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"pleopod/journal"
-	"pleopod/journal/digest"
 	"pleopod/journal/forecast"
 	"pleopod/journal/wording"
 	"pleopod/theme/figure"
@@ -27,26 +26,25 @@ const (
 	previewLanes             = 5
 )
 
-// showPreviews names one picture for each tank, where the journal has an address, since a preview needs an
-// absolute one, and returns how to draw them. A picture is called after what is drawn, so that pages can name
-// it before it is.
+// showPreviews names one picture for each tank, where the journal has an address, since a preview needs an absolute
+// one, and returns how to draw them. The name stays when the picture changes: else an event would change every page of
+// its tank.
 func (b *book) showPreviews(style []byte) (cards []extra) {
 	b.previews = map[string]Preview{}
 	if b.set.Address == "" {
 		return nil
 	}
 	colours := figureColours(string(style))
-	for i := range b.Tanks {
-		id := b.Tanks[i].Tank.ID
-		shown := b.previewFigure(&b.Tanks[i])
-		sum := digest.Of(shown, b.set.Title, colours)
-		path := "previews/" + strings.TrimSuffix(strings.TrimPrefix(b.paths.tank[id], "tanks/"), ".html") + "-" + sum.String()[:8] + ".png"
+	eachTank(b, func(t *forecast.Tank) {
+		id := t.Tank.ID
+		path := "previews/" + strings.TrimSuffix(strings.TrimPrefix(b.paths.tank[id], "tanks/"), ".html") + ".png"
 		alt := fmt.Sprintf("The broods of %s on a calendar up to %s, with the temperature of the water.",
 			b.tankName(id), wording.Date(b.asOf))
 		b.previews[id] = Preview{b.set.Address + path, alt, figure.CardWidth, figure.CardHeight}
-		cards = append(cards, extra{path,
-			func() ([]byte, error) { return b.press.card(sum, shown, b.set.Title, colours) }})
-	}
+		cards = append(cards, extra{path, func() ([]byte, error) {
+			return b.press.card(b.previewFigure(t), b.set.Title, colours)
+		}})
+	})
 	return cards
 }
 

@@ -49,7 +49,7 @@ func TestPreviewOfEveryPage(t *testing.T) {
 			}
 			if tank, ok := strings.CutPrefix(at, "tanks/"); ok {
 				tank, _, _ = strings.Cut(tank, ".")
-				if !strings.HasPrefix(last, address+"previews/"+tank+"-") {
+				if !strings.HasPrefix(last, address+"previews/"+tank+".") {
 					t.Errorf("%s: %s shows the preview %s", name, at, last)
 				}
 			}
@@ -57,20 +57,23 @@ func TestPreviewOfEveryPage(t *testing.T) {
 	}
 }
 
-// A new picture has a new name, so that no place shows an old one; the same has the same.
-func TestPreviewNames(t *testing.T) {
-	names := func(mutate func(*book)) string {
+// A picture keeps its name when it changes, so that the pages that name it do not change with it.
+func TestPreviewKeepsItsName(t *testing.T) {
+	drawn := func(mutate func(*book)) (address string, picture []byte) {
 		b := shelfBook(t)
 		mutate(b)
-		b.showPreviews(nil)
-		return b.previews["north-shelf"].Address
+		picture, err := b.showPreviews(nil)[0].write()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return b.previews["north-shelf"].Address, picture
 	}
-	same := names(func(*book) {})
-	if again := names(func(*book) {}); again != same || !strings.HasPrefix(same, "https://example.org/shrimp/previews/north-shelf-") {
-		t.Errorf("two names for one picture: %s and %s", same, again)
+	name, picture := drawn(func(*book) {})
+	if name != "https://example.org/shrimp/previews/north-shelf.png" {
+		t.Errorf("the picture is called %s", name)
 	}
-	if later := names(func(b *book) { b.asOf += 20 }); later == same {
-		t.Errorf("another picture is also called %s", same)
+	if later, other := drawn(func(b *book) { b.asOf += 20 }); later != name || bytes.Equal(other, picture) {
+		t.Errorf("twenty days later it is called %s, the same picture: %v", later, bytes.Equal(other, picture))
 	}
 }
 

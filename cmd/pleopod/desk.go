@@ -4,8 +4,10 @@ import (
 	"context"
 	"fmt"
 	"io/fs"
+	"os"
 	"slices"
 	"sync"
+	"time"
 
 	"pleopod/journal"
 	"pleopod/journal/colony"
@@ -34,6 +36,10 @@ type desk struct {
 	cancel   context.CancelFunc
 	site     map[string][]byte // drawn last
 	shown    []journal.Problem // printed last
+	said     string            // the last error that was printed, until all went well
+	unread   []string          // files that changed and have not been read since
+	unsaved  bool              // the site that is shown could not be written
+	again    <-chan time.Time  // when to try again what nobody's save may mend; nil where nothing is to be tried
 }
 
 func newDesk(c *watchCommand, w *world, out string, server *preview.Server) *desk {
@@ -42,35 +48,65 @@ func newDesk(c *watchCommand, w *world, out string, server *preview.Server) *des
 	return &desk{watchCommand: c, w: w, out: out, server: server, predictor: predictor, cancel: func() {}}
 }
 
+// retry is how long after a failure for which no save is to be expected, such as a folder that is away or a full disk, it
+// is tried again.
+const retry = 5 * time.Second
+
 // publish makes the site again and shows it, or shows what is wrong and keeps the last good one. Only the files named
 // are taken as changed; the first time all are.
 func (d *desk) publish(ctx context.Context, changed []string) {
 	clock := newStopwatch(d.w)
-	d.today = journal.DayAt(d.w.now())
-	found, err := d.tryPublish(ctx, changed, clock)
+	d.today, d.again = journal.DayAt(d.w.now()), nil
+	d.unread = append(d.unread, changed...)
+	found, err := d.tryPublish(ctx, clock)
 	if err != nil {
 		if ctx.Err() != nil {
 			return
 		}
-		fmt.Fprintf(d.w.stderr, "pleopod: %s\n", printable(err.Error()))
+		d.complain(err)
 		found = append(found, preview.Mistake{Where: "the site", Message: err.Error()})
 	}
 	if len(found) > 0 {
 		d.server.Fault(found)
+	}
+	if err == nil && !d.unsaved {
+		d.said = ""
 	}
 	if d.Timings {
 		clock.print()
 	}
 }
 
-func (d *desk) tryPublish(ctx context.Context, changed []string, clock *stopwatch) ([]preview.Mistake, error) {
+// tryAgain does what failed.
+func (d *desk) tryAgain(ctx context.Context) {
+	if !d.unsaved {
+		d.publish(ctx, nil)
+		return
+	}
+	if d.write(); !d.unsaved {
+		d.said = ""
+		d.server.Note("")
+	}
+}
+
+// complain prints an error, once.
+func (d *desk) complain(err error) {
+	if text := err.Error(); text != d.said {
+		d.said = text
+		fmt.Fprintf(d.w.stderr, "pleopod: %s\n", printable(text))
+	}
+}
+
+func (d *desk) tryPublish(ctx context.Context, clock *stopwatch) ([]preview.Mistake, error) {
 	root, err := d.open()
 	if err != nil {
+		d.again = time.After(retry)
 		return nil, err
 	}
 	defer root.Close()
 	files := root.FS()
-	read := d.reader.ReadChanged(files, changed)
+	read := d.reader.ReadChanged(files, d.unread)
+	d.unread = nil
 	clock.lap("read")
 	told, complete, err := d.tell(ctx, read)
 	if err != nil {
@@ -97,7 +133,8 @@ func (d *desk) tryPublish(ctx context.Context, changed []string, clock *stopwatc
 	}
 	simulate()
 	if complete && ctx.Err() == nil {
-		d.write(clock)
+		d.write()
+		clock.lap("write")
 	}
 	return nil, nil
 }
@@ -148,13 +185,18 @@ func (d *desk) await(ctx context.Context, same bool) {
 }
 
 // write puts the site into its folder. A folder that cannot be written, such as one on a read-only disk, does not keep
-// anybody from looking at the site.
-func (d *desk) write(clock *stopwatch) {
-	if _, err := d.writer.Write(d.out, folder.Files(d.site)); err != nil {
-		fmt.Fprintf(d.w.stderr, "pleopod: %s\n", printable(err.Error()))
-		d.server.Note("This page is up to date, but was not saved: " + err.Error())
+// anybody from looking at the site. A journal that is away is not made again.
+func (d *desk) write() {
+	_, err := os.Stat(d.Journal)
+	if err == nil {
+		_, err = d.writer.Write(d.out, folder.Files(d.site))
 	}
-	clock.lap("write")
+	d.unsaved, d.again = err != nil, nil
+	if d.unsaved {
+		d.complain(err)
+		d.server.Note("This page is up to date, but was not saved: " + err.Error())
+		d.again = time.After(retry)
+	}
 }
 
 // tell replays and predicts as far as that needs no simulation, and reports whether the forecast is complete. When nothing

@@ -14,6 +14,8 @@ import (
 	"time"
 
 	"github.com/google/go-cmp/cmp"
+
+	"pleopod/theme/preview"
 )
 
 var pasted = flag.Int("pasted", 300, "entries that TestWatchOutlivesTrouble pastes at once; 10000 is the full run")
@@ -132,8 +134,8 @@ func TestWatchOnAReadOnlyDisk(t *testing.T) {
 	s.told("was not saved")
 }
 
-// TestWatchOnAFullDisk: the site is shown and says that it was not saved; what was saved stays whole; with the
-// next save after there is room again all is well.
+// TestWatchOnAFullDisk: the site is shown and says that it was not saved; what was saved stays whole; when there is room
+// again it is saved.
 func TestWatchOnAFullDisk(t *testing.T) {
 	const day = "--as-of=2026-03-21"
 	dir := mounted(t, "size=4m")
@@ -159,9 +161,52 @@ func TestWatchOnAFullDisk(t *testing.T) {
 	if err := os.Remove(filler); err != nil {
 		t.Fatal(err)
 	}
-	s.write("entries/a.md", strings.Replace(stockedEntry, "Ten of", "Room again for ten of", 1))
 	s.told(`"note":""`)
 	s.becomesClean(day)
+}
+
+// TestWatchForgetsNoChange: the folder is away just when a change is looked at. The change is read when it is back.
+func TestWatchForgetsNoChange(t *testing.T) {
+	s := &watching{TB: t, dir: smallJournal(t)}
+	w := &world{stderr: &paper{}, stdout: &paper{}, getenv: os.Getenv, now: time.Now}
+	server := preview.New()
+	d := newDesk(&watchCommand{place: place{Journal: s.dir}}, w, filepath.Join(s.dir, "published"), server)
+	shows := func(word string) bool {
+		return strings.Contains(string(d.site["diary/2026-03-14-first.html"]), word)
+	}
+	d.publish(t.Context(), nil)
+	if !shows("Ten of them.") {
+		t.Fatal("the first site lacks its text")
+	}
+	s.write("entries/a.md", strings.Replace(stockedEntry, "Ten of", "Twelve of", 1))
+	if err := os.Rename(s.dir, s.dir+".away"); err != nil {
+		t.Fatal(err)
+	}
+	d.publish(t.Context(), []string{"entries/a.md"})
+	if d.again == nil {
+		t.Error("it is not tried again")
+	}
+	d.tryAgain(t.Context())
+	if said := w.stderr.(*paper).String(); strings.Count(said, "cannot be opened") != 1 {
+		t.Errorf("it said so not once: %s", said)
+	}
+	if err := os.Rename(s.dir+".away", s.dir); err != nil {
+		t.Fatal(err)
+	}
+	d.tryAgain(t.Context())
+	if !shows("Twelve of them.") || d.again != nil {
+		t.Errorf("the change is lost: %s", d.site["diary/2026-03-14-first.html"])
+	}
+}
+
+// TestWatchFollowsTheLook: a template outside of the journal is watched too.
+func TestWatchFollowsTheLook(t *testing.T) {
+	look := &watching{TB: t, dir: t.TempDir()}
+	look.write("page/cautions.tmpl", `{{define "main"}}<h1>Take care</h1>{{end}}`)
+	s := watch(t, smallJournal(t), time.Now, "--look", look.dir)
+	s.shows("cautions.html", "<h1>Take care</h1>")
+	look.write("page/cautions.tmpl", `{{define "main"}}<h1>Keep the lid on</h1>{{end}}`)
+	s.shows("cautions.html", "<h1>Keep the lid on</h1>")
 }
 
 // TestFullDisk: the old site stays whole, and the error says why.

@@ -55,6 +55,10 @@ const farewell = 500 * time.Millisecond
 // work publishes again and again.
 func (d *desk) work(ctx context.Context) {
 	changes := saves.Watch(ctx, d.Journal, saves.Options{Poll: d.Poll, Skip: func(name string) bool { return name == journal.PublishedFolder }})
+	var looked <-chan []string
+	if d.Look != "" {
+		looked = saves.Watch(ctx, d.Look, saves.Options{Poll: d.Poll})
+	}
 	d.publish(ctx, nil)
 	for {
 		select {
@@ -64,9 +68,13 @@ func (d *desk) work(ctx context.Context) {
 			}
 			fmt.Fprintf(d.w.stderr, "%s: %s\n", d.w.now().Format(time.TimeOnly), printable(few(changed)))
 			d.publish(ctx, changed)
+		case <-looked:
+			d.publish(ctx, nil)
 		case <-d.numbers:
 			d.numbers = nil
 			d.publish(ctx, nil)
+		case <-d.again:
+			d.tryAgain(ctx)
 		case <-time.After(untilTomorrow(d.today, d.w.now())):
 			d.publish(ctx, nil)
 		}
