@@ -3,9 +3,13 @@ package journal_test
 import (
 	"fmt"
 	"io/fs"
+	"maps"
 	"sync"
 	"testing"
 	"testing/fstest"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
 
 	"pleopod/journal"
 )
@@ -42,7 +46,7 @@ func TestReaderOpensOnlyWhatMayHaveChanged(t *testing.T) {
 	files.MapFS["entries/b.md"] = entry(20)
 	files.MapFS["entries/c.md"] = &fstest.MapFile{Data: []byte("---\ndate: nonsense\n---\n")}
 	files.MapFS["entries/d.md"] = entry(4)
-	second := reader.ReadChanged(files, []string{"entries/b.md", "entries/c.md", "entries/gone.md"})
+	second := reader.ReadChanged(files, []string{"entries/b.md", "entries/c.md", "entries/d.md", "entries/gone.md"})
 	if files.times["entries/a.md"] != 0 || files.times["entries/b.md"] != 1 || files.times["entries/d.md"] != 1 {
 		t.Errorf("opened %v", files.times)
 	}
@@ -64,4 +68,48 @@ func TestReaderOpensOnlyWhatMayHaveChanged(t *testing.T) {
 	if fifth := reader.ReadChanged(files, []string{"journal.yaml"}); fifth.Entries[1] == second.Entries[1] {
 		t.Error("entries were kept under other settings")
 	}
+}
+
+// TestReadChangedReadsWhatReadReads lets files of every kind come, change and go. A Reader that is told which must find
+// what one that looks everywhere finds.
+func TestReadChangedReadsWhatReadReads(t *testing.T) {
+	contents := []*fstest.MapFile{
+		nil, // no such file
+		{Data: []byte("---\ndate: 2026-03-14\n---\nOne. ![It](../photos/a.png)\n")},
+		{Data: []byte("---\ndate: 2026-03-15\ntank: norht\n---\nTwo. [One](a.md)\n")},
+		{Data: []byte("\x89PNG\r\n\x1a\n")},
+		{Data: []byte("../notes.txt"), Mode: fs.ModeSymlink},
+		{Data: make([]byte, 2<<20)}, // too large for an entry
+	}
+	names := rapid.SampledFrom([]string{"entries/a.md", "entries/2026/b.md", "entries/.c.md", "entries/.bin/d.md", "entries/a.png",
+		"photos/a.png", "photos/b.md", "readings/log.csv", "entries/2026/sub/e.md"})
+	rapid.Check(t, func(t *rapid.T) {
+		files := fstest.MapFS{"notes.txt": {Data: []byte("Buy moss.\n")}, "journal.yaml": {Data: []byte("title: A\ntanks: {north: {volume: 30 L, temperature-log: readings/log.csv}}\n")}}
+		var reader journal.Reader
+		reader.Read(files)
+		for range rapid.IntRange(1, 6).Draw(t, "saves") {
+			changed := rapid.SliceOfNDistinct(names, 0, 4, rapid.ID).Draw(t, "changed")
+			for _, name := range changed {
+				if content := contents[rapid.IntRange(0, len(contents)-1).Draw(t, "content")]; content != nil {
+					files[name] = content
+				} else {
+					delete(files, name)
+				}
+			}
+			got, want := reader.ReadChanged(files, changed), journal.Read(maps.Clone(files))
+			if diff := cmp.Diff(want.Problems, got.Problems); diff != "" {
+				t.Fatalf("problems (-anew +changed):\n%s", diff)
+			}
+			if diff := cmp.Diff(paths(want), paths(got)); diff != "" {
+				t.Fatalf("entries (-anew +changed):\n%s", diff)
+			}
+		}
+	})
+}
+
+func paths(j *journal.Journal) (all []string) {
+	for _, e := range j.Entries {
+		all = append(all, e.Path+" "+string(e.Source))
+	}
+	return all
 }

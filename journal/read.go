@@ -3,8 +3,10 @@ package journal
 import (
 	"cmp"
 	"crypto/sha256"
+	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"path"
 	"runtime"
 	"slices"
@@ -31,6 +33,7 @@ type Reader struct {
 	entries  map[string]kept[*Entry]
 	logs     map[string]kept[[]LoggedDay]
 	changed  map[string]bool // files to be opened again; nil for all
+	listed   *folder         // the last time
 }
 
 // kept is what a file gave when it was read last.
@@ -41,8 +44,8 @@ type kept[T any] struct {
 	problems []Problem
 }
 
-// ReadChanged reads the folder as Read does, but opens only those entries that are among the changed, are new, or could
-// not be read the last time. The caller vouches that no other entry has changed since then.
+// ReadChanged reads the folder as Read does, but looks only at those files that are among the changed, or could not be
+// read the last time. The caller vouches that no other has changed, come or gone since then.
 func (r *Reader) ReadChanged(fsys fs.FS, changed []string) *Journal {
 	r.changed = map[string]bool{}
 	for _, name := range changed {
@@ -68,7 +71,7 @@ func (r *Reader) Read(fsys fs.FS) *Journal {
 	if sum := sha256.Sum256(source); r.settings != sum || r.entries == nil {
 		r.settings, r.entries, r.logs = sum, map[string]kept[*Entry]{}, map[string]kept[[]LoggedDay]{}
 	}
-	files := listFolder(fsys)
+	files := r.list(fsys)
 	journal.Problems = append(journal.Problems, files.problems...)
 	r.readEntries(fsys, files, settings, journal)
 	r.readLogs(fsys, files, journal)
@@ -244,10 +247,13 @@ type folder struct {
 	problems []Problem
 }
 
+// tops are the folders of a journal whose files are listed.
+var tops = []string{"entries", "photos", "readings"}
+
 // listFolder lists the files of a journal. Hidden files and links to folders are passed over.
 func listFolder(fsys fs.FS) *folder {
 	found := &folder{files: map[string]bool{}, sizes: map[string]int64{}}
-	for _, top := range []string{"entries", "photos", "readings"} {
+	for _, top := range tops {
 		info, err := fs.Lstat(fsys, top)
 		if err != nil {
 			continue
@@ -260,10 +266,61 @@ func listFolder(fsys fs.FS) *folder {
 		}
 		_ = fs.WalkDir(fsys, top, found.visit)
 	}
-	slices.Sort(found.entries)
-	slices.Sort(found.pictures)
-	found.limitEntries(fsys)
+	found.finish(fsys)
 	return found
+}
+
+// list lists the files of the journal, those that have not changed as they were.
+func (r *Reader) list(fsys fs.FS) *folder {
+	var files *folder
+	if r.changed != nil && r.listed != nil {
+		files = r.listed.after(fsys, r.changed)
+	}
+	if files == nil {
+		files = listFolder(fsys)
+	}
+	r.listed = files
+	return files
+}
+
+// after returns the list with the changed files as they are now, or nil where it must be made anew: there was a problem
+// with it, or a folder is among the changed.
+func (f *folder) after(fsys fs.FS, changed map[string]bool) *folder {
+	if len(f.problems) > 0 {
+		return nil
+	}
+	gone := func(name string) bool { return changed[name] }
+	next := &folder{files: maps.Clone(f.files), sizes: maps.Clone(f.sizes),
+		entries:  slices.DeleteFunc(slices.Clone(f.entries), gone),
+		pictures: slices.DeleteFunc(slices.Clone(f.pictures), gone)}
+	for name := range changed {
+		delete(next.files, name)
+		delete(next.sizes, name)
+		top, _, inside := strings.Cut(name, "/")
+		if !inside || !slices.Contains(tops, top) || strings.Contains(name, "/.") {
+			continue
+		}
+		info, err := fs.Lstat(fsys, name)
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+		case err != nil || info.IsDir():
+			return nil
+		default:
+			_ = next.visit(name, fs.FileInfoToDirEntry(info), nil)
+		}
+	}
+	next.finish(fsys)
+	if len(next.problems) > 0 {
+		return nil
+	}
+	return next
+}
+
+// finish sorts the lists and cuts them to what is read of one journal.
+func (f *folder) finish(fsys fs.FS) {
+	slices.Sort(f.entries)
+	slices.Sort(f.pictures)
+	f.limitEntries(fsys)
 }
 
 // limitEntries leaves out the entries that do not fit into what is read of one journal.

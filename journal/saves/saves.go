@@ -1,13 +1,15 @@
 // Package saves tells when the files of a journal's folder have changed.
 //
-// Notifications of the operating system only wake it up: editors save in many ways, new folders raise one event for
-// everything inside them, and queues overflow. So after each wake-up, when the folder has been quiet for a moment, the
-// whole folder is walked and compared with what it was. A slow rescan in the background covers network folders, lost
-// watches and a folder that was deleted and made again. It reads names, sizes and times, never contents.
+// Notifications of the operating system say where to look, not what happened: editors save in many ways. When the folder
+// has been quiet for a moment, the files that were named are compared with what they were. New folders raise one event
+// for everything inside them, and queues overflow: then the whole folder is walked, as it is every few seconds, which
+// covers network folders, lost watches and a folder that was deleted and made again. It reads names, sizes and times,
+// never contents.
 package saves
 
 import (
 	"context"
+	"errors"
 	"io/fs"
 	"maps"
 	"os"
@@ -92,8 +94,12 @@ func (w *watcher) run(ctx context.Context) {
 	if w.notify != nil {
 		defer w.notify.Close()
 	}
-	for w.wait(ctx) {
-		changed, now := w.difference()
+	for {
+		named, more := w.wait(ctx)
+		if !more {
+			return
+		}
+		changed, now := w.difference(named)
 		if len(changed) == 0 {
 			w.known = now
 			continue
@@ -107,32 +113,36 @@ func (w *watcher) run(ctx context.Context) {
 	}
 }
 
-// wait returns true when it is time to look: after a notification and a quiet moment, or when the rescan is due.
-func (w *watcher) wait(ctx context.Context) bool {
+// wait returns when it is time to look: after notifications and a quiet moment, with the names in them, or when the
+// rescan is due, with none. It returns false when ctx has ended.
+func (w *watcher) wait(ctx context.Context) (named map[string]bool, more bool) {
 	var events chan fsnotify.Event
-	var errors chan error
+	var failures chan error
 	if w.notify != nil {
-		events, errors = w.notify.Events, w.notify.Errors
+		events, failures = w.notify.Events, w.notify.Errors
 	}
 	rescan := time.NewTimer(w.options.Rescan)
 	defer rescan.Stop()
 	var quiet, most <-chan time.Time // nil until something was heard
+	named = map[string]bool{}
 	for {
 		select {
 		case <-ctx.Done():
-			return false
+			return nil, false
 		case event := <-events:
 			if event.Op == fsnotify.Chmod {
 				continue
 			}
-		case <-errors: // an overflow, or a lost watch: look, as after any event
+			named[event.Name] = true
+		case <-failures: // an overflow, or a lost watch: everything is to be looked at
+			named[w.dir] = true
 		case <-quiet:
-			return true
+			return named, true
 		case <-most:
-			return true
+			return named, true
 		case <-rescan.C:
 			if quiet == nil {
-				return true
+				return nil, true
 			}
 			continue
 		}
@@ -143,11 +153,12 @@ func (w *watcher) wait(ctx context.Context) bool {
 	}
 }
 
-// difference walks the folder and returns what differs from the last look, with the new look. A file that has just
+// difference looks at the files that were named, or everywhere, and returns what differs from the last look, with the new
+// look. A file that has just
 // become empty is given one more quiet moment: many editors truncate before they write. So is one that was written a
 // moment ago, which only happens when no notification came: written again at once, it could keep its size and time.
-func (w *watcher) difference() ([]string, map[string]stamp) {
-	now := w.walk()
+func (w *watcher) difference(named map[string]bool) ([]string, map[string]stamp) {
+	now := w.look(named)
 	changed := differing(w.known, now)
 	unsettled := slices.ContainsFunc(changed, func(name string) bool {
 		after, stands := now[name]
@@ -156,7 +167,7 @@ func (w *watcher) difference() ([]string, map[string]stamp) {
 	})
 	if unsettled {
 		time.Sleep(w.options.Quiet)
-		now = w.walk()
+		now = w.look(named)
 		changed = differing(w.known, now)
 	}
 	return changed, now
@@ -177,6 +188,42 @@ func differing(before, after map[string]stamp) []string {
 	return slices.Sorted(maps.Keys(changed))
 }
 
+// look returns the last look with what the named files are now. It walks where none are named, and where a name is that of
+// a folder.
+func (w *watcher) look(named map[string]bool) map[string]stamp {
+	if len(named) == 0 {
+		return w.walk()
+	}
+	now := maps.Clone(w.known)
+	for name := range named {
+		relative, err := w.relative(name)
+		info, statErr := os.Lstat(name)
+		switch {
+		case err != nil || w.folders[name] != nil || statErr == nil && info.IsDir():
+			return w.walk()
+		case w.passedOver(relative):
+		case errors.Is(statErr, fs.ErrNotExist):
+			delete(now, relative)
+		case statErr != nil:
+			return w.walk()
+		default:
+			now[relative] = stampOf(info)
+		}
+	}
+	return now
+}
+
+// relative returns the slash path of a file in the folder.
+func (w *watcher) relative(name string) (string, error) {
+	relative, err := filepath.Rel(w.dir, name)
+	return filepath.ToSlash(relative), err
+}
+
+// passedOver reports whether a slash path is none of the journal's business.
+func (w *watcher) passedOver(relative string) bool {
+	return relative != "." && (passing(path.Base(relative)) || w.options.Skip(relative))
+}
+
 // walk returns every file of the folder that matters, and makes sure that every folder is watched. It walks again while
 // it found folders that were not watched before, since files may have come into them unseen.
 func (w *watcher) walk() map[string]stamp {
@@ -187,12 +234,11 @@ func (w *watcher) walk() map[string]stamp {
 			if err != nil { // unreadable or just gone: the next look will tell
 				return nil
 			}
-			relative, err := filepath.Rel(w.dir, name)
+			relative, err := w.relative(name)
 			if err != nil {
 				return err
 			}
-			relative = filepath.ToSlash(relative)
-			if relative != "." && (passing(path.Base(relative)) || w.options.Skip(relative)) {
+			if w.passedOver(relative) {
 				if d.IsDir() {
 					return fs.SkipDir
 				}
