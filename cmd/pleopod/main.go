@@ -34,7 +34,7 @@ type misuse struct{ error }
 
 // gcPercent is how much the heap may grow between two collections: with it a journal of ten years is published in less
 // than 300 MB, for a few hundredths of the time. The usual variable, GOGC, goes before.
-const gcPercent = 60
+const gcPercent = 70
 
 func main() {
 	if os.Getenv("GOGC") == "" {

@@ -131,7 +131,19 @@ type overheard struct {
 	name    string
 	sum     hash.Hash
 	read    int64
-	ended   bool // to the end
+	ended   bool        // to the end
+	info    fs.FileInfo // once it was asked for
+}
+
+func (f *overheard) Stat() (fs.FileInfo, error) {
+	if f.info != nil {
+		return f.info, nil
+	}
+	info, err := f.File.Stat()
+	if err == nil {
+		f.info = info
+	}
+	return info, err
 }
 
 func (f *overheard) Read(into []byte) (int, error) {
@@ -152,7 +164,7 @@ func (f *overheard) Close() error {
 }
 
 func (f *overheard) answer() digest.Sum {
-	info, err := f.File.Stat()
+	info, err := f.Stat()
 	return digest.Of(described(info, err), f.sum.Sum(nil))
 }
 
