@@ -197,13 +197,12 @@ func (p *pen) render(j job, content page, look *Look) (sheet, error) {
 func each(n int, work func(i int) error) error {
 	errs := make([]error, n)
 	var next atomic.Int64
-	var failed atomic.Bool
 	var crew sync.WaitGroup
 	for range min(n, runtime.GOMAXPROCS(0)) {
 		crew.Go(func() {
-			for i := next.Add(1) - 1; i < int64(n) && !failed.Load(); i = next.Add(1) - 1 {
+			for i := next.Add(1) - 1; i < int64(n); i = next.Add(1) - 1 {
 				if errs[i] = work(int(i)); errs[i] != nil {
-					failed.Store(true)
+					next.Store(int64(n))
 				}
 			}
 		})

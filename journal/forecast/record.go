@@ -171,14 +171,19 @@ func newClutch(b *colony.Brood) *clutch {
 				c.eyed = knownFrom(e)
 			}
 		case *journal.Moved:
-			for i, stay := range b.Stays {
-				if i > 0 && stay.From == e.Day {
-					c.moves[i] = max(c.noted, knownFrom(e))
-				}
-			}
+			c.moved(e)
 		}
 	}
 	return c
+}
+
+// moved notes from when the stay that a move began is known.
+func (c *clutch) moved(e *journal.Event) {
+	for i, stay := range c.Stays {
+		if i > 0 && stay.From == e.Day {
+			c.moves[i] = max(c.noted, knownFrom(e))
+		}
+	}
 }
 
 // on returns the temperatures that became known on a day.

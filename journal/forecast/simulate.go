@@ -61,11 +61,7 @@ func together(records []model.Record) [][]int {
 				continue
 			}
 			from, to := max(group[i], group[other]), min(group[i], group[other])
-			for k := range i + 1 {
-				if group[k] == from {
-					group[k] = to
-				}
-			}
+			replace(group[:i+1], from, to)
 		}
 	}
 	var all [][]int
@@ -81,6 +77,15 @@ func together(records []model.Record) [][]int {
 		}
 	}
 	return all
+}
+
+// replace puts one number for another.
+func replace(numbers []int, from, to int) {
+	for i, n := range numbers {
+		if n == from {
+			numbers[i] = to
+		}
+	}
 }
 
 // parcelOf returns the number of the parcel that a fact is about.

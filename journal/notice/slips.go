@@ -53,29 +53,36 @@ func (r *record) findSlips() []slip {
 	r.slipped = map[journal.Position]bool{}
 	var all []slip
 	for _, kind := range slipKinds() {
-		var good []float64
-		var private []*journal.Event
-		for _, x := range r.readings(kind) {
-			if x.Below {
-				continue
-			}
-			if s, ok := slipOf(x, good[max(0, len(good)-slipLatest):]); ok {
-				s.private = private
-				all = append(all, s)
-				if !s.possible {
-					continue
-				}
-			}
-			good = append(good, x.Value)
-			if x.event.Entry.Private {
-				private = append(private, x.event)
-			}
-		}
+		all = append(all, slipsAmong(r.readings(kind))...)
 	}
 	for _, s := range all {
 		r.slipped[s.Position] = !s.possible
 	}
 	r.mistyped = all
+	return all
+}
+
+// slipsAmong judges each of the readings of one kind by the good ones before it.
+func slipsAmong(readings []reading) (all []slip) {
+	var good []float64
+	var private []*journal.Event
+	for _, x := range readings {
+		if x.Below {
+			continue
+		}
+		s, slipped := slipOf(x, good[max(0, len(good)-slipLatest):])
+		if slipped {
+			s.private = private
+			all = append(all, s)
+		}
+		if slipped && !s.possible {
+			continue
+		}
+		good = append(good, x.Value)
+		if x.event.Entry.Private {
+			private = append(private, x.event)
+		}
+	}
 	return all
 }
 

@@ -252,15 +252,8 @@ func (w *watch) follow(t *tank, legs []leg, asked func(day Day) bool) {
 		for j := range legs {
 			reached := kept
 			for i := from; i < to; i++ {
-				p := &t.particles[i]
-				reached = kept
-				w.walk(i, p, &t.streams[i], &legs[j], func(day Day) {
-					if reached < len(days) && days[reached] == day {
-						living[reached][i] = p.living
-						reached++
-					}
-				})
-				late[i-from].add(p, legs, j)
+				reached = kept + w.walk(t, i, &legs[j], days[kept:], living[kept:])
+				late[i-from].add(&t.particles[i], legs, j)
 			}
 			kept = reached
 		}
@@ -273,8 +266,10 @@ func (w *watch) follow(t *tank, legs []leg, asked func(day Day) bool) {
 	}
 }
 
-// walk lets one particle live through a leg, and shows it on every evening.
-func (w *watch) walk(i int, p *particle, s *stream, l *leg, show func(day Day)) {
+// walk lets one particle live through a leg, notes how many live in it on those of the days that the leg reaches, and
+// returns how many of them these are.
+func (w *watch) walk(t *tank, i int, l *leg, days []Day, living [][]int32) (reached int) {
+	p, s := &t.particles[i], &t.streams[i]
 	if l.turns {
 		p.turn(l.table, s)
 	}
@@ -282,8 +277,12 @@ func (w *watch) walk(i int, p *particle, s *stream, l *leg, show func(day Day)) 
 		p.run(l.table, s, l.days[d:d+1])
 		day := l.from + Day(d)
 		w.look(i, p, day)
-		show(day)
+		if reached < len(days) && days[reached] == day {
+			living[reached][i] = p.living
+			reached++
+		}
 	}
+	return reached
 }
 
 // since sums up, with days counted from a day.

@@ -105,14 +105,19 @@ func (f FailedMoult) apply(t *tank, fact Fact) {
 		orders := t.order(p)
 		for class, n := range f.counts() {
 			for range s.binomial(n, chance) {
-				if _, ok := p.extract(t.table, s, orders[class][0]); ok {
-					p.book(true)
-					p.recent[0]++
-				}
+				p.loseInMoult(t.table, s, orders[class][0])
 			}
 		}
 	}
 	t.refresh()
+}
+
+// loseInMoult takes out an animal of a choice, if there is one, that was found dead.
+func (p *particle) loseInMoult(t *table, s *stream, c choice) {
+	if _, ok := p.extract(t, s, c); ok {
+		p.book(true)
+		p.recent[0]++
+	}
 }
 
 func (f Left) verb() string {
