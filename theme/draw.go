@@ -20,6 +20,8 @@ type Options struct {
 	Look *Look
 	// Photos keeps the pictures made of photos between runs; the zero value keeps none.
 	Photos photo.Cache
+	// Pictured is told how many of all photos are done, at each; nil asks for nothing. Several goroutines may call it at once.
+	Pictured func(done, all int)
 	// Early is given pages that a keeper is likely to look at after a save, as soon as they are drawn and before all others:
 	// those of entries that have changed since a Press drew them last, then what stands now. nil asks for none.
 	Early func(pages map[string][]byte)
@@ -77,7 +79,7 @@ func (p *Press) pour(f *forecast.Forecast, files fs.FS, opt Options, put Put) (p
 	if err := b.assets(look, files, put); err != nil {
 		return nil, err
 	}
-	if err := b.showPhotos(files, opt.Photos, put); err != nil {
+	if err := b.showPhotos(files, opt, put); err != nil {
 		return nil, err
 	}
 	cards := b.showPreviews(look.files["style.css"])

@@ -5,6 +5,7 @@ import (
 	"html/template"
 	"io/fs"
 	"strings"
+	"sync/atomic"
 
 	"github.com/yuin/goldmark/util"
 
@@ -54,15 +55,16 @@ func (b *book) references() []reference {
 }
 
 // showPhotos makes the pictures of the site and hands them over.
-func (b *book) showPhotos(files fs.FS, cache photo.Cache, put Put) error {
+func (b *book) showPhotos(files fs.FS, opt Options, put Put) error {
 	refs := b.references()
 	made := make([]picture, len(refs))
 	failed := make([]error, len(refs))
+	var done atomic.Int64
 	if err := each(len(refs), func(i int) error {
 		source, err := fs.ReadFile(files, refs[i].path)
 		var photo photo.Picture
 		if err == nil {
-			photo, err = cache.Make(source)
+			photo, err = opt.Photos.Make(source)
 		}
 		failed[i] = err
 		for n, s := range photo.Sizes {
@@ -71,6 +73,9 @@ func (b *book) showPhotos(files fs.FS, cache photo.Cache, put Put) error {
 			if err := put(name, s.Data); err != nil {
 				return err
 			}
+		}
+		if opt.Pictured != nil {
+			opt.Pictured(int(done.Add(1)), len(refs))
 		}
 		return nil
 	}); err != nil {

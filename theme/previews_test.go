@@ -7,6 +7,7 @@ import (
 	"image/png"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"golang.org/x/net/html"
@@ -143,5 +144,20 @@ func TestFigureColours(t *testing.T) {
 	}
 	if got := figureColours(string(style)); len(got) < 11 {
 		t.Errorf("the built-in style gives only %v", got)
+	}
+}
+
+// Whoever waits is told of every photo.
+func TestPicturedCountsThePhotos(t *testing.T) {
+	var mu sync.Mutex
+	told := map[int]bool{}
+	all := 0
+	_, err := Draw(foretold(t, "full"), folderOf(t, "full"), Options{Pictured: func(done, of int) {
+		mu.Lock()
+		defer mu.Unlock()
+		told[done], all = true, of
+	}})
+	if err != nil || all < 2 || len(told) != all || !told[all] {
+		t.Errorf("told of %d of %d photos, %v", len(told), all, err)
 	}
 }

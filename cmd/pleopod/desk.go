@@ -231,9 +231,9 @@ func (d *desk) predict(ctx context.Context, c *colony.Colony, holds bool) (f *fo
 	case holds:
 		return d.told.forecast, d.complete
 	case d.told.forecast == nil: // there are no numbers yet that could stand in
-		done := d.w.during("Working out the numbers of shrimp")
+		under := d.w.during("Working out the numbers of shrimp")
 		f = d.predictor.Make(ctx, c)
-		done()
+		under.end()
 		if f == nil {
 			return nil, false
 		}

@@ -13,11 +13,12 @@ func TestProgressOnATerminalOnly(t *testing.T) {
 		shown    bool
 	}{{true, 2 * patience, true}, {true, 0, false}, {false, 2 * patience, false}} {
 		out := &paper{}
-		done := (&world{stderr: out, terminal: test.terminal}).during("Drawing")
+		under := (&world{stderr: out, terminal: test.terminal}).during("Drawing")
+		under.photos(3, 12)
 		time.Sleep(test.takes)
-		done()
+		under.end()
 		text := out.String()
-		if shown := strings.Contains(text, "Drawing … 0 s"); shown != test.shown || shown != strings.HasSuffix(text, wipe) {
+		if shown := strings.Contains(text, "Drawing [=====               ] 3 of 12 photos … "); shown != test.shown || shown != strings.HasSuffix(text, wipe) {
 			t.Errorf("%+v: %q", test, text)
 		}
 	}

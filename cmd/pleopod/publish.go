@@ -34,9 +34,9 @@ func (c *publishCommand) Run(w *world) error {
 	if err != nil {
 		return err
 	}
-	done := w.during("Looking for changes")
+	under := w.during("Looking for changes")
 	site, report := memory.standing(root.FS(), out)
-	done()
+	under.end()
 	clock.lap("look for changes")
 	if site != nil {
 		_ = w.show(site.Problems, root.FS())
@@ -60,9 +60,9 @@ func (c *publishCommand) Run(w *world) error {
 // write reads, predicts, draws and writes.
 func (c *publishCommand) write(w *world, journals fs.FS, out string, clock *stopwatch) (*published, folder.Report, error) {
 	files := newWitness(journals)
-	done := w.during("Reading and predicting")
+	under := w.during("Reading and predicting")
 	told, err := c.tell(files, new(journal.Reader), w)
-	done()
+	under.end()
 	if err != nil {
 		return nil, folder.Report{}, err
 	}
@@ -74,13 +74,13 @@ func (c *publishCommand) write(w *world, journals fs.FS, out string, clock *stop
 	if err != nil {
 		return nil, folder.Report{}, err
 	}
-	done = w.during("Drawing the pages")
+	under = w.during("Drawing the pages")
 	var pages []string
 	report, err := folder.Write(out, func(put func(string, []byte) error) (err error) {
-		pages, err = theme.Pour(told.forecast, files, theme.Options{Look: look, Photos: w.cache.photos()}, put)
+		pages, err = theme.Pour(told.forecast, files, theme.Options{Look: look, Photos: w.cache.photos(), Pictured: under.photos}, put)
 		return err
 	})
-	done()
+	under.end()
 	clock.lap("draw and write")
 	return &published{Heard: files.heard, Files: report.Written + report.Unchanged, Pages: len(pages),
 		Title: told.journal.Settings.Title, AsOf: told.colony.AsOf, Problems: told.problems}, report, err
