@@ -56,7 +56,7 @@ const retry = 5 * time.Second
 // are taken as changed; the first time all are.
 func (d *desk) publish(ctx context.Context, changed []string) {
 	clock := newStopwatch(d.w)
-	d.today, d.again = journal.DayAt(d.w.now()), nil
+	d.today = journal.DayAt(d.w.now())
 	d.unread = append(d.unread, changed...)
 	found, err := d.tryPublish(ctx, clock)
 	if err != nil {
@@ -104,6 +104,9 @@ func (d *desk) tryPublish(ctx context.Context, clock *stopwatch) ([]preview.Mist
 		return nil, err
 	}
 	defer root.Close()
+	if !d.unsaved {
+		d.again = nil
+	}
 	files := root.FS()
 	read := d.reader.ReadChanged(files, d.unread)
 	d.unread = nil

@@ -2,7 +2,6 @@ package main
 
 import (
 	"crypto/sha256"
-	"errors"
 	"fmt"
 	"hash"
 	"io"
@@ -192,10 +191,4 @@ func listing(entries []fs.DirEntry, err error) digest.Sum {
 func linked(target string, err error) digest.Sum { return digest.Of(target, fault(err)) }
 
 // fault is what an error says, without the path.
-func fault(err error) string {
-	var in *fs.PathError
-	if errors.As(err, &in) {
-		err = in.Err
-	}
-	return fmt.Sprint(err)
-}
+func fault(err error) string { return fmt.Sprint(unwrapPath(err)) }

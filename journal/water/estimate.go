@@ -32,6 +32,11 @@ func (c Climate) settle(variance, tau, weight float64) law {
 	return l
 }
 
+// doubt trusts a baseline no more than the record differs from it on average, in °C. Without that a heater's set-point
+// would be believed the more, the more the readings contradict it: they make the spread large, and a large spread explains
+// any reading.
+func (l *law) doubt(difference float64) { l.meanVar = math.Max(l.meanVar, difference*difference) }
+
 // estimate returns the law after every fitEvery-th observed day: the maximum of the likelihood times log-normal priors
 // on sd and correlation. It weighs a constant baseline and a yearly course apart and passes from one to the other
 // as the record grows over half a year.
@@ -51,7 +56,11 @@ func estimate(c Climate, days []measured) []law {
 			season = c.peaks(days)
 		}
 	}
+	var sum float64
 	for k := 1; k < len(laws); k++ {
+		for _, d := range days[(k-1)*fitEvery : k*fitEvery] {
+			sum += d.celsius
+		}
 		w := (days[k*fitEvery-1].covered - YearlyFrom) / (YearlyFull - YearlyFrom)
 		w = math.Min(1, math.Max(0, w))
 		var shift [2]float64
@@ -61,6 +70,9 @@ func estimate(c Climate, days []measured) []law {
 		}
 		sd, tau := c.SD*math.Exp(shift[0]), c.CorrelationDays*math.Exp(shift[1])
 		laws[k] = c.settle(sd*sd, tau, w)
+		if !c.Fixed {
+			laws[k].doubt(sum/float64(k*fitEvery) - c.Mean)
+		}
 	}
 	return laws
 }
