@@ -58,7 +58,7 @@ func (c *publishCommand) Run(w *world) error {
 }
 
 // write reads, predicts, draws and writes.
-func (c *publishCommand) write(w *world, journals fs.FS, out string, clock *stopwatch) (*published, folder.Report, error) {
+func (c *publishCommand) write(w *world, journals fs.FS, out string, clock *stopwatch) (*edition, folder.Report, error) {
 	files := newWitness(journals)
 	under := w.during("Reading and predicting")
 	told, err := c.tell(files, new(journal.Reader), w)
@@ -82,7 +82,7 @@ func (c *publishCommand) write(w *world, journals fs.FS, out string, clock *stop
 	})
 	under.end()
 	clock.lap("draw and write")
-	return &published{Heard: files.heard, Files: report.Written + report.Unchanged, Pages: len(pages),
+	return &edition{Heard: files.heard, Files: report.Written + report.Unchanged, Pages: len(pages),
 		Title: told.journal.Settings.Title, AsOf: told.colony.AsOf, Problems: told.problems}, report, err
 }
 

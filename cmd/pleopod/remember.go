@@ -11,8 +11,8 @@ import (
 	"pleopod/theme/folder"
 )
 
-// published is a site that was written, with what it was made from.
-type published struct {
+// edition is a site that was written, with what it was made from.
+type edition struct {
 	Program string                // its checksum
 	Day     journal.Day           // by the clock or the command
 	Heard   map[string]digest.Sum // of the journal
@@ -54,8 +54,8 @@ func (c *publishCommand) memory(w *world, out string) (memory, error) {
 }
 
 // standing returns the last site and a report that nothing was to be done, or nil where something has changed.
-func (m memory) standing(files fs.FS, out string) (*published, folder.Report) {
-	var last published
+func (m memory) standing(files fs.FS, out string) (*edition, folder.Report) {
+	var last edition
 	if m.cacheFolder == "" || gob.NewDecoder(bytes.NewReader(m.Get(m.name))).Decode(&last) != nil {
 		return nil, folder.Report{}
 	}
@@ -69,7 +69,7 @@ func (m memory) standing(files fs.FS, out string) (*published, folder.Report) {
 }
 
 // keep remembers a site that was written just now.
-func (m memory) keep(site *published, out string) {
+func (m memory) keep(site *edition, out string) {
 	if m.cacheFolder == "" {
 		return
 	}
