@@ -176,5 +176,29 @@ func TestDaysFromTodayInBrowser(t *testing.T) {
 	b := openTab(t, site(t, "full"))
 	b.open("due.html")
 	b.see(`document.querySelectorAll("time[data-from-today]").length > 0 && document.querySelectorAll(".away").length == document.querySelectorAll("time[data-from-today]").length`, "true")
+	// The words are those that the browser would choose, at any distance.
+	b.see(`(() => {
+		for (let days = -400; days <= 400; days += Math.abs(days) < 64 ? 1 : 7) {
+			const now = new Date(), time = document.createElement("time");
+			time.dateTime = new Date(Date.UTC(now.getFullYear(), now.getMonth(), now.getDate()) + days * 864e5).toISOString().slice(0, 10);
+			time.dataset.fromToday = days;
+			document.body.append(time, document.createElement("span"));
+		}
+		const again = document.createElement("script");
+		again.src = "script.js";
+		again.onload = () => document.body.dataset.again = "done";
+		document.body.append(again);
+		return "added";
+	})()`, "added")
+	b.see(`document.body.dataset.again`, "done")
+	b.see(`(() => {
+		const words = new Intl.RelativeTimeFormat("en", { numeric: "auto" });
+		return [...document.querySelectorAll("time[data-from-today]:not([data-from-today=''])")].filter((time) => {
+			const days = Number(time.dataset.fromToday);
+			const want = Math.abs(days) < 60 ? words.format(days, "day") : words.format(Math.round(days / 30.44), "month");
+			return time.nextElementSibling.textContent !== want;
+		}).map((time) => time.dataset.fromToday).join(" ");
+	})()`, "")
+	b.see(`document.querySelectorAll("time[data-from-today]").length > 200`, "true")
 	b.quiet()
 }
