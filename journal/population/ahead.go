@@ -60,10 +60,10 @@ const fewPaths = 0.1
 // Horizon is how many days an Outlook runs ahead.
 const Horizon Day = 365
 
-// hindsight looks back from the tank's last day, and leaves what lies ahead empty.
+// hindsight looks back from the tank's last day, leaves what lies ahead empty, and the tank as it is.
 func (t *tank) hindsight() Outlook {
 	return Outlook{
-		Day: t.day, Now: t.spread(), Past: append(t.history, t.at()), Weeks: append(t.weeks, t.week()),
+		Day: t.day, Now: t.spread(), Past: append(slices.Clip(t.history), t.at()), Weeks: append(slices.Clip(t.weeks), t.week()),
 		AdultFemales:  t.quantiles(func(p *particle) float64 { return float64(p.grown) }),
 		AdultMales:    t.quantiles(func(p *particle) float64 { return math.Round(p.sires) }),
 		Juveniles:     t.quantiles((*particle).immature),
@@ -83,8 +83,15 @@ func (t *tank) hindsight() Outlook {
 
 // outlook looks back and ahead from the tank's last day, and leaves the tank as it is.
 func (t *tank) outlook() Outlook {
-	t = t.clone()
-	o := t.hindsight()
+	var o, ahead Outlook
+	both := []func(){func() { o = t.hindsight() }, func() { ahead = t.clone().foresight() }}
+	side(len(both), func(i int) { both[i]() })
+	o.Ahead, o.Passes, o.Select, o.Extinct, o.MayLeave = ahead.Ahead, ahead.Passes, ahead.Select, ahead.Extinct, ahead.MayLeave
+	return o
+}
+
+// foresight runs the tank ahead, and leaves what lies behind empty.
+func (t *tank) foresight() (o Outlook) {
 	t.freeze()
 	legs := t.almanac(t.day+Horizon, month)
 	h := newHarvest(t, legs)
@@ -202,6 +209,7 @@ func (t *tank) extinct() float64 {
 type watch struct {
 	counts   []int
 	passed   [][]Day // by count and particle
+	next     []int   // by particle: the least count that was not reached
 	selected []Day
 	late     []float64 // by particle: mean number of adults in the last days
 	ahead    []At
@@ -209,9 +217,10 @@ type watch struct {
 
 // newWatch begins to watch on the current day.
 func newWatch(t *tank, counts []int) *watch {
-	w := &watch{counts: counts, passed: make([][]Day, len(counts)), selected: make([]Day, len(t.particles))}
+	n := len(t.particles)
+	w := &watch{counts: counts, passed: make([][]Day, len(counts)), next: make([]int, n), selected: make([]Day, n)}
 	for i := range w.passed {
-		w.passed[i] = make([]Day, len(t.particles))
+		w.passed[i] = make([]Day, n)
 	}
 	for i := range t.particles {
 		w.look(i, &t.particles[i], t.day)
@@ -221,13 +230,26 @@ func newWatch(t *tank, counts []int) *watch {
 
 // look notes what a particle has reached on a day.
 func (w *watch) look(i int, p *particle, day Day) {
-	for j, count := range w.counts {
-		if w.passed[j][i] == 0 && int(p.living) >= count {
-			w.passed[j][i] = day
-		}
+	if int(p.living) >= w.next[i] {
+		w.pass(i, int(p.living), day)
 	}
-	if w.selected[i] == 0 && p.effectiveSize() >= SelectionSize {
+	// An effective size is below four times the number of females: most particles need no division.
+	if 4*p.grown >= SelectionSize && w.selected[i] == 0 && p.effectiveSize() >= SelectionSize {
 		w.selected[i] = day
+	}
+}
+
+// pass notes the numbers that a particle has reached on a day.
+func (w *watch) pass(i, living int, day Day) {
+	w.next[i] = math.MaxInt
+	for j, count := range w.counts {
+		switch {
+		case w.passed[j][i] != 0:
+		case living >= count:
+			w.passed[j][i] = day
+		default:
+			w.next[i] = min(w.next[i], count)
+		}
 	}
 }
 

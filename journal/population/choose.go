@@ -84,10 +84,23 @@ func (p *particle) halfGrown(t *table) choice {
 
 // count returns the number of animals of a choice. Mothers of followed broods count, wherever they are.
 func (p *particle) count(c choice) int {
-	n := 0
-	for a := range c.to {
-		girls, women, males := c.of(p, a)
-		n += girls + women + males
+	n, from := 0, min(c.from, c.to)
+	if c.women {
+		n += sum(p.herd[woman][:c.to])
+	}
+	if c.girls {
+		n += sum(p.herd[girl][from:c.to])
+	}
+	if c.males {
+		n += sum(p.herd[male][from:c.to])
+	}
+	return n
+}
+
+// sum adds up numbers of animals.
+func sum(classes []uint16) (n int) {
+	for _, k := range classes {
+		n += int(k)
 	}
 	return n
 }

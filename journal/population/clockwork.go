@@ -51,15 +51,21 @@ func (c *clockwork) periodOf(day Day) Day { return day / Day(c.law.width) }
 
 // turn begins a new age period on the day after c.day.
 func (c *clockwork) turn() {
+	before := c.age()
+	c.table.fill(&c.phi, &before)
+}
+
+// age is turn without filling the table. It returns the thermal ages of one period ago.
+func (c *clockwork) age() (before [ages]float64) {
 	c.phi[0] /= 2 // hatched evenly over the period
-	before := c.began
+	before = c.began
 	copy(c.phi[1:], c.phi[:ages-1])
 	copy(before[1:], before[:ages-1])
 	c.phi[0], before[0] = 0, 0
 	c.began = c.phi
 	c.table.span = min(ages, c.table.span+1)
 	c.table.warmthLeft = c.law.profile.Fecundity.HeatFactor(c.heat)
-	c.table.fill(&c.phi, &before)
+	return before
 }
 
 // pass moves the clocks through a day.
@@ -94,11 +100,13 @@ func (l *leg) end() Day { return l.from + Day(len(l.days)) - 1 }
 func (c *clockwork) almanac(end, cut Day) []leg {
 	ahead := c.clone()
 	var legs []leg
+	var fills []func() // of the tables, which need nothing of one another
 	for first := c.day; ahead.day < end; {
 		to := min(end, ahead.periodEnd(ahead.day+1), first+(ahead.day-first)/cut*cut+cut)
 		l := leg{from: ahead.day + 1, turns: ahead.periodEnd(ahead.day) == ahead.day}
 		if l.turns {
-			ahead.turn()
+			before, phi := ahead.age(), ahead.phi
+			fills = append(fills, func() { l.table.fill(&phi, &before) })
 		}
 		table := *ahead.table
 		l.table = &table
@@ -108,6 +116,14 @@ func (c *clockwork) almanac(end, cut Day) []leg {
 		}
 		ahead.table.bin = l.days[len(l.days)-1].to
 		legs = append(legs, l)
+	}
+	side(len(fills), func(i int) { fills[i]() })
+	for i := 1; i < len(legs); i++ {
+		if l := &legs[i]; !l.turns {
+			bin := l.table.bin
+			*l.table = *legs[i-1].table
+			l.table.bin = bin
+		}
 	}
 	return legs
 }

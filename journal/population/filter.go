@@ -114,7 +114,7 @@ func (f *Filter) Outlooks() []Outlook { return f.outlooks((*tank).outlook) }
 
 // Hindsights is Outlooks without what lies ahead, in a small part of the time.
 func (f *Filter) Hindsights() []Outlook {
-	return f.outlooks(func(t *tank) Outlook { return t.clone().hindsight() })
+	return f.outlooks((*tank).hindsight)
 }
 
 func (f *Filter) outlooks(look func(*tank) Outlook) []Outlook {

@@ -129,14 +129,15 @@ type AgeClass struct {
 // pyramid returns the expected numbers by age and sex, in classes of about a month, up to the oldest that is there.
 func (t *tank) pyramid() []AgeClass {
 	const periods = 4
+	women, females, males := t.byAge()
 	var classes []AgeClass
 	for from := 0; from < t.table.span; from += periods {
 		to := min(from+periods, t.table.span)
 		class := AgeClass{FromDays: from * t.law.width, ToDays: to * t.law.width}
 		for a := from; a < to; a++ {
-			class.Mature += t.mean(func(p *particle) float64 { return float64(p.herd[woman][a]) })
-			class.Females += t.mean(func(p *particle) float64 { return float64(p.herd[girl][a]) + float64(p.herd[woman][a]) })
-			class.Males += t.mean(func(p *particle) float64 { return float64(p.herd[male][a]) })
+			class.Mature += women[a]
+			class.Females += females[a]
+			class.Males += males[a]
 		}
 		classes = append(classes, class)
 	}
@@ -144,4 +145,17 @@ func (t *tank) pyramid() []AgeClass {
 		classes = classes[:len(classes)-1]
 	}
 	return classes
+}
+
+// byAge returns the expected numbers of mature females, of all females and of males in every age class.
+func (t *tank) byAge() (women, females, males [ages]float64) {
+	for i := range t.particles {
+		p, weight := &t.particles[i], t.cloud.weights[i]
+		for a := range int(p.reach) {
+			women[a] += weight * float64(p.herd[woman][a])
+			females[a] += weight * (float64(p.herd[girl][a]) + float64(p.herd[woman][a]))
+			males[a] += weight * float64(p.herd[male][a])
+		}
+	}
+	return women, females, males
 }

@@ -299,7 +299,7 @@ func (p *particle) settle(t *table, s *stream) {
 
 // refresh works out the sums over ages.
 func (p *particle) refresh(t *table) {
-	var young, women int32
+	var women int32
 	var risk, sires, fed, brood, readiness float64
 	mature := &t.mature[p.level]
 	for a := range int(p.reach) { // empty classes add nothing, and cost less than to look for them
@@ -310,9 +310,7 @@ func (p *particle) refresh(t *table) {
 		brood += f * t.fecundity[a]
 		readiness += f * t.readiness[a]
 	}
-	for a := range min(t.youngAges, int(p.reach)) {
-		young += int32(p.all[a])
-	}
+	young := sum(p.all[:min(t.youngAges, int(p.reach))])
 	for a := t.youngAges; a < int(p.reach); a++ {
 		risk += float64(p.all[a]) * t.hazard[a]
 	}
@@ -321,7 +319,7 @@ func (p *particle) refresh(t *table) {
 		reach--
 	}
 	p.reach = int32(reach)
-	p.young, p.oldRisk, p.grown, p.sires = young, risk, women, sires
+	p.young, p.oldRisk, p.grown, p.sires = int32(young), risk, women, sires
 	p.brood, p.readiness = t.usualBrood, 1
 	if women > 0 {
 		p.brood, p.readiness = brood/float64(women), readiness/float64(women)

@@ -77,10 +77,9 @@ func shortage(missing, wanted int) float64 {
 // stock is how many of each class a particle holds, with all of them as unsexed.
 func (p *particle) stock(t *table) Group {
 	g := Group{Females: int(p.grown), Unsexed: int(p.living)}
-	for a := p.sexable(t); a < t.span; a++ {
-		g.Females += int(p.herd[girl][a])
-		g.Males += int(p.herd[male][a])
-	}
+	first := p.sexable(t)
+	g.Females += sum(p.herd[girl][first:t.span])
+	g.Males += sum(p.herd[male][first:t.span])
 	g.Juveniles = g.Unsexed - g.Females - g.Males
 	return g
 }
