@@ -205,8 +205,11 @@ type Growth struct {
 	Points   []GrowthPoint
 	Pairs    int     // mark-recapture pairs used
 	Maturity float64 // °C·d at phi 1
-	fit      lifecycle.CurveFit
 	cv       float64 // spread of single animals
+
+	fit        lifecycle.CurveFit
+	lengths    []lifecycle.Measured // that it was fitted to, and
+	recaptures []lifecycle.Recapture
 }
 
 // GrowthPoint is a measured length against thermal age.

@@ -54,7 +54,12 @@ func (v view) growth(tank *colony.Tank) []Growth {
 		for _, point := range g.Points {
 			lengths = append(lengths, lifecycle.Measured{Phi: point.Phi, MM: point.MM})
 		}
-		fit := b.profile.Growth.Fit(defaultCurve(b.profile.Growth, sex), lengths, c.recaptures(tank.Lengths, sex))
+		pairs := c.recaptures(tank.Lengths, sex)
+		fit, known := v.before.curve(tank.ID, sex, lengths, pairs)
+		if !known {
+			fit = b.profile.Growth.Fit(defaultCurve(b.profile.Growth, sex), lengths, pairs)
+		}
+		g.lengths, g.recaptures = lengths, pairs
 		g.Curve, g.Fitted, g.Reason = fit.Curve, fit.Estimable, fit.Reason
 		g.Pairs, g.fit, g.cv = fit.Pairs, fit, b.profile.Growth.CV
 		if sex != "" || len(g.Points) > 0 {

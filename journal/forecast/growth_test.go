@@ -71,3 +71,31 @@ func TestGrowthFromRecaptures(t *testing.T) {
 		t.Errorf("fitted %v with a greatest length of %.2f mm, want it drawn from %.1f towards 24", female.Fitted, female.Curve.Max, usual.Growth.Female.Max)
 	}
 }
+
+// A curve is taken over from an earlier forecast only where the lengths and the water are still the same.
+func TestGrowthWithMemory(t *testing.T) {
+	curve := lifecycle.Curve{Hatch: 2.3, Mature: 20.5, Max: 24}
+	write := func() (*diary, journal.Day) { return growing(t, curve, 20, 35, 50, 65, 80, 100, 120, 150) }
+	d, hatched := write()
+	before, told := predictAgain(d.replay(hatched+160), nil)
+	length := func(mm float64, name string) *journal.Measured {
+		return &journal.Measured{Lengths: []float64{mm}, Sex: journal.Female, Names: []string{name}}
+	}
+	for name, change := range map[string]func(d *diary){
+		"another length": func(d *diary) {
+			d.on(hatched+90, "shelf", &journal.Measured{Lengths: []float64{19}, Sex: journal.Female, Brood: "amber"})
+		},
+		"a recapture": func(d *diary) {
+			d.on(hatched+40, "shelf", length(12, "ruby")).on(hatched+70, "shelf", length(14, "ruby"))
+		},
+		"another reading": func(d *diary) { d.on(hatched+30, "shelf", temperature(21)) },
+	} {
+		d, _ := write()
+		change(d)
+		after, _ := predictAgain(d.replay(hatched+160), told)
+		want := predict(d.replay(hatched + 160)).Tanks[0].Growth[0].Curve
+		if got := after.Tanks[0].Growth[0].Curve; got != want || got == before.Tanks[0].Growth[0].Curve {
+			t.Errorf("%s: %v, want %v and not as before, %v", name, got, want, before.Tanks[0].Growth[0].Curve)
+		}
+	}
+}

@@ -11,6 +11,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/colony"
+	"pleopod/journal/lifecycle"
 	"pleopod/journal/water"
 )
 
@@ -23,6 +24,7 @@ type memory struct {
 	hindcasts map[string][]Hindcast
 	cohorts   map[string]*Cohort
 	lessons   map[string]lesson
+	growth    map[string][]Growth // by tank
 }
 
 // memory gathers what a forecast says.
@@ -30,13 +32,16 @@ func (r *record) memory(f *Forecast) *memory {
 	r.before = nil // or memories would hold one another for ever
 	m := &memory{
 		record: r, clutches: map[string]*clutch{}, broods: map[string]*Brood{}, hindcasts: map[string][]Hindcast{},
-		cohorts: map[string]*Cohort{}, lessons: map[string]lesson{},
+		cohorts: map[string]*Cohort{}, lessons: map[string]lesson{}, growth: map[string][]Growth{},
 	}
 	for i, c := range r.clutches {
 		m.clutches[c.ID], m.broods[c.ID] = c, &f.Broods[i]
 	}
 	for i := range f.Cohorts {
 		m.cohorts[f.Cohorts[i].ID] = &f.Cohorts[i]
+	}
+	for i := range f.Tanks {
+		m.growth[f.Tanks[i].ID] = f.Tanks[i].Growth
 	}
 	for _, h := range f.Record.Hindcasts {
 		m.hindcasts[h.Brood.ID] = append(m.hindcasts[h.Brood.ID], h)
@@ -174,6 +179,19 @@ func (m *memory) cohort(r *record, c *colony.Cohort) *Cohort {
 	}
 	old.Cohort = c
 	return &old
+}
+
+// curve returns the growth curve of a sex in a tank, and false where it was not fitted to the same.
+func (m *memory) curve(tank string, sex journal.Sex, lengths []lifecycle.Measured, pairs []lifecycle.Recapture) (lifecycle.CurveFit, bool) {
+	if m == nil {
+		return lifecycle.CurveFit{}, false
+	}
+	for _, g := range m.growth[tank] {
+		if g.Sex == sex {
+			return g.fit, slices.Equal(g.lengths, lengths) && slices.Equal(g.recaptures, pairs)
+		}
+	}
+	return lifecycle.CurveFit{}, false
 }
 
 // each calls do for 0 to n-1 on all cores, each of which has a desk of its own.

@@ -42,10 +42,9 @@ func (v view) tank(tank *colony.Tank) Tank {
 func (v view) whole(tank string) *water.Span {
 	b := v.basins[tank]
 	if b.whole == nil {
-		course := b.course(v.asOf)
 		first := v.asOf - roomBehind
-		if course.Readings > 0 {
-			first = min(first, journal.Day(course.First))
+		for _, s := range b.until(v.asOf) {
+			first = min(first, journal.Day(s.Day))
 		}
 		for _, cohort := range b.tank.Cohorts {
 			first = min(first, cohort.Hatched-hatchBefore)
@@ -55,7 +54,7 @@ func (v view) whole(tank string) *water.Span {
 		}
 		b.whole = v.before.whole(v.record, tank, first)
 		if b.whole == nil {
-			b.whole = course.Span(int(first), int(v.asOf)+yearAhead, nil)
+			b.whole = b.course(v.asOf).Span(int(first), int(v.asOf)+yearAhead, nil)
 		}
 	}
 	return b.whole
