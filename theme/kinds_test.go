@@ -86,15 +86,37 @@ func TestDarkOnEveryKind(t *testing.T) {
 	b.quiet()
 }
 
-// A reader who wants less motion gets none.
-func TestReducedMotion(t *testing.T) {
+// Nothing on a page moves by itself, also for a reader who does not mind.
+func TestNoMotion(t *testing.T) {
 	b := openTab(t, site(t, "full"))
-	for value, want := range map[string]string{"reduce": "auto", "no-preference": "smooth"} {
+	for _, value := range []string{"reduce", "no-preference"} {
 		b.emulate("prefers-reduced-motion", value)
 		b.open("index.html")
-		b.see(`getComputedStyle(document.documentElement).scrollBehavior`, want)
+		b.see(`getComputedStyle(document.documentElement).scrollBehavior`, "auto")
 		b.see(`document.getAnimations().length`, "0")
 	}
+}
+
+// A link into a page shows the place it names, though the figures above it are not laid out until they come near.
+func TestLinksIntoAPage(t *testing.T) {
+	b := openTab(t, site(t, "full"))
+	for _, width := range []int64{360, 1280} {
+		if err := chromedp.Do(b.ctx, chromedp.EmulateViewport(width, 700)); err != nil {
+			t.Fatal(err)
+		}
+		for page, id := range map[string]string{"tanks/north-shelf.html": "water", "tanks/north-shelf.water.html": "plot-water-gh"} {
+			b.open("index.html")
+			b.open(page + "#" + id)
+			// At the top, or below it where the page ends.
+			b.see(fmt.Sprintf(`(() => {
+				const top = document.getElementById(%q).getBoundingClientRect().top;
+				const end = document.documentElement.scrollHeight - innerHeight - scrollY < 2;
+				return Math.abs(top) < 2 || end && top > 0 && top < innerHeight;
+			})()`, id), "true")
+			b.see(`[...document.querySelectorAll(".drawn, .strips > .plot")].some((part) => getComputedStyle(part).contentVisibility === "auto")`, "true")
+		}
+	}
+	b.quiet()
 }
 
 // Every stop of the Tab key shows where it is, and the first leads past the navigation.
