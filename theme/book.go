@@ -59,7 +59,7 @@ func newBook(f *forecast.Forecast, press *Press) *book {
 		entries: f.Colony.Entries,
 		tanks:   map[string]*forecast.Tank{}, broods: map[string]*forecast.Brood{},
 		cohorts: map[string]*forecast.Cohort{}, shrimp: map[string]*colony.Shrimp{},
-		source: map[string]*journal.Entry{}, plain: map[*journal.Entry]string{},
+		source: make(map[string]*journal.Entry, len(f.Colony.Entries)), plain: make(map[*journal.Entry]string, len(f.Colony.Entries)),
 		tasks: care.Calendar(f), noticed: noticesByEntry(f),
 		opened: map[*journal.Event][]string{}, concerned: map[*journal.Event][]string{},
 	}
@@ -84,7 +84,7 @@ func newBook(f *forecast.Forecast, press *Press) *book {
 	})
 	for i, e := range b.entries {
 		b.source[e.Path], b.plain[e] = e, texts[i]
-		if year := e.Date.Time().Year(); !slices.Contains(b.years, year) {
+		if year := e.Date.Time().Year(); len(b.years) == 0 || year != b.years[0] { // they are by date
 			b.years = append([]int{year}, b.years...)
 		}
 	}
@@ -130,7 +130,7 @@ func topics(entries []*journal.Entry) []topic {
 func newPaths(b *book) paths {
 	p := paths{
 		tank: map[string]string{}, brood: map[string]string{}, shrimp: map[string]string{}, topic: map[string]string{},
-		entry: map[*journal.Entry]string{}, source: map[string]string{},
+		entry: make(map[*journal.Entry]string, len(b.entries)), source: make(map[string]string, len(b.entries)),
 	}
 	names := shelf{}
 	for i := range b.set.Tanks {
@@ -149,14 +149,14 @@ func newPaths(b *book) paths {
 	for _, t := range b.topics {
 		p.topic[strings.ToLower(t.name)] = "topics/" + names.name(t.name, "topic") + ".html"
 	}
-	names = shelf{}
+	names = make(shelf, len(b.entries))
 	for _, e := range b.entries {
-		title := e.Title
-		if title == e.Date.String() {
+		title, day := e.Title, e.Date.String()
+		if title == day {
 			title = ""
 		}
-		p.entry[e] = "diary/" + names.name(e.Date.String()+" "+title, "entry") + ".html"
-		p.source[e.Path] = p.entry[e]
+		path := "diary/" + names.name(day+" "+title, "entry") + ".html"
+		p.entry[e], p.source[e.Path] = path, path
 	}
 	return p
 }

@@ -29,13 +29,16 @@ func slug(words string) string {
 	var b strings.Builder
 	gap := false
 	for _, r := range norm.NFKD.String(strings.ToLower(words)) {
-		spelled := latin[r]
+		var spelled string
 		switch {
-		case unicode.Is(unicode.Mn, r) || r == '\'' || r == '’':
-			continue
 		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9':
 			spelled = string(r)
-		case spelled == "":
+		case unicode.Is(unicode.Mn, r) || r == '\'' || r == '’':
+			continue
+		default:
+			spelled = latin[r]
+		}
+		if spelled == "" {
 			gap = true
 			continue
 		}
