@@ -32,14 +32,8 @@ var errMistakes = errors.New("there are mistakes")
 // misuse is an error in how the command was called, not in the journal or the run.
 type misuse struct{ error }
 
-// gcPercent is how much the heap may grow between two collections: with it a journal of ten years is published in less
-// than 300 MB, for a few hundredths of the time. The usual variable, GOGC, goes before.
-const gcPercent = 70
-
 func main() {
-	if os.Getenv("GOGC") == "" {
-		debug.SetGCPercent(gcPercent)
-	}
+	collectSeldom()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	code := run(ctx, os.Args[1:], system())
 	stop()
