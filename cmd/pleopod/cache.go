@@ -3,9 +3,6 @@ package main
 import (
 	"cmp"
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -100,23 +97,4 @@ func (w *world) predictor() *forecast.Predictor {
 // predict makes one forecast.
 func (w *world) predict(c *colony.Colony) *forecast.Forecast {
 	return w.predictor().Make(context.Background(), c)
-}
-
-// programSum returns the checksum of the running program, or "" where it cannot be read. Whatever was calculated by a
-// program with another one may be calculated otherwise now.
-func programSum() string {
-	name, err := os.Executable()
-	if err != nil {
-		return ""
-	}
-	file, err := os.Open(name)
-	if err != nil {
-		return ""
-	}
-	defer file.Close()
-	sum := sha256.New()
-	if _, err := io.Copy(sum, file); err != nil {
-		return ""
-	}
-	return hex.EncodeToString(sum.Sum(nil))
 }
