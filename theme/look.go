@@ -19,6 +19,7 @@ type Look struct {
 	feed  *template.Template // the text of an entry in the feed
 	files map[string][]byte
 	sum   digest.Sum // of all templates
+	once  repeats
 }
 
 // assets are the files of a look that go to the site as they are.
@@ -55,7 +56,7 @@ func ParseLook(own fs.FS) (*Look, error) {
 
 // parse makes one set for each page: the frame, all pieces, and that page.
 func (l *Look) parse(names []string, texts map[string]string) error {
-	base := template.New("look")
+	base := template.New("look").Funcs(template.FuncMap{"drawn": l.once.drawn})
 	for _, name := range names {
 		if strings.HasPrefix(name, "page/") {
 			continue
@@ -65,6 +66,9 @@ func (l *Look) parse(names []string, texts map[string]string) error {
 		}
 	}
 	l.feed = template.Must(base.Clone()).Lookup("piece/feed.tmpl")
+	if err := l.once.replace(base, frameIsBuiltIn(texts["frame.tmpl"])); err != nil {
+		return err
+	}
 	for _, name := range names {
 		if !strings.HasPrefix(name, "page/") {
 			continue
@@ -79,6 +83,12 @@ func (l *Look) parse(names []string, texts map[string]string) error {
 		l.pages[strings.TrimSuffix(path.Base(name), ".tmpl")] = set
 	}
 	return nil
+}
+
+// frameIsBuiltIn reports whether the frame is not one of the keeper's own.
+func frameIsBuiltIn(frame string) bool {
+	text, err := FS.ReadFile("frame.tmpl")
+	return err == nil && string(text) == frame
 }
 
 // pick reads a file of the look: the keeper's own where there is one, else the built-in.

@@ -1,0 +1,84 @@
+package theme
+
+import (
+	"fmt"
+	"html/template"
+	"strings"
+	"sync"
+)
+
+// repeats draws the parts of the look that are the same on many pages, each once for what it is given, and gives the
+// bytes again from then on. A template that is handed a list or a word can reach nothing else, so its result depends on
+// nothing else.
+type repeats struct {
+	set   *template.Template // with the parts as the look has them
+	known sync.Map           // from repeat to template.HTML
+}
+
+// repeat names a drawn part: its template, and all that it was given.
+type repeat struct{ name, given string }
+
+// repeated are the templates that are drawn once: the ways of the frame and what the icons are.
+var repeated = []string{"ways", "background", "piece/icons.tmpl", "piece/icon.tmpl"}
+
+// replace puts in the place of each such template a call of drawn, and lets the head of the built-in frame look up what it
+// needs in the Frame and not in the page around it, which takes a multiple of the time.
+func (r *repeats) replace(look *template.Template, builtIn bool) (err error) {
+	if r.set, err = look.Clone(); err != nil {
+		return err
+	}
+	for _, name := range repeated {
+		if look.Lookup(name) == nil {
+			continue // a frame of the keeper's own has no such part
+		}
+		if _, err := look.New(name).Parse(fmt.Sprintf("{{drawn %q .}}", name)); err != nil {
+			return err
+		}
+	}
+	if !builtIn {
+		return nil
+	}
+	if _, err := look.AddParseTree("whole head", look.Lookup("head").Tree); err != nil {
+		return err
+	}
+	_, err = look.New("head").Parse(`{{with .Frame}}{{template "whole head" .}}{{end}}`)
+	return err
+}
+
+// drawn returns what a template makes of the data.
+func (r *repeats) drawn(name string, data any) (template.HTML, error) {
+	one := repeat{name, given(data)}
+	if html, ok := r.known.Load(one); ok {
+		return html.(template.HTML), nil
+	}
+	var out strings.Builder
+	if err := r.set.ExecuteTemplate(&out, name, data); err != nil {
+		return "", err
+	}
+	html := template.HTML(out.String())
+	r.known.Store(one, html)
+	return html, nil
+}
+
+// given writes data so that different data differ.
+func given(data any) string {
+	switch data := data.(type) {
+	case string:
+		return data
+	case []string:
+		return strings.Join(data, "\x00")
+	case []NavItem:
+		var b strings.Builder
+		for _, item := range data {
+			b.WriteString(item.Text)
+			b.WriteByte(0)
+			b.WriteString(item.Href)
+			b.WriteByte(0)
+			if item.Here {
+				b.WriteByte(1)
+			}
+		}
+		return b.String()
+	}
+	return fmt.Sprintf("%T %q", data, data)
+}
