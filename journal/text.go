@@ -177,6 +177,14 @@ func (c *counter) at(offset int) (line, column int) {
 	return c.line, c.column
 }
 
+// costly are the marks that the Markdown parser looks at more than once.
+var costly = func() (marks [256]bool) {
+	for _, c := range []byte("*_[]!()<`~&\\") {
+		marks[c] = true
+	}
+	return marks
+}()
+
 // guardMarkdown refuses a block of text that would take the Markdown parser seconds. Its time grows with the square of
 // the marks in one block and of the nesting of lists and quotes, and it cannot be stopped.
 func (p *page) guardMarkdown(source []byte, body int) bool {
@@ -192,7 +200,7 @@ func (p *page) guardMarkdown(source []byte, body int) bool {
 			return false
 		}
 		for _, c := range text {
-			if strings.IndexByte("*_[]!()<`~&\\", c) >= 0 {
+			if costly[c] {
 				marks++
 			}
 		}

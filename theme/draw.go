@@ -185,14 +185,18 @@ func (p *pen) render(j job, content page, look *Look) (sheet, error) {
 	if set == nil {
 		return sheet{}, fmt.Errorf("the look has no template page/%s.tmpl", j.template)
 	}
-	var out bytes.Buffer
-	out.Grow(12 << 10) // most pages are smaller
-	if err := set.ExecuteTemplate(&out, "frame.tmpl", content); err != nil {
+	out := drafts.Get().(*bytes.Buffer)
+	defer drafts.Put(out)
+	out.Reset()
+	if err := set.ExecuteTemplate(out, "frame.tmpl", content); err != nil {
 		return sheet{}, fmt.Errorf("%s: %w", j.path, err)
 	}
 	charts, err := p.charts()
 	return sheet{page: bytes.Clone(out.Bytes()), charts: charts}, err
 }
+
+// drafts are buffers for pages that are being written.
+var drafts = sync.Pool{New: func() any { return new(bytes.Buffer) }}
 
 // each calls work for 0 to n-1 on all cores, and for no more after a failure, and returns the error of the lowest number
 // that failed.

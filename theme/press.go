@@ -2,8 +2,8 @@ package theme
 
 import (
 	"html/template"
+	"iter"
 	"slices"
-	"strings"
 	"sync"
 
 	"github.com/yuin/goldmark/ast"
@@ -117,17 +117,16 @@ func (p *Press) card(f figure.Figure, title string, colours map[string]string) (
 
 // text renders the text of an entry.
 func (p *Press) text(entry *journal.Entry, root string, b *book) (template.HTML, error) {
-	scribe := func() *scribe { return &scribe{book: b, entry: entry, root: root, level: 1} }
+	s := newScribe(b, entry, root)
+	defer s.rest()
 	if p == nil {
-		return scribe().render()
+		return s.render()
 	}
 	made := p.texts.get(textKey{entry.Text, root}, func() (r rendering) {
-		s := scribe()
 		r.html, r.err = s.render()
 		r.asked = s.asked
 		return r
 	}, func(old rendering) bool {
-		s := scribe()
 		return !slices.ContainsFunc(old.asked, func(a answer) bool { return !a.equal(s.ask(a.destination)) })
 	})
 	return made.html, made.err
@@ -135,7 +134,7 @@ func (p *Press) text(entry *journal.Entry, root string, b *book) (template.HTML,
 
 // plainText returns the text of an entry without markup and with single spaces.
 func (p *Press) plainText(entry *journal.Entry) string {
-	text := func() string { return strings.Join(strings.Fields(body(entry)), " ") }
+	text := func() string { return singleSpaced(body(entry)) }
 	switch {
 	case entry.Text == nil:
 		return ""
@@ -159,14 +158,17 @@ func (p *Press) changed(entries []*journal.Entry) []int {
 	return changed
 }
 
-// searchWords returns the words of a page that can be found.
-func (p *Press) searchWords(one findable) []string {
+// searchWords goes through the words of a page that can be found.
+func (p *Press) searchWords(one findable) iter.Seq[string] {
 	if p == nil {
 		return searchWords(one.text)
 	}
-	made := p.words.get(one.doc[0], func() indexed { return indexed{one.text, searchWords(one.text)} },
-		func(old indexed) bool { return old.text == one.text })
-	return made.words
+	made := p.words.get(one.doc[0], func() indexed {
+		words := slices.Collect(searchWords(one.text))
+		slices.Sort(words)
+		return indexed{one.text, slices.Clip(slices.Compact(words))}
+	}, func(old indexed) bool { return old.text == one.text })
+	return slices.Values(made.words)
 }
 
 // kept holds values by what they were made from. Many goroutines may ask at once. What nobody asked for between two turns

@@ -2,6 +2,7 @@ package theme
 
 import (
 	"encoding/json"
+	"iter"
 	"slices"
 	"strconv"
 	"strings"
@@ -29,23 +30,25 @@ func (b *book) searchIndex() ([]byte, error) {
 	fixed := b.findables()
 	docs := make([]searchDoc, 0, len(fixed)+len(b.entries))
 	found := map[string][]int32{}
-	add := func(doc searchDoc, words []string) {
-		for _, word := range words {
+	add := func(one findable) {
+		for word := range b.press.searchWords(one) {
 			places, known := found[word]
-			if !known {
+			switch {
+			case !known:
 				word = strings.Clone(word) // the text it was cut from is not kept
+			case places[len(places)-1] == int32(len(docs)):
+				continue
 			}
 			found[word] = append(places, int32(len(docs)))
 		}
-		docs = append(docs, doc)
+		docs = append(docs, one.doc)
 	}
 	for _, one := range fixed {
-		add(one.doc, b.press.searchWords(one))
+		add(one)
 	}
 	p := b.pen(searchPath)
 	for _, e := range slices.Backward(b.entries) {
-		one := p.findable(e)
-		add(one.doc, b.press.searchWords(one))
+		add(p.findable(e))
 	}
 	words := make([]string, 0, len(found))
 	for word := range found {
@@ -112,34 +115,42 @@ func gaps(numbers []int32) string {
 // longestWord is the most bytes of a word that can be found.
 const longestWord = 40
 
-// searchWords returns the words of a text in lower case, each once. In scripts without spaces every sign is a word.
-func searchWords(text string) []string {
-	var out []string
-	seen := map[string]bool{}
-	add := func(word string) {
-		if word != "" && len(word) <= longestWord && !seen[word] {
-			seen[word] = true
-			out = append(out, word)
-		}
-	}
+// searchWords goes through the words of a text in lower case. In scripts without spaces every sign is a word.
+func searchWords(text string) iter.Seq[string] {
 	text = strings.ToLower(text)
-	from := 0 // where the word begins
-	for at, r := range text {
-		switch {
-		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9':
-		case r < utf8.RuneSelf:
-			add(text[from:at])
-			from = at + 1
-		case unicode.In(r, unicode.Han, unicode.Hiragana, unicode.Katakana):
-			add(text[from:at])
-			from = at + utf8.RuneLen(r)
-			add(text[at:from])
-		case unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.Is(unicode.M, r):
-		default:
-			add(text[from:at])
-			from = at + utf8.RuneLen(r)
+	return func(yield func(string) bool) {
+		from := 0 // where the word begins
+		for at, r := range text {
+			size, sign := wordEnd(r)
+			if size == 0 {
+				continue
+			}
+			if word := text[from:at]; word != "" && len(word) <= longestWord && !yield(word) {
+				return
+			}
+			from = at + size
+			if sign && !yield(text[at:from]) {
+				return
+			}
+		}
+		if word := text[from:]; word != "" && len(word) <= longestWord {
+			yield(word)
 		}
 	}
-	add(text[from:])
-	return out
+}
+
+// wordEnd returns how many bytes a letter takes that ends a word, and whether it is one of its own; 0 for one that is
+// part of a word.
+func wordEnd(r rune) (size int, sign bool) {
+	switch {
+	case r >= 'a' && r <= 'z' || r >= '0' && r <= '9':
+		return 0, false
+	case r < utf8.RuneSelf:
+		return 1, false
+	case unicode.In(r, unicode.Han, unicode.Hiragana, unicode.Katakana):
+		return utf8.RuneLen(r), true
+	case unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.Is(unicode.M, r):
+		return 0, false
+	}
+	return utf8.RuneLen(r), false
 }

@@ -1,6 +1,7 @@
 package theme
 
 import (
+	"bufio"
 	"bytes"
 	"fmt"
 	"html/template"
@@ -8,6 +9,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/extension"
@@ -22,12 +24,21 @@ import (
 // scribe turns the text of one entry into HTML: photos for pictures, pages for links between entries, links only by
 // known schemes, no raw HTML, no inline style, no heading above the page's own.
 type scribe struct {
+	renderer renderer.Renderer
+	draft    bytes.Buffer
+	out      *bufio.Writer // into the draft
+	writing
+}
+
+// writing is what a scribe knows of the text at hand.
+type writing struct {
 	book  *book
 	entry *journal.Entry
-	root  string // put before site paths
-	level int    // of the last heading written
-	boxes int    // tables written
-	open  []bool // whether each open link is written as one
+	title ast.Node // the heading that is the page's own, or nil
+	root  string   // put before site paths
+	level int      // of the last heading written
+	boxes int      // tables written
+	open  []bool   // whether each open link is written as one
 	asked []answer
 }
 
@@ -39,20 +50,41 @@ func (b *book) html(entry *journal.Entry, root string) (template.HTML, error) {
 	return b.press.text(entry, root, b)
 }
 
-// render writes the text of the scribe's entry.
-func (s *scribe) render() (template.HTML, error) {
-	r := renderer.NewRenderer(renderer.WithNodeRenderers(
+// scribes are those that have nothing to write just now.
+var scribes = sync.Pool{New: func() any {
+	s := new(scribe)
+	s.out = bufio.NewWriter(&s.draft)
+	s.renderer = renderer.NewRenderer(renderer.WithNodeRenderers(
 		util.Prioritized(html.NewRenderer(), 1000),
 		util.Prioritized(extension.NewTableHTMLRenderer(), 500),
 		util.Prioritized(extension.NewStrikethroughHTMLRenderer(), 500),
 		util.Prioritized(extension.NewFootnoteHTMLRenderer(extension.WithFootnoteBacklinkHTML([]byte("back to the text"))), 500),
 		util.Prioritized(s, 100),
 	))
-	var out bytes.Buffer
-	if err := r.Render(&out, s.entry.Source, s.entry.Text); err != nil {
+	return s
+}}
+
+// newScribe returns a scribe for the text of an entry, as it is linked from a page or from elsewhere.
+func newScribe(b *book, entry *journal.Entry, root string) *scribe {
+	s := scribes.Get().(*scribe)
+	s.writing = writing{book: b, entry: entry, title: titleHeading(entry), root: root, level: 1}
+	return s
+}
+
+// rest gives the scribe back.
+func (s *scribe) rest() {
+	s.writing = writing{}
+	scribes.Put(s)
+}
+
+// render writes the text of the scribe's entry.
+func (s *scribe) render() (template.HTML, error) {
+	s.draft.Reset()
+	s.out.Reset(&s.draft)
+	if err := s.renderer.Render(s.out, s.entry.Source, s.entry.Text); err != nil {
 		return "", err
 	}
-	return template.HTML(out.String()), nil
+	return template.HTML(s.draft.String()), nil
 }
 
 // answer is what the scribe was told about a destination, on which the rendered text rests besides the entry itself.
@@ -115,7 +147,7 @@ func titleHeading(entry *journal.Entry) ast.Node {
 
 // heading writes a heading at most one level below the one before, so that no level is skipped.
 func (s *scribe) heading(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
-	if node == titleHeading(s.entry) {
+	if node == s.title {
 		return ast.WalkSkipChildren, nil
 	}
 	if entering {

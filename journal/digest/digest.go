@@ -16,6 +16,7 @@ import (
 	"math"
 	"reflect"
 	"slices"
+	"sync"
 )
 
 // Sum is the checksum of a value.
@@ -30,12 +31,17 @@ const deepest = 200
 // Of returns the checksum of the values. It is the same in every run of the same program. It panics on functions,
 // channels and values that hold themselves, which have no content to sum up.
 func Of(values ...any) Sum {
-	w := writer{buffer: make([]byte, 0, 4096)}
+	w := writers.Get().(*writer)
+	defer writers.Put(w)
+	w.buffer = w.buffer[:0]
 	for _, value := range values {
 		w.dynamic(reflect.ValueOf(value), 0)
 	}
 	return sha256.Sum256(w.buffer)
 }
+
+// writers are those that nobody uses just now, with their buffers.
+var writers = sync.Pool{New: func() any { return new(writer) }}
 
 // writer gathers the content of values in a form in which different values differ.
 type writer struct{ buffer []byte }
