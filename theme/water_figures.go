@@ -98,7 +98,7 @@ func (p *pen) strip(t *forecast.Tank, kind journal.ReadingKind, from, to journal
 	f.Y.FromZero = p.units.ReadingUnit(kind) == "mg/L"
 	cloud := figure.Points{Name: "test", Tone: figure.Water, Shape: figure.Dot}
 	below := figure.Points{Name: "below what the test can see", Tone: figure.Water, Shape: figure.Wedge}
-	line := figure.Line{Tone: figure.Water, Name: "between tests"}
+	line := figure.Line{Tone: figure.Water, Name: "between tests", Joins: true}
 	for _, w := range t.Water {
 		r, ok := journal.ReadingOf(w.Readings, kind)
 		if !ok || w.Day < from || w.Day > to {

@@ -64,6 +64,7 @@ type Line struct {
 	Name   string
 	Tone   Tone
 	Dashed bool
+	Joins  bool // joins marks that the figure has too, so that the table has no column for it
 	Points []XY
 }
 

@@ -137,7 +137,7 @@ func TestSameNumbersEverywhere(t *testing.T) {
 	items := 0
 	for _, m := range f.Points[0].Marks {
 		row := table.Rows[slices.IndexFunc(table.Rows, func(r Row) bool { return r.X == m.X })]
-		if row.Cells[4] != (Cell{f.Y.value(m.Y), m.Link}) || row.Cells[5].Text != m.Label {
+		if row.Cells[4] != (Cell{Text: f.Y.value(m.Y), Link: m.Link}) || row.Cells[5].Text != m.Label {
 			t.Errorf("the count %v stands as %v", m, row)
 		}
 		for _, it := range d.Items {
@@ -177,6 +177,29 @@ func TestTableThinning(t *testing.T) {
 	}
 }
 
+// fullRows returns the cells of every row, with the name that stands before several of them in each.
+func fullRows(t *testing.T, table Table) [][]Cell {
+	t.Helper()
+	var all [][]Cell
+	var name Cell
+	left := 0
+	for i, row := range table.Rows {
+		cells := row.Cells
+		if len(cells) == len(table.Head) {
+			name, left, cells = cells[0], cells[0].Rows, cells[1:]
+			name.Rows = 0
+		}
+		if left--; left < 0 || len(cells) != len(table.Head)-1 {
+			t.Fatalf("row %d has %d cells and no name", i, len(row.Cells))
+		}
+		all = append(all, append([]Cell{name}, cells...))
+	}
+	if left != 0 {
+		t.Fatalf("the last name stands for %d rows more than there are", left)
+	}
+	return all
+}
+
 // TestLanesEverywhere compares spans and marks of a timeline in drawing, table and option.
 func TestLanesEverywhere(t *testing.T) {
 	f := timeline()
@@ -189,9 +212,12 @@ func TestLanesEverywhere(t *testing.T) {
 	for i, lane := range f.Lanes {
 		spans := lanes[i].(map[string]any)["spans"].([]any)
 		for j, s := range lane.Spans {
-			want := []Cell{{clean(lane.Label), lane.Link}, {Text: f.X.value(s.From)}, {Text: f.X.value(s.To)},
-				{s.Label, s.Link}}
-			if !slices.ContainsFunc(table.Rows, func(r Row) bool { return cmp.Equal(r.Cells, want) }) {
+			want := []Cell{{Text: clean(lane.Label), Link: lane.Link}, {Text: f.X.value(s.From)}, {Text: f.X.value(s.To)},
+				{Text: s.Label, Link: s.Link}}
+			if s.Link == lane.Link {
+				want[3].Link = ""
+			}
+			if !slices.ContainsFunc(fullRows(t, table), func(cells []Cell) bool { return cmp.Equal(cells, want) }) {
 				t.Errorf("the table lacks %v", want)
 			}
 			if !slices.ContainsFunc(d.Items, func(it item) bool {
@@ -241,8 +267,26 @@ func TestTableTogether(t *testing.T) {
 	for _, lane := range f.Lanes {
 		lanes += len(lane.Spans) + len(lane.Marks)
 	}
-	row := table.Rows[lanes]
-	if row.Cells[0].Text != "Temperature, °C" || row.Cells[1].Text != "7 Oct 2025" || row.Cells[3].Text != "temperature, °C 22" {
+	row := fullRows(t, table)[lanes]
+	if row[0].Text != "Temperature, °C" || row[1].Text != "7 Oct 2025" || row[3].Text != "temperature, °C 22" {
 		t.Errorf("the first row of the plot is %v", row)
+	}
+}
+
+// TestTableSaysThingsOnce has no column for a line that only joins the marks, and no note that repeats a value.
+func TestTableSaysThingsOnce(t *testing.T) {
+	f := Figure{ID: "once", Title: "Once", Y: Axis{Unit: "mg/L"},
+		Lines:  []Line{{Name: "between tests", Joins: true, Points: []XY{{1, 2}, {2, 3}}}},
+		Points: []Points{{Name: "test", Marks: []Mark{{X: 1, Y: 2, Label: "2\u00a0mg/L"}, {X: 2, Y: 3, Label: "3\u00a0mg/L"}}}}}
+	if diff := cmp.Diff([]string{"Value", "test, mg/L"}, f.Table().Head); diff != "" {
+		t.Errorf("head (-want +got):\n%s", diff)
+	}
+	f.Points[0].Marks[1].Label = "under 3\u00a0mg/L"
+	table := f.Table()
+	if diff := cmp.Diff([]Cell{{Text: "2"}, {Text: "3"}, {Text: "under 3\u00a0mg/L"}}, table.Rows[1].Cells); diff != "" {
+		t.Errorf("a row with a note (-want +got):\n%s", diff)
+	}
+	if note := table.Rows[0].Cells[2].Text; note != "" {
+		t.Errorf("a note says %q, which the value says already", note)
 	}
 }

@@ -18,13 +18,14 @@ type Table struct {
 // Row is one line of a table.
 type Row struct {
 	X     float64 // place on the X axis, finite
-	Cells []Cell  // as many as Head
+	Cells []Cell  // as many as Head, without the first where that of a row above stands for this one too
 }
 
 // Cell is one entry of a row.
 type Cell struct {
 	Text string // "" where there is no value
 	Link string // page it leads to, or ""
+	Rows int    // how many rows it stands for, where it names a lane; 0 elsewhere
 }
 
 // tableRows is how many rows that stand only for lines and bands a table holds; with more, it shows every so many.
@@ -32,7 +33,7 @@ const tableRows = 40
 
 // Table returns the numbers of the figure: a row per place on X with a column per line, band and cloud of
 // marks, or a row per span and mark of a lane. Every mark and span is there; of long lines every so many
-// points, with both ends. A figure with lanes and a Y axis gives the rows of its lanes first.
+// points, with both ends. What a lane leads to is linked from its name alone. A figure with lanes and a Y axis gives the rows of its lanes first.
 func (f Figure) Table() Table {
 	if len(f.Lanes) == 0 {
 		return f.plotTable()
@@ -43,19 +44,30 @@ func (f Figure) Table() Table {
 	}
 	// The values of the part below go into the last column, so that one table holds both.
 	plot := f.plotTable()
+	var rows []Row
 	for _, row := range plot.Rows {
-		cells := []Cell{{Text: f.Y.title()}, row.Cells[0], {}, {}}
+		cells := []Cell{row.Cells[0], {}, {}}
 		var said []string
 		for i, cell := range row.Cells[1:] {
 			if cell.Text != "" {
 				said = append(said, strings.TrimSpace(plot.Head[i+1]+" "+cell.Text))
 			}
 		}
-		cells[3].Text = strings.Join(said, "; ")
-		table.Rows = append(table.Rows, Row{X: row.X, Cells: cells})
+		cells[2].Text = strings.Join(said, "; ")
+		rows = append(rows, Row{X: row.X, Cells: cells})
 	}
+	table.add(Cell{Text: f.Y.title()}, rows)
 	table.Note = plot.Note
 	return table
+}
+
+// add appends rows under a name that stands before all of them.
+func (t *Table) add(name Cell, rows []Row) {
+	if len(rows) > 0 {
+		name.Rows = len(rows)
+		rows[0].Cells = append([]Cell{name}, rows[0].Cells...)
+	}
+	t.Rows = append(t.Rows, rows...)
 }
 
 // laneTable lists spans and marks, lane by lane in the order of their start.
@@ -63,17 +75,21 @@ func (f Figure) laneTable() Table {
 	table := Table{Head: []string{"Row", "From", "To", "What"}}
 	for _, lane := range f.Lanes {
 		var rows []Row
-		name := Cell{Text: clean(lane.Label), Link: lane.Link}
+		what := func(label, link string) Cell {
+			if link == lane.Link {
+				link = ""
+			}
+			return Cell{Text: clean(label), Link: link}
+		}
 		for _, s := range lane.Spans {
-			rows = append(rows, Row{s.From,
-				[]Cell{name, {Text: f.X.value(s.From)}, {Text: f.X.value(s.To)}, {clean(s.Label), s.Link}}})
+			rows = append(rows, Row{s.From, []Cell{{Text: f.X.value(s.From)}, {Text: f.X.value(s.To)}, what(s.Label, s.Link)}})
 		}
 		for _, m := range lane.Marks {
-			rows = append(rows, Row{m.X, []Cell{name, {Text: f.X.value(m.X)}, {}, {clean(m.Label), m.Link}}})
+			rows = append(rows, Row{m.X, []Cell{{Text: f.X.value(m.X)}, {}, what(m.Label, m.Link)}})
 		}
 		rows = slices.DeleteFunc(rows, func(r Row) bool { return !finite(r.X) })
 		slices.SortStableFunc(rows, func(a, b Row) int { return cmp.Compare(a.X, b.X) })
-		table.Rows = append(table.Rows, rows...)
+		table.add(Cell{Text: clean(lane.Label), Link: lane.Link}, rows)
 	}
 	return table
 }
@@ -123,12 +139,14 @@ func (f Figure) plotTable() Table {
 		head = append(head, columnName(b.Name, f.Y))
 	}
 	for _, l := range f.Lines {
-		head = append(head, columnName(l.Name, f.Y))
+		if !l.Joins {
+			head = append(head, columnName(l.Name, f.Y))
+		}
 	}
 	labelled := false
 	for _, p := range f.Points {
 		head = append(head, columnName(p.Name, f.Y))
-		labelled = labelled || slices.ContainsFunc(p.Marks, func(m Mark) bool { return m.Label != "" })
+		labelled = labelled || slices.ContainsFunc(p.Marks, func(m Mark) bool { return f.note(m) != "" })
 	}
 	if labelled {
 		head = append(head, "Note")
@@ -154,6 +172,9 @@ func (f Figure) fill(g *grid) {
 		column++
 	}
 	for _, l := range f.Lines {
+		if l.Joins {
+			continue
+		}
 		for _, p := range l.Points {
 			if finite(p.X) && finite(p.Y) {
 				g.set(p.X, column, Cell{Text: f.Y.value(p.Y)}, false)
@@ -164,12 +185,20 @@ func (f Figure) fill(g *grid) {
 	for _, points := range f.Points {
 		for _, m := range points.Marks {
 			if finite(m.X) && finite(m.Y) {
-				g.set(m.X, column, Cell{f.Y.value(m.Y), m.Link}, true)
-				g.set(m.X, g.width-1, Cell{Text: clean(m.Label)}, true)
+				g.set(m.X, column, Cell{Text: f.Y.value(m.Y), Link: m.Link}, true)
+				g.set(m.X, g.width-1, Cell{Text: f.note(m)}, true)
 			}
 		}
 		column++
 	}
+}
+
+// note returns what the label of a mark says besides its value.
+func (f Figure) note(m Mark) string {
+	if label := clean(m.Label); label != f.Y.word(m.Y) {
+		return label
+	}
+	return ""
 }
 
 // thin returns the rows to show: all with a mark, and of the others at most tableRows with both ends.
