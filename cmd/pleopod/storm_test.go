@@ -151,17 +151,21 @@ func (s *storm) calm() {
 // TestStorm: after any number of edits the site is the one of a clean publish. Run with -storm 1000 -storm-entries 5000
 // for the full test.
 func TestStorm(t *testing.T) {
+	edits := *stormEdits
+	if testing.Short() {
+		edits = min(edits, 12) // two of each style
+	}
 	for name, flags := range map[string][]string{"notified": nil, "polled": {"--poll"}} {
 		t.Run(name, func(t *testing.T) {
 			s := &storm{random: rand.New(rand.NewPCG(1, 2))}
 			s.watching = watch(t, inventJournal(t, *stormEntries), time.Now, append(flags, "--timings")...)
 			s.shows("", "An invented journal")
-			counts := s.rage(*stormEdits)
+			counts := s.rage(edits)
 			s.calm()
 			s.becomesClean()
 			drawn := strings.Count(s.printed.String(), "  draw the others\n")
 			t.Logf("edits %v; the site was drawn %d times meanwhile", counts, drawn)
-			if drawn <= *stormEdits/20 {
+			if drawn <= edits/20 {
 				t.Error("there were hardly any sites without a mistake, so this shows little")
 			}
 		})
