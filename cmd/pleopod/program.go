@@ -11,9 +11,20 @@ import (
 	"sync"
 )
 
-// programSum returns a mark of the running program that no other program has, or "" where it cannot be read. Whatever was
+// known is the mark of the running program, once it could be read.
+var known struct {
+	sync.Mutex
+	sum string
+}
+
+// programSum returns a mark of the running program that no other program has, or "" while it cannot be read. Whatever was
 // calculated by a program with another one may be calculated otherwise now.
-var programSum = sync.OnceValue(func() string {
+func programSum() string {
+	known.Lock()
+	defer known.Unlock()
+	if known.sum != "" {
+		return known.sum
+	}
 	name, err := os.Executable()
 	if err != nil {
 		return ""
@@ -23,8 +34,9 @@ var programSum = sync.OnceValue(func() string {
 		return ""
 	}
 	defer file.Close()
-	return sumOf(file)
-})
+	known.sum = sumOf(file)
+	return known.sum
+}
 
 // sumOf is the checksum of the build id, which the linker writes into a program and which holds checksums of all that it
 // was made from; of a program without a usual one it is the checksum of the whole.
