@@ -206,7 +206,6 @@
     let ready;
     const prepare = () => { // at the first touch of a figure, so that a page with many opens at once
       if (!ready) readout(plot);
-      plot.classList.add("read"); // its readout may stand out of it
       ready = true;
     };
     for (const kind of ["pointerover", "focusin"]) plot.addEventListener(kind, prepare);
