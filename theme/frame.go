@@ -8,22 +8,27 @@ import (
 
 // Frame is what every page has around its own content.
 type Frame struct {
-	Lang        string
+	Shared
 	Title       string // of the page
-	Site        string // of the journal
 	Description string
-	Keeper      string
-	Root        string    // from the page to the top of the site
 	Canonical   string    // absolute address, or "" where the journal has none
 	Previews    []Preview // pictures for previews of the page, the best first; none where the journal has no address
 	Type        string    // "website" or "article"
-	Policy      string    // Content-Security-Policy
 	Nav, Foot   []NavItem
 	Icons       []string // drawings that the page uses
-	AsOf        Moment
-	Feed        bool // feed.xml and calendar.ics exist
 	Explore     Explore
 	Wide        bool // the page has no margin
+}
+
+// Shared is what a page has in common with most of its folder, so that what follows from it is drawn once.
+type Shared struct {
+	Lang   string
+	Site   string // title of the journal
+	Keeper string
+	Root   string // from the page to the top of the site
+	Policy string // Content-Security-Policy
+	AsOf   Moment
+	Feed   bool // feed.xml and calendar.ics exist
 }
 
 // NavItem is one entry of the navigation.
@@ -47,9 +52,8 @@ func (f *Frame) frame() *Frame { return f }
 // newFrame fills the frame of a page.
 func (p *pen) newFrame(title, description string) Frame {
 	f := Frame{
-		Lang: p.set.Language, Title: title, Site: p.set.Title, Description: excerpt(description, 200),
-		Keeper: p.set.Keeper,
-		Root:   p.root, Type: "website", AsOf: moment(p.asOf), Feed: p.set.Address != "", Previews: p.preview(),
+		Shared: Shared{Lang: p.set.Language, Site: p.set.Title, Keeper: p.set.Keeper, Root: p.root, AsOf: moment(p.asOf), Feed: p.set.Address != ""},
+		Title:  title, Description: excerpt(description, 200), Type: "website", Previews: p.preview(),
 	}
 	if f.Lang == "" {
 		f.Lang = "en"

@@ -16,10 +16,13 @@ type repeats struct {
 }
 
 // repeat names a drawn part: its template, and all that it was given.
-type repeat struct{ name, given string }
+type repeat struct {
+	name  string
+	given any
+}
 
-// repeated are the templates that are drawn once: the ways of the frame and what the icons are.
-var repeated = []string{"ways", "background", "piece/icons.tmpl", "piece/icon.tmpl"}
+// repeated are the templates that are drawn once: parts of the frame, icons and links.
+var repeated = []string{"setting", "previews", "journal", "ways", "day", "background", "subscribe", "piece/icons.tmpl", "piece/icon.tmpl", "piece/link.tmpl"}
 
 // replace puts in the place of each such template a call of drawn, and lets the head of the built-in frame look up what it
 // needs in the Frame and not in the page around it, which takes a multiple of the time.
@@ -60,10 +63,11 @@ func (r *repeats) drawn(name string, data any) (template.HTML, error) {
 	return html, nil
 }
 
-// given writes data so that different data differ.
-func given(data any) string {
+// given returns what differs where the data differ, and can be compared: the data themselves where they can, else their
+// text.
+func given(data any) any {
 	switch data := data.(type) {
-	case string:
+	case string, Shared, Moment, Link:
 		return data
 	case []string:
 		return strings.Join(data, "\x00")
