@@ -65,14 +65,22 @@ func (p *page) splitFrontMatter(source []byte) (matter, bool) {
 		found.yaml = bytes.Clone(data)
 		return nil
 	}
-	body, err := frontmatter.MustParse(bytes.NewReader(source), nil, frontmatter.NewFormat(fence, fence, keep))
+	split := func(text []byte) (body []byte, err error) {
+		return frontmatter.MustParse(bytes.NewReader(text), nil, frontmatter.NewFormat(fence, fence, keep))
+	}
+	head := upToFence(source)
+	body, err := split(head) // which the splitter copies
+	if err != nil && len(head) < len(source) {
+		head = source
+		body, err = split(head)
+	}
 	opening, text := firstWritten(source)
 	if err != nil {
 		p.noFrontMatter(err, opening, text)
 		return matter{}, false
 	}
 	found.before = opening
-	found.body = len(source) - len(body)
+	found.body = len(head) - len(body)
 	closing := opening + bytes.Count(found.yaml, []byte("\n")) + 1
 	if lineAt(source, opening) != fence {
 		p.fail(p.place(opening, 1), issue{code: "front-matter",
@@ -92,6 +100,24 @@ func (p *page) splitFrontMatter(source []byte) (matter, bool) {
 		return matter{}, false
 	}
 	return found, true
+}
+
+// upToFence returns the source up to the second line that opens with a fence, or all of it.
+func upToFence(source []byte) []byte {
+	end := bytes.Index(source, []byte("\n"+fence))
+	if end >= 0 && len(bytes.TrimSpace(source[:end])) == 0 { // empty lines above the first
+		if next := bytes.Index(source[end+1:], []byte("\n"+fence)); next >= 0 {
+			end += 1 + next
+		}
+	}
+	if end < 0 {
+		return source
+	}
+	line := bytes.IndexByte(source[end+1:], '\n')
+	if line < 0 {
+		return source
+	}
+	return source[:end+1+line+1]
 }
 
 func (p *page) noFrontMatter(err error, opening int, text string) {
