@@ -39,12 +39,12 @@ type Site struct {
 // The same forecast, files and options give the same site, however many cores draw it. A photo that cannot be shown
 // gives a *Broken with its place in the journal.
 func Draw(f *forecast.Forecast, files fs.FS, opt Options) (*Site, error) {
-	return (*Press)(nil).Draw(f, files, opt)
+	return new(Press).Draw(f, files, opt)
 }
 
 // Pour draws the site that Draw makes, and hands over each file as soon as it is there, so that the site is never in
-// memory as a whole. It returns the paths of the pages. put is called from several goroutines at once; its first error
-// ends the drawing.
+// memory as a whole. It returns the paths of the pages. put is called from several goroutines at once, and must not keep
+// the content, whose place the next page takes; its first error ends the drawing.
 func Pour(f *forecast.Forecast, files fs.FS, opt Options, put Put) (pages []string, err error) {
 	return (*Press)(nil).pour(f, files, opt, put)
 }
@@ -158,7 +158,9 @@ type sheet struct{ page, charts []byte }
 
 // putInto draws a page and hands over its files.
 func (b *book) putInto(put Put, j job, look *Look) error {
-	drawn, err := b.draw(j, look)
+	draft := drafts.Get().(*bytes.Buffer)
+	defer drafts.Put(draft)
+	drawn, err := b.draw(draft, j, look)
 	if err != nil {
 		return err
 	}
@@ -168,31 +170,29 @@ func (b *book) putInto(put Put, j job, look *Look) error {
 	return put(optionsPath(j.path), drawn.charts)
 }
 
-// draw fills a page, and renders it unless the press has drawn the same before.
-func (b *book) draw(j job, look *Look) (sheet, error) {
+// draw fills a page, and renders it into the draft unless the press has drawn the same before.
+func (b *book) draw(draft *bytes.Buffer, j job, look *Look) (sheet, error) {
 	p := b.pen(j.path)
 	content := j.fill(p)
 	if p.err != nil {
 		return sheet{}, fmt.Errorf("%s: %w", j.path, p.err)
 	}
 	p.finish(content.frame())
-	return b.press.sheet(j, content, p.figures, func() (sheet, error) { return p.render(j, content, look) })
+	return b.press.sheet(j, content, p.figures, func() (sheet, error) { return p.render(draft, j, content, look) })
 }
 
-// render writes a filled page.
-func (p *pen) render(j job, content page, look *Look) (sheet, error) {
+// render writes a filled page into a draft.
+func (p *pen) render(draft *bytes.Buffer, j job, content page, look *Look) (sheet, error) {
 	set := look.pages[j.template]
 	if set == nil {
 		return sheet{}, fmt.Errorf("the look has no template page/%s.tmpl", j.template)
 	}
-	out := drafts.Get().(*bytes.Buffer)
-	defer drafts.Put(out)
-	out.Reset()
-	if err := set.ExecuteTemplate(out, "frame.tmpl", content); err != nil {
+	draft.Reset()
+	if err := set.ExecuteTemplate(draft, "frame.tmpl", content); err != nil {
 		return sheet{}, fmt.Errorf("%s: %w", j.path, err)
 	}
 	charts, err := p.charts()
-	return sheet{page: bytes.Clone(out.Bytes()), charts: charts}, err
+	return sheet{page: draft.Bytes(), charts: charts}, err
 }
 
 // drafts are buffers for pages that are being written.

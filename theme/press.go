@@ -1,6 +1,7 @@
 package theme
 
 import (
+	"bytes"
 	"html/template"
 	"iter"
 	"slices"
@@ -86,6 +87,7 @@ func (p *Press) sheet(j job, content page, figures []figure.Figure, draw func() 
 	made := p.sheets.get(j.path, func() (made printed) {
 		made.sum = sum
 		made.sheet, err = draw()
+		made.sheet.page = bytes.Clone(made.sheet.page)
 		return made
 	}, func(old printed) bool { return old.sum == sum })
 	return made.sheet, err

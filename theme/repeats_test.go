@@ -46,7 +46,7 @@ func TestAFrameOfOnesOwnReachesThePage(t *testing.T) {
 		}
 		b := newBook(public(f), nil)
 		p := b.pen(b.paths.entry[b.entries[0]])
-		drawn, err := p.render(b.entryJob(0), p.entryPage(0), look)
+		drawn, err := p.render(new(bytes.Buffer), b.entryJob(0), p.entryPage(0), look)
 		if want := "<title>" + p.title(b.entries[0]) + "</title>"; err != nil || !strings.Contains(string(drawn.page), want) {
 			t.Errorf("the page holds no %s: %v\n%.300s", want, err, drawn.page)
 		}
