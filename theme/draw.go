@@ -153,7 +153,8 @@ type job struct {
 	fill           func(*pen) page
 }
 
-// sheet is a drawn page with the script of its charts, if it has any.
+// sheet is a drawn page with the script of its charts, if it has any. The page lies in the draft that it was written into,
+// unless a press keeps it.
 type sheet struct{ page, charts []byte }
 
 // putInto draws a page and hands over its files.

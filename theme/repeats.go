@@ -51,7 +51,7 @@ func (r *repeats) replace(look *template.Template, builtIn bool) (err error) {
 // drawn returns what a template makes of the data.
 func (r *repeats) drawn(name string, data any) (template.HTML, error) {
 	one := repeat{name, given(data)}
-	if html, ok := r.known.Load(one); ok {
+	if html, ok := r.known.Load(one); ok && one.given != nil {
 		return html.(template.HTML), nil
 	}
 	var out strings.Builder
@@ -59,20 +59,26 @@ func (r *repeats) drawn(name string, data any) (template.HTML, error) {
 		return "", err
 	}
 	html := template.HTML(out.String())
-	r.known.Store(one, html)
+	if one.given != nil {
+		r.known.Store(one, html)
+	}
 	return html, nil
 }
 
 // given returns what differs where the data differ, and can be compared: the data themselves where they can, else their
-// text.
+// text. It returns nil for data of other kinds, which a look of the keeper's own may hand to a part: that is drawn anew.
 func given(data any) any {
+	var b strings.Builder
 	switch data := data.(type) {
 	case string, Shared, Moment, Link:
 		return data
 	case []string:
 		return strings.Join(data, "\x00")
+	case []Preview:
+		for _, one := range data {
+			fmt.Fprintf(&b, "%q %q %d %d\n", one.Address, one.Alt, one.Width, one.Height)
+		}
 	case []NavItem:
-		var b strings.Builder
 		for _, item := range data {
 			b.WriteString(item.Text)
 			b.WriteByte(0)
@@ -82,7 +88,8 @@ func given(data any) any {
 				b.WriteByte(1)
 			}
 		}
-		return b.String()
+	default:
+		return nil
 	}
-	return fmt.Sprintf("%T %q", data, data)
+	return b.String()
 }

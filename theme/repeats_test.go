@@ -72,6 +72,9 @@ func TestRepeatedPartsExist(t *testing.T) {
 			t.Errorf("%v and %v are taken for the same", data[0], data[1])
 		}
 	}
+	if given(&EntryPage{}) != nil || given([]Preview{{Width: 1}}) == given([]Preview{{Width: 2}}) {
+		t.Error("a page is compared, or two previews are taken for the same")
+	}
 	if _, err := fs.Stat(FS, "frame.tmpl"); err != nil || !frameIsBuiltIn(string(must(FS.ReadFile("frame.tmpl")))) {
 		t.Error("the built-in frame is not known as such")
 	}
