@@ -1,7 +1,5 @@
 package journal
 
-import "github.com/yuin/goldmark/ast"
-
 // Journal is a keeper's folder, read and typed.
 type Journal struct {
 	Settings Settings
@@ -29,10 +27,20 @@ type Entry struct {
 	Source  []byte // the whole file, with LF line ends and without a byte-order mark
 	// BodyOffset is where the text below the front matter begins in Source.
 	BodyOffset int
-	Text       ast.Node // the Markdown below the front matter; its segments point into Source
+	Words      string // the text below the front matter without markup, with single spaces, and without the heading that Headed tells of
+	Headed     bool   // the text begins with a heading that says the title
 	Images     []Image
 	Places     []Place // where the value of each key was written, in the order of the file
-	Nodes      int     // how many words, marks and blocks Text has, as a measure of its memory
+	Nodes      int     // how many words, marks and blocks the text has, as a measure of its cost; 0 for a text that was refused
+}
+
+// Reading tells whether entries come from the same reading of a file: then it is the same for them, and so is what was
+// written. It is nil for an entry from no file.
+func (e *Entry) Reading() *byte {
+	if len(e.Source) == 0 {
+		return nil
+	}
+	return &e.Source[0]
 }
 
 // At returns where the value of a key stands, and the beginning of the file when the key was not written.

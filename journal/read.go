@@ -111,7 +111,7 @@ func (r *Reader) readEntries(fsys fs.FS, files *folder, settings *Settings, jour
 			last := Position{File: batch[len(batch)-1], Line: 1, Column: 1}
 			journal.Problems = append(journal.Problems,
 				Problem{Position: last, Code: "too-long",
-					Message: "the texts up to here have more marks and lines than can be held in memory; the rest is not read", Hint: "begin a second journal"})
+					Message: "the texts up to here have more words, marks and lines than are read; the rest is left out", Hint: "begin a second journal"})
 			break
 		}
 	}
@@ -121,7 +121,7 @@ func (r *Reader) readEntries(fsys fs.FS, files *folder, settings *Settings, jour
 	})
 }
 
-// batch returns how many of the entries are read before the memory they take is looked at.
+// batch returns how many of the entries are read before what they cost is looked at.
 func (f *folder) batch(entries []string) int {
 	sum := int64(0)
 	for i, name := range entries {

@@ -14,6 +14,7 @@ import (
 	"github.com/yuin/goldmark/renderer"
 	"github.com/yuin/goldmark/renderer/html"
 	"github.com/yuin/goldmark/text"
+	"github.com/yuin/goldmark/util"
 )
 
 // FootnotePrefix is the key of a document's metadata whose text opens the ids of its footnotes, so that two entries
@@ -43,51 +44,58 @@ func footnotePrefix(node ast.Node) []byte {
 	return []byte(prefix)
 }
 
-// joinTexts makes one text of neighbours among the children of a node. The parser leaves two for each line, which are
-// half of what a journal of years takes in memory.
-func joinTexts(parent ast.Node, source []byte) {
-	for child := parent.FirstChild(); child != nil; child = child.NextSibling() {
-		text, ok := child.(*ast.Text)
-		for ok && child.NextSibling() != nil && text.Merge(child.NextSibling(), source) {
-			parent.RemoveChild(parent, child.NextSibling())
-		}
-	}
-}
-
 // diary parses the text of entries.
 var diary = Markdown().Parser()
 
-// readMarkdown parses the text of an entry, which begins at the offset body, and finds its pictures.
+// Tree parses the text of the entry below its front matter; its segments point into Source. It does so at every call, and
+// keeps nothing: the trees of years of entries would be the most that a journal takes in memory.
+func (e *Entry) Tree() ast.Node {
+	if e.Nodes == 0 {
+		return ast.NewDocument()
+	}
+	return e.parse()
+}
+
+func (e *Entry) parse() ast.Node {
+	reader := text.NewReader(e.Source)
+	for range bytes.Count(e.Source[:e.BodyOffset], []byte("\n")) {
+		reader.AdvanceLine()
+	}
+	tree := diary.Parse(reader)
+	tree.OwnerDocument().AddMeta(FootnotePrefix, pathMark(e.Path)+"-")
+	return tree
+}
+
+// readMarkdown parses the text of an entry, which begins at the offset body, and finds its words and pictures.
 func (p *page) readMarkdown(entry *Entry, body int) {
 	entry.BodyOffset = body
 	if !p.guardMarkdown(entry.Source, body) {
-		entry.Text = ast.NewDocument()
 		return
 	}
-	reader := text.NewReader(entry.Source)
-	for range bytes.Count(entry.Source[:body], []byte("\n")) {
-		reader.AdvanceLine()
-	}
-	entry.Text = diary.Parse(reader)
-	entry.Text.OwnerDocument().AddMeta(FootnotePrefix, pathMark(entry.Path)+"-")
+	tree := entry.parse()
 	places := &counter{source: entry.Source, line: 1, column: 1}
-	_ = ast.Walk(entry.Text, func(node ast.Node, entering bool) (ast.WalkStatus, error) {
-		if entering {
-			entry.Nodes++
-			joinTexts(node, entry.Source)
+	_ = ast.Walk(tree, func(node ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
 		}
+		entry.Nodes++
 		switch node := node.(type) {
 		case *ast.Heading:
-			if entering && entry.Title == "" {
-				entry.Title = plainText(node, entry.Source)
+			if entry.Title == "" {
+				entry.Title = PlainText(node, entry.Source)
 			}
 		case *ast.Image:
-			if entering {
-				p.readImage(entry, node, places)
-			}
+			p.readImage(entry, node, places)
 		}
 		return ast.WalkContinue, nil
 	})
+	entry.Words = PlainText(tree, entry.Source)
+	if first := tree.FirstChild(); first != nil && first.Kind() == ast.KindHeading {
+		title := PlainText(first, entry.Source)
+		if entry.Headed = title == singleSpaced(entry.Title); entry.Headed {
+			entry.Words = strings.TrimSpace(strings.TrimPrefix(entry.Words, title))
+		}
+	}
 }
 
 // pathMark turns a path into a short mark that is the same on every machine and safe in an id.
@@ -99,16 +107,19 @@ func pathMark(name string) string {
 	return fmt.Sprintf("e%010x", hash&0xffffffffff)
 }
 
-// plainText returns the text of a node without its marks.
-func plainText(node ast.Node, source []byte) string {
+// PlainText returns the text below a node without any markup, with single spaces between its words.
+func PlainText(node ast.Node, source []byte) string {
 	var out strings.Builder
 	_ = ast.Walk(node, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
+			if n.Type() == ast.TypeBlock {
+				out.WriteByte(' ')
+			}
 			return ast.WalkContinue, nil
 		}
 		switch n := n.(type) {
 		case *ast.Text:
-			out.Write(n.Value(source))
+			out.Write(util.UnescapePunctuations(util.ResolveEntityNames(util.ResolveNumericReferences(n.Segment.Value(source)))))
 			if n.SoftLineBreak() || n.HardLineBreak() {
 				out.WriteByte(' ')
 			}
@@ -116,16 +127,23 @@ func plainText(node ast.Node, source []byte) string {
 			out.Write(n.Value)
 		case *ast.AutoLink:
 			out.Write(n.Label(source))
+		case *ast.FencedCodeBlock, *ast.CodeBlock:
+			out.Write(n.Lines().Value(source))
+		case *ast.RawHTML, *ast.HTMLBlock:
+			return ast.WalkSkipChildren, nil
 		}
 		return ast.WalkContinue, nil
 	})
-	return strings.TrimSpace(out.String())
+	return singleSpaced(out.String())
 }
+
+// singleSpaced returns a text with one space between its words.
+func singleSpaced(text string) string { return strings.Join(strings.Fields(text), " ") }
 
 // readImage notes a picture of the text. Its file is looked for later.
 func (p *page) readImage(entry *Entry, node *ast.Image, places *counter) {
 	line, column := places.at(max(node.Pos(), 0))
-	image := Image{Position: p.place(line, column), Alt: plainText(node, entry.Source)}
+	image := Image{Position: p.place(line, column), Alt: PlainText(node, entry.Source)}
 	if image.Alt == "" {
 		p.warn(image.Position, issue{code: "no-alt",
 			message: "the picture has no words for people who cannot see it",

@@ -21,7 +21,7 @@ func TestTextPointsIntoSource(t *testing.T) {
 		t.Errorf("body %q", got)
 	}
 	var out bytes.Buffer
-	if err := Markdown().Renderer().Render(&out, entry.Source, entry.Text); err != nil {
+	if err := Markdown().Renderer().Render(&out, entry.Source, entry.Tree()); err != nil {
 		t.Fatal(err)
 	}
 	for _, want := range []string{"<h1>Ruby <em>is</em> berried</h1>", "<code>code</code>", "A note."} {
@@ -55,7 +55,7 @@ func TestFootnoteIdsDifferBetweenEntries(t *testing.T) {
 	render := func(path string) string {
 		entry, _ := ParseEntry(path, []byte("---\ndate: 2026-03-14\n---\nA[^1]\n\n[^1]: note\n"), nil)
 		var out bytes.Buffer
-		if err := Markdown().Renderer().Render(&out, entry.Source, entry.Text); err != nil {
+		if err := Markdown().Renderer().Render(&out, entry.Source, entry.Tree()); err != nil {
 			t.Fatal(err)
 		}
 		return out.String()
@@ -65,9 +65,10 @@ func TestFootnoteIdsDifferBetweenEntries(t *testing.T) {
 		t.Errorf("footnotes of two entries:\n%s\n%s", first, second)
 	}
 	entry, _ := ParseEntry("e.md", []byte("---\ndate: 2026-03-14\n---\nA[^1]\n\n[^1]: note\n"), nil)
-	entry.Text.OwnerDocument().AddMeta(FootnotePrefix, "mine-")
+	tree := entry.Tree()
+	tree.OwnerDocument().AddMeta(FootnotePrefix, "mine-")
 	var out bytes.Buffer
-	_ = Markdown().Renderer().Render(&out, entry.Source, entry.Text)
+	_ = Markdown().Renderer().Render(&out, entry.Source, tree)
 	if !strings.Contains(out.String(), `id="mine-fn:1"`) {
 		t.Errorf("own prefix: %s", out.String())
 	}
@@ -75,12 +76,42 @@ func TestFootnoteIdsDifferBetweenEntries(t *testing.T) {
 
 func TestTitleWithoutKey(t *testing.T) {
 	for body, want := range map[string]string{
-		"no heading": "2026-03-14", "# One\n\n# Two": "One", "## *Two* `words`": "Two words", "Set\n===\n": "Set", "text\n\n> # quoted": "quoted", "": "2026-03-14",
+		"no heading": "2026-03-14", "# One\n\n# Two": "One", "## *Two* `words`": "Two words", "Set\n===\n": "Set", "text\n\n> # quoted": "quoted", "": "2026-03-14", "# Ruby &amp; Co \\*": "Ruby & Co *",
 	} {
 		entry, _ := ParseEntry("e.md", []byte("---\ndate: 2026-03-14\n---\n"+body), nil)
 		if entry.Title != want {
 			t.Errorf("%q has the title %q, want %q", body, entry.Title, want)
 		}
+	}
+}
+
+func TestWordsLeaveOutTheTitle(t *testing.T) {
+	for _, test := range []struct {
+		title, body, words string
+		headed             bool
+	}{
+		{"", "# Ruby *is*  berried\n\nAt `last`,\nsaid <b>I</b>.\n\n- one\n- two", "At last, said I. one two", true},
+		{"Ruby is berried", "# Ruby *is*  berried\n\nAt last.", "At last.", true},
+		{"Berried", "# Ruby is berried\n\nAt last.", "Ruby is berried At last.", false},
+		{"", "At last.\n\n# Ruby", "At last. Ruby", false},
+		{"", "[a &amp; b](https://example.org) ![c](c.png) <https://example.com>[^1]\n\n[^1]: d", "a & b c https://example.com d", false},
+		{"", "", "", false},
+	} {
+		front := "---\ndate: 2026-03-14\n"
+		if test.title != "" {
+			front += "title: " + test.title + "\n"
+		}
+		entry, _ := ParseEntry("e.md", []byte(front+"---\n"+test.body), nil)
+		if entry.Words != test.words || entry.Headed != test.headed {
+			t.Errorf("%q with the title %q has the words %q, headed %v", test.body, test.title, entry.Words, entry.Headed)
+		}
+	}
+}
+
+func TestTextThatIsRefusedHasNoTree(t *testing.T) {
+	entry, problems := ParseEntry("e.md", []byte("---\ndate: 2026-03-14\n---\n"+strings.Repeat("[", maxMarksPerBlock+1)), nil)
+	if len(problems) == 0 || entry.Tree().HasChildren() {
+		t.Errorf("%v, and a tree", problems)
 	}
 }
 

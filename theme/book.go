@@ -20,9 +20,7 @@ type book struct {
 	set     *journal.Settings
 	asOf    journal.Day
 	units   units
-	entries []*journal.Entry          // by date, then path
-	source  map[string]*journal.Entry // by path in the journal
-	plain   map[*journal.Entry]string // the text of each entry without markup
+	entries []*journal.Entry // by date, then path
 	tanks   map[string]*forecast.Tank
 	broods  map[string]*forecast.Brood
 	cohorts map[string]*forecast.Cohort
@@ -59,7 +57,6 @@ func newBook(f *forecast.Forecast, press *Press) *book {
 		entries: f.Colony.Entries,
 		tanks:   map[string]*forecast.Tank{}, broods: map[string]*forecast.Brood{},
 		cohorts: map[string]*forecast.Cohort{}, shrimp: map[string]*colony.Shrimp{},
-		source: make(map[string]*journal.Entry, len(f.Colony.Entries)), plain: make(map[*journal.Entry]string, len(f.Colony.Entries)),
 		tasks: care.Calendar(f), noticed: noticesByEntry(f),
 		opened: map[*journal.Event][]string{}, concerned: map[*journal.Event][]string{},
 	}
@@ -77,13 +74,7 @@ func newBook(f *forecast.Forecast, press *Press) *book {
 		b.shrimp[s.Name] = s
 	}
 	b.topics = topics(b.entries)
-	texts := make([]string, len(b.entries))
-	_ = each(len(texts), func(i int) error {
-		texts[i] = press.plainText(b.entries[i])
-		return nil
-	})
-	for i, e := range b.entries {
-		b.source[e.Path], b.plain[e] = e, texts[i]
+	for _, e := range b.entries {
 		if year := e.Date.Time().Year(); len(b.years) == 0 || year != b.years[0] { // they are by date
 			b.years = append([]int{year}, b.years...)
 		}

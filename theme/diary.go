@@ -25,7 +25,7 @@ type Sign struct{ Icon, Label string }
 
 // entryLine fills one line of a list of entries.
 func (p *pen) entryLine(e *journal.Entry) EntryLine {
-	line := EntryLine{Day: moment(e.Date), Title: p.entryLink(e), Excerpt: excerpt(p.plain[e], 180)}
+	line := EntryLine{Day: moment(e.Date), Title: p.entryLink(e), Excerpt: excerpt(e.Words, 180)}
 	for _, id := range tanksOf(e) {
 		line.Tanks = append(line.Tanks, p.tankLink(id))
 	}

@@ -114,7 +114,7 @@ func (p *pen) photoPreview(e *journal.Entry) []Preview {
 
 // describe sums an entry up for previews: its text, else its events.
 func (p *pen) describe(e *journal.Entry) string {
-	if text := p.plain[e]; text != "" {
+	if text := e.Words; text != "" {
 		return text
 	}
 	var parts []string

@@ -7,8 +7,6 @@ import (
 	"slices"
 	"sync"
 
-	"github.com/yuin/goldmark/ast"
-
 	"pleopod/journal"
 	"pleopod/journal/digest"
 	"pleopod/theme/figure"
@@ -25,7 +23,6 @@ type Press struct {
 	svgs   kept[digest.Sum, engraving]
 	cards  kept[digest.Sum, []byte]
 	texts  kept[textKey, rendering]
-	plain  kept[ast.Node, string]
 	words  kept[string, indexed]
 }
 
@@ -41,11 +38,10 @@ type engraving struct {
 	err error
 }
 
-// textKey names the rendered text of an entry. The tree of its Markdown is as good as its content: another reading of the
-// file makes another tree.
+// textKey names the rendered text of an entry. The reading of its file is as good as its content.
 type textKey struct {
-	text ast.Node
-	root string
+	reading *byte
+	root    string
 }
 
 // rendering is the text of an entry as HTML, with what it rests on besides the entry.
@@ -73,7 +69,6 @@ func (p *Press) turn(look *Look) {
 	p.svgs.turn()
 	p.cards.turn()
 	p.texts.turn()
-	p.plain.turn()
 	p.words.turn()
 }
 
@@ -124,7 +119,7 @@ func (p *Press) text(entry *journal.Entry, root string, b *book) (template.HTML,
 	if p == nil {
 		return s.render()
 	}
-	made := p.texts.get(textKey{entry.Text, root}, func() (r rendering) {
+	made := p.texts.get(textKey{entry.Reading(), root}, func() (r rendering) {
 		r.html, r.err = s.render()
 		r.asked = s.asked
 		return r
@@ -134,26 +129,17 @@ func (p *Press) text(entry *journal.Entry, root string, b *book) (template.HTML,
 	return made.html, made.err
 }
 
-// plainText returns the text of an entry without markup and with single spaces.
-func (p *Press) plainText(entry *journal.Entry) string {
-	text := func() string { return singleSpaced(body(entry)) }
-	switch {
-	case entry.Text == nil:
-		return ""
-	case p == nil:
-		return text()
-	}
-	return p.plain.get(entry.Text, text, nil)
-}
+// aboveDiary leads from the page of an entry to the site's root.
+const aboveDiary = "../"
 
 // isNew reports whether nothing has been drawn before.
 func (p *Press) isNew() bool { return p == nil || len(p.sheets.last) == 0 }
 
-// changed returns the places of the entries whose text was not there at the last drawing.
+// changed returns the places of the entries whose page did not show the same text at the last drawing.
 func (p *Press) changed(entries []*journal.Entry) []int {
 	var changed []int
 	for i, entry := range entries {
-		if _, had := p.plain.last[entry.Text]; !had && entry.Text != nil {
+		if _, had := p.texts.last[textKey{entry.Reading(), aboveDiary}]; !had {
 			changed = append(changed, i)
 		}
 	}

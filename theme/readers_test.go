@@ -79,7 +79,7 @@ func checkFeed(t *testing.T, b *book, got understood) {
 		if len(e.Updated) != 3 || e.Updated[0] != day.Year() || e.Updated[1] != int(day.Month()) || e.Updated[2] != day.Day() {
 			t.Errorf("%s: entry %s of %s was read as %v", address, e.Link, from.Date, e.Updated)
 		}
-		if first, _, _ := strings.Cut(b.plain[from], " "); !strings.Contains(e.Text, first) && !strings.ContainsAny(first, "<>&'\"") {
+		if first, _, _ := strings.Cut(from.Words, " "); !strings.Contains(e.Text, first) && !strings.ContainsAny(first, "<>&'\"") {
 			t.Errorf("%s: entry %s lacks its text", address, e.Link)
 		}
 		seen[e.ID] = true

@@ -88,7 +88,7 @@ func (b *book) findables() []findable {
 func (p *pen) findable(e *journal.Entry) findable {
 	var text strings.Builder
 	title := p.title(e)
-	text.WriteString(title + " " + p.plain[e] + " " + strings.Join(e.Topics, " "))
+	text.WriteString(title + " " + e.Words + " " + strings.Join(e.Topics, " "))
 	for _, line := range p.lines(e) {
 		text.WriteString(" " + line.Label + " " + plain(line.Words) + " " + line.Note)
 	}

@@ -44,9 +44,6 @@ type writing struct {
 
 // html returns the rendered text of an entry. It is the only place that makes HTML from a keeper's words.
 func (b *book) html(entry *journal.Entry, root string) (template.HTML, error) {
-	if entry.Text == nil {
-		return "", nil
-	}
 	return b.press.text(entry, root, b)
 }
 
@@ -67,7 +64,7 @@ var scribes = sync.Pool{New: func() any {
 // newScribe returns a scribe for the text of an entry, as it is linked from a page or from elsewhere.
 func newScribe(b *book, entry *journal.Entry, root string) *scribe {
 	s := scribes.Get().(*scribe)
-	s.writing = writing{book: b, entry: entry, title: titleHeading(entry), root: root, level: 1}
+	s.writing = writing{book: b, entry: entry, root: root, level: 1}
 	return s
 }
 
@@ -79,9 +76,13 @@ func (s *scribe) rest() {
 
 // render writes the text of the scribe's entry.
 func (s *scribe) render() (template.HTML, error) {
+	tree := s.entry.Tree()
+	if s.entry.Headed {
+		s.title = tree.FirstChild()
+	}
 	s.draft.Reset()
 	s.out.Reset(&s.draft)
-	if err := s.renderer.Render(s.out, s.entry.Source, s.entry.Text); err != nil {
+	if err := s.renderer.Render(s.out, s.entry.Source, tree); err != nil {
 		return "", err
 	}
 	return template.HTML(s.draft.String()), nil
@@ -133,18 +134,6 @@ func nothing(util.BufWriter, []byte, ast.Node, bool) (ast.WalkStatus, error) {
 	return ast.WalkSkipChildren, nil
 }
 
-// titleHeading returns the heading that gave the entry its title and stands at the head of the text, or nil.
-func titleHeading(entry *journal.Entry) ast.Node {
-	if entry.Text == nil || entry.Text.FirstChild() == nil || entry.Text.FirstChild().Kind() != ast.KindHeading {
-		return nil
-	}
-	first := entry.Text.FirstChild()
-	if strings.Join(strings.Fields(words(first, entry.Source)), " ") != strings.Join(strings.Fields(entry.Title), " ") {
-		return nil
-	}
-	return first
-}
-
 // heading writes a heading at most one level below the one before, so that no level is skipped.
 func (s *scribe) heading(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
 	if node == s.title {
@@ -152,38 +141,11 @@ func (s *scribe) heading(w util.BufWriter, _ []byte, node ast.Node, entering boo
 	}
 	if entering {
 		s.level = min(s.level+1, max(2, node.(*ast.Heading).Level), 6)
-		_, _ = w.WriteString("<h" + string(rune('0'+s.level)))
-		if id := headingID(node); id != "" {
-			_, _ = w.WriteString(` id="t-` + template.HTMLEscapeString(id) + `"`)
-		}
-		_, _ = w.WriteString(` dir="auto">`)
+		_, _ = w.WriteString("<h" + string(rune('0'+s.level)) + ` dir="auto">`)
 		return ast.WalkContinue, nil
 	}
 	_, _ = w.WriteString("</h" + string(rune('0'+s.level)) + ">\n")
 	return ast.WalkContinue, nil
-}
-
-// headingID is the name that the Markdown reader gave a heading, or "".
-func headingID(node ast.Node) string {
-	id, _ := node.AttributeString("id")
-	switch id := id.(type) {
-	case []byte:
-		return string(id)
-	case string:
-		return id
-	}
-	return ""
-}
-
-// hasHeading reports whether an entry's text has a heading of that name that the page shows.
-func hasHeading(entry *journal.Entry, id string) bool {
-	found := false
-	title := titleHeading(entry)
-	_ = ast.Walk(entry.Text, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		found = found || n.Kind() == ast.KindHeading && n != title && headingID(n) == id
-		return ast.WalkContinue, nil
-	})
-	return found
 }
 
 // paragraph leaves out the paragraph around pictures that stand alone, because they are written as figures. A picture
@@ -279,7 +241,7 @@ func (s *scribe) image(w util.BufWriter, source []byte, node ast.Node, entering 
 		return ast.WalkSkipChildren, nil
 	}
 	n := node.(*ast.Image)
-	alt := strings.TrimSpace(words(n, source))
+	alt := journal.PlainText(n, source)
 	found, ok := s.photo(string(n.Destination))
 	if !ok {
 		label := "Picture"
@@ -320,9 +282,6 @@ func (s *scribe) lookUp(destination string) string {
 		u.Scheme = "https"
 		return u.String()
 	case u.Path == "":
-		if u.Fragment != "" && hasHeading(s.entry, u.Fragment) {
-			return "#t-" + u.Fragment
-		}
 		return ""
 	}
 	file := s.file(destination)
@@ -332,9 +291,6 @@ func (s *scribe) lookUp(destination string) string {
 	page := s.book.paths.source[file]
 	if page == "" {
 		return ""
-	}
-	if u.Fragment != "" && hasHeading(s.book.source[file], u.Fragment) {
-		page += "#t-" + u.Fragment
 	}
 	return s.root + page
 }
@@ -350,7 +306,7 @@ func (s *scribe) link(w util.BufWriter, _ []byte, node ast.Node, entering bool) 
 		return ast.WalkContinue, nil
 	}
 	target := s.target(string(n.Destination))
-	if strings.TrimSpace(words(n, s.entry.Source)) == "" {
+	if journal.PlainText(n, s.entry.Source) == "" {
 		target = "" // a link without words cannot be named
 	}
 	s.open = append(s.open, target != "")
@@ -427,43 +383,4 @@ func (s *scribe) checkBox(w util.BufWriter, _ []byte, node ast.Node, entering bo
 		}
 	}
 	return ast.WalkContinue, nil
-}
-
-// words returns the text below a node without any markup. Blocks are parted by spaces.
-func words(node ast.Node, source []byte) string {
-	var b strings.Builder
-	_ = ast.Walk(node, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if !entering {
-			if n.Type() == ast.TypeBlock {
-				b.WriteByte(' ')
-			}
-			return ast.WalkContinue, nil
-		}
-		switch n := n.(type) {
-		case *ast.Text:
-			b.Write(util.UnescapePunctuations(util.ResolveEntityNames(util.ResolveNumericReferences(n.Segment.Value(source)))))
-			if n.SoftLineBreak() || n.HardLineBreak() {
-				b.WriteByte(' ')
-			}
-		case *ast.String:
-			b.Write(n.Value)
-		case *ast.AutoLink:
-			b.Write(n.Label(source))
-		case *ast.FencedCodeBlock, *ast.CodeBlock:
-			b.Write(n.Lines().Value(source))
-		case *ast.RawHTML, *ast.HTMLBlock:
-			return ast.WalkSkipChildren, nil
-		}
-		return ast.WalkContinue, nil
-	})
-	return b.String()
-}
-
-// body returns the text of an entry without markup, and without the heading that is its title.
-func body(entry *journal.Entry) string {
-	text := words(entry.Text, entry.Source)
-	if first := titleHeading(entry); first != nil {
-		text = strings.TrimPrefix(text, words(first, entry.Source))
-	}
-	return text
 }

@@ -141,16 +141,3 @@ func excerpt(text string, limit int) string {
 	}
 	return strings.TrimRight(cut, " ,.;:-–") + "\u00a0…"
 }
-
-// singleSpaced returns a text with one space between its words.
-func singleSpaced(text string) string {
-	var b strings.Builder
-	b.Grow(len(text))
-	for word := range strings.FieldsSeq(text) {
-		if b.Len() > 0 {
-			b.WriteByte(' ')
-		}
-		b.WriteString(word)
-	}
-	return b.String()
-}

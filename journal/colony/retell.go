@@ -22,7 +22,7 @@ func (c *Colony) Retell(j *journal.Journal) bool {
 	}
 	var changed []int
 	for i, entry := range entries {
-		if sameFile(entry, c.Entries[i]) {
+		if entry.Reading() != nil && entry.Reading() == c.Entries[i].Reading() {
 			continue
 		}
 		if !sameRecord(entryUntil(entry, c.AsOf), c.Entries[i]) {
@@ -37,11 +37,6 @@ func (c *Colony) Retell(j *journal.Journal) bool {
 	}
 	c.Photos = photosOf(&journal.Journal{Settings: *c.Settings, Entries: c.Entries}, j.Photos)
 	return true
-}
-
-// sameFile reports whether two entries come from one reading of a file.
-func sameFile(a, b *journal.Entry) bool {
-	return len(a.Source) > 0 && len(b.Source) > 0 && &a.Source[0] == &b.Source[0]
 }
 
 // sameRecord reports whether two entries prove the same and say so at the same places.
