@@ -26,8 +26,8 @@ const (
 	maxBlockNesting  = 24    // quotes and lists inside each other
 
 	maxFiles        = 50_000    // files of one journal
-	maxJournalBytes = 24 << 20  // all entries together; a diary of ten years has five million letters
-	maxJournalNodes = 1_500_000 // words, marks and blocks of all Markdown; each takes some microseconds to read and to draw
+	maxJournalBytes = 128 << 20 // all entries together; ten years of daily notes have ten megabytes
+	maxJournalNodes = 6_000_000 // words, marks and blocks of all Markdown; each takes some microseconds to read and to draw
 	maxBatchBytes   = 2 << 20   // entries that are read before their words, marks and blocks are summed up
 	maxPathBytes    = 400       // of one path
 	maxLogRow       = 2_000     // bytes of one row of a logger file

@@ -323,10 +323,10 @@ func (f *folder) finish(fsys fs.FS) {
 	f.limitEntries(fsys)
 }
 
-// limitEntries leaves out the entries that do not fit into what is read of one journal.
+// limitEntries leaves out the entries where they are more than is read of one journal.
 func (f *folder) limitEntries(fsys fs.FS) {
 	var sum int64
-	for i, name := range f.entries {
+	for _, name := range f.entries {
 		if !f.files[name] { // a link: what it leads to counts
 			if info, err := fs.Stat(fsys, name); err == nil {
 				f.sizes[name] = info.Size()
@@ -334,8 +334,8 @@ func (f *folder) limitEntries(fsys fs.FS) {
 		}
 		if sum += f.sizes[name]; sum > maxJournalBytes {
 			f.problem(name, Error, issue{code: "too-long",
-				message: fmt.Sprintf("the entries up to here have more than %d megabytes together; the rest is not read", maxJournalBytes>>20), hint: "begin a second journal"})
-			f.entries = f.entries[:i]
+				message: fmt.Sprintf("the entries up to here have more than %d megabytes together; none is read", maxJournalBytes>>20), hint: "begin a second journal"})
+			f.entries = nil
 			return
 		}
 	}

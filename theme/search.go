@@ -24,6 +24,10 @@ type findable struct {
 	text string
 }
 
+// mostWords is how many different words can be found, those of the newest entries first. A diary of a hundred years has a
+// tenth of them; without a bound, texts of random letters would fill the memory.
+const mostWords = 500_000
+
 // searchIndex returns a script with the pages that can be found and, for each word, the pages it stands on. It is a
 // script so that it can be read from a folder, where a page may not fetch other files.
 func (b *book) searchIndex() ([]byte, error) {
@@ -34,6 +38,8 @@ func (b *book) searchIndex() ([]byte, error) {
 		for word := range b.press.searchWords(one) {
 			places, known := found[word]
 			switch {
+			case !known && len(found) >= mostWords:
+				continue
 			case !known:
 				word = strings.Clone(word) // the text it was cut from is not kept
 			case places[len(places)-1] == int32(len(docs)):

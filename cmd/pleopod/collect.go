@@ -14,7 +14,7 @@ import (
 const (
 	roomyHeap   = 170 << 20
 	leastGrowth = 35 // percent
-	largeGrowth = 70
+	largeGrowth = 40
 )
 
 // leastHeap is the heap that the runtime sets out with at 100 percent, which it multiplies.

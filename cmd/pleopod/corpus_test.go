@@ -122,9 +122,9 @@ func hostileEntries() []hostile {
 		{name: "entries are elsewhere", files: settingsFor(oneTank), links: map[string]string{"entries": "/etc"}, want: `^entries:1:1: .*links to folders are not followed`},
 		{name: "entry is a folder", files: map[string]string{"journal.yaml": oneTank, "entries/a.md/b.md": "x"}, want: `^entries/a.md/b.md:1:1: `},
 		{name: "a name that is no text", files: map[string]string{"journal.yaml": oneTank, "entries/\xff\n.md": "x"}, want: `^entries/.\\n.md:1:1: .*cannot be read`},
-		{name: "all entries full of marks", files: bulky(20, "*a* [b](c) `d` ~~e~~\n\n"), want: `^entries/\d+.md:1:1: the texts up to here have more marks`},
-		{name: "all entries full of lines", files: bulky(20, "a\n\n"), want: `^entries/\d+.md:1:1: the texts up to here have more marks`},
-		{name: "all entries too large", files: bulky(60, "word "), want: `^entries/\d+.md:1:1: .*more than 24 megabytes`},
+		{name: "all entries full of marks", files: bulky(20, "*a* [b](c) `d` ~~e~~\n\n"), want: `^entries/\d+.md:1:1: the texts up to here have more words, marks`},
+		{name: "all entries full of lines", files: bulky(20, "a\n\n"), want: `^entries/\d+.md:1:1: the texts up to here have more words, marks`},
+		{name: "all entries too large", files: bulky(140, "word "), want: `^entries/\d+.md:1:1: .*more than 128 megabytes`},
 	}
 }
 
@@ -141,7 +141,7 @@ func bulky(n int, text string) map[string]string {
 	files := settingsFor(oneTank)
 	text = entryOf() + many(text, 1<<20)[:1<<20-100]
 	for i := range n {
-		files[fmt.Sprintf("entries/%02d.md", i)] = text
+		files[fmt.Sprintf("entries/%03d.md", i)] = text
 	}
 	return files
 }
