@@ -135,7 +135,7 @@
 // # Limits
 //
 // They keep a slip, such as a film renamed to .md, from filling the memory: 1 MB for an entry and 64 kB for its keys, 256 kB
-// for journal.yaml, 16 MB for a logger file, 64 MB and 60 megapixels for a picture, 24 MB for all entries together; 1,000
+// for journal.yaml, 16 MB for a logger file, 64 MB and 60 megapixels for a picture, 128 MB for all entries together; 1,000
 // events of an entry, 100 of one tank on one day, 100,000 in all; 200 broods of one event, 5,000 in all; 20,000 shrimp stocked
 // in one tank; 200 tanks; 25 years from the first event to the day of the calculation. Whatever is above is a problem at its
 // place. YAML has no anchors, aliases, tags or merges here, and at most 32 brackets inside each other.

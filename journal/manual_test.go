@@ -84,6 +84,22 @@ func TestTheManualListsTheUsualRanges(t *testing.T) {
 }
 
 // TestEveryExampleOfTheManualIsRun holds that no example stands there that no test runs.
+func TestTheManualNamesTheLimits(t *testing.T) {
+	text, _ := manual(t)
+	_, limits, _ := strings.Cut(strings.Join(strings.Fields(text), " "), "# Limits ")
+	for _, want := range []string{
+		fmt.Sprintf("%d MB for an entry and %d kB for its keys, %d kB for journal.yaml, %d MB for a logger file",
+			maxEntryBytes>>20, maxFrontMatterBytes>>10, maxSettingsBytes>>10, maxLogBytes>>20),
+		fmt.Sprintf("%d MB and %d megapixels for a picture, %d MB for all entries together; 1,000 events of an entry",
+			maxPhotoBytes>>20, maxPhotoPixels/1_000_000, maxJournalBytes>>20),
+		fmt.Sprintf("%d tanks", maxTanks), fmt.Sprintf("at most %d brackets", maxYAMLDepth),
+	} {
+		if !strings.Contains(limits, want) {
+			t.Errorf("the manual does not say %q", want)
+		}
+	}
+}
+
 func TestEveryExampleOfTheManualIsRun(t *testing.T) {
 	run := map[string]string{
 		"my-colony/": "TestTheFolderOfTheManual", "title: ": "TestTheExamplesOfTheManualAreRead", "---\n": "TestTheExamplesOfTheManualAreRead", "time,": "TestTheExamplesOfTheManualAreRead",
