@@ -66,7 +66,7 @@ func (l *Look) parse(names []string, texts map[string]string) error {
 		}
 	}
 	l.feed = template.Must(base.Clone()).Lookup("piece/feed.tmpl")
-	if err := l.once.replace(base, frameIsBuiltIn(texts["frame.tmpl"])); err != nil {
+	if err := l.once.replace(base); err != nil {
 		return err
 	}
 	for _, name := range names {
@@ -83,12 +83,6 @@ func (l *Look) parse(names []string, texts map[string]string) error {
 		l.pages[strings.TrimSuffix(path.Base(name), ".tmpl")] = set
 	}
 	return nil
-}
-
-// frameIsBuiltIn reports whether the frame is not one of the keeper's own.
-func frameIsBuiltIn(frame string) bool {
-	text, err := FS.ReadFile("frame.tmpl")
-	return err == nil && string(text) == frame
 }
 
 // pick reads a file of the look: the keeper's own where there is one, else the built-in.

@@ -24,9 +24,8 @@ type repeat struct {
 // repeated are the templates that are drawn once: parts of the frame, icons and links.
 var repeated = []string{"setting", "previews", "journal", "ways", "day", "background", "subscribe", "piece/icons.tmpl", "piece/icon.tmpl", "piece/link.tmpl"}
 
-// replace puts in the place of each such template a call of drawn, and lets the head of the built-in frame look up what it
-// needs in the Frame and not in the page around it, which takes a multiple of the time.
-func (r *repeats) replace(look *template.Template, builtIn bool) (err error) {
+// replace puts in the place of each such template a call of drawn.
+func (r *repeats) replace(look *template.Template) (err error) {
 	if r.set, err = look.Clone(); err != nil {
 		return err
 	}
@@ -38,14 +37,7 @@ func (r *repeats) replace(look *template.Template, builtIn bool) (err error) {
 			return err
 		}
 	}
-	if !builtIn {
-		return nil
-	}
-	if _, err := look.AddParseTree("whole head", look.Lookup("head").Tree); err != nil {
-		return err
-	}
-	_, err = look.New("head").Parse(`{{with .Frame}}{{template "whole head" .}}{{end}}`)
-	return err
+	return nil
 }
 
 // drawn returns what a template makes of the data.

@@ -2,7 +2,6 @@ package theme
 
 import (
 	"bytes"
-	"io/fs"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -75,14 +74,4 @@ func TestRepeatedPartsExist(t *testing.T) {
 	if given(&EntryPage{}) != nil || given([]Preview{{Width: 1}}) == given([]Preview{{Width: 2}}) {
 		t.Error("a page is compared, or two previews are taken for the same")
 	}
-	if _, err := fs.Stat(FS, "frame.tmpl"); err != nil || !frameIsBuiltIn(string(must(FS.ReadFile("frame.tmpl")))) {
-		t.Error("the built-in frame is not known as such")
-	}
-}
-
-func must(text []byte, err error) []byte {
-	if err != nil {
-		panic(err)
-	}
-	return text
 }
