@@ -39,10 +39,14 @@ func splitAmount(text string) (amount, bool) {
 func (units Units) convert(written amount, quantity Quantity) (float64, issue) {
 	m := measureOf(quantity)
 	if written.unit == "" {
+		usual := m.units[0].symbol
+		if quantity == QuantityAge {
+			usual = "months"
+		}
 		bare, ok := units.bareUnit(quantity)
 		if !ok {
 			return 0, issue{code: "no-unit", message: "it needs a unit: " + either(m.symbols()),
-				hint: "write " + decimal(written.number) + " " + m.units[0].symbol}
+				hint: "write " + decimal(written.number) + " " + usual}
 		}
 		return bare.base(written.number), issue{}
 	}
@@ -121,7 +125,7 @@ func (c *cell) noNumber(text string) issue {
 		code = "decimal-comma"
 	}
 	return issue{code: code, message: fmt.Sprintf("%s is %s; it takes a number", quote(word.Name), quote(text)),
-		hint: numberHint(text)}
+		hint: or(numberHint(text), "for example: "+word.Name+": "+word.Example)}
 }
 
 // of opens the message with the key and what was written there.
@@ -213,6 +217,8 @@ func (c *cell) readAmounts() bool {
 				"for example: "+c.found.word.Name+": "+c.found.word.Example)
 		}
 		nodes = items
+	} else if listed.MatchString(c.single.text) && !decimalComma.MatchString(c.single.text) {
+		return c.wrong("not-a-list", "it takes a list of numbers", "write "+c.found.word.Name+": ["+c.single.text+"]")
 	}
 	good := true
 	for i, node := range nodes {
@@ -246,7 +252,7 @@ var wholeShape = regexp.MustCompile(`^\d{1,9}$`)
 func (p *page) wholeOf(text string) (int, issue) {
 	text = strings.TrimSpace(text)
 	if !wholeShape.MatchString(text) {
-		found := issue{code: "not-a-whole-number", message: "it takes a whole number", hint: numberHint(text)}
+		found := issue{code: "not-a-whole-number", message: "it takes a whole number", hint: countHint(text)}
 		if written, ok := splitAmount(text); ok && written.number < 0 {
 			found = issue{code: "number-without-meaning", message: "it cannot be below zero"}
 		} else if ok && found.hint == "" && strings.Contains(text, " ") && written.number == float64(int(written.number)) {

@@ -11,7 +11,7 @@ import (
 var classWords = []Word{
 	{Name: "females", Form: FormWhole, Example: "4", About: "grown females", Also: []string{"female", "f"}},
 	{Name: "males", Form: FormWhole, Example: "3", About: "grown males", Also: []string{"male", "m"}},
-	{Name: "juveniles", Form: FormWhole, Example: "2", About: "young that cannot be sexed yet", Also: []string{"young", "shrimplets", "babies"}},
+	{Name: "juveniles", Form: FormWhole, Example: "2", About: "young that cannot be sexed yet", Also: []string{"young", "shrimplets", "babies", "baby", "fry"}},
 	{Name: "unsexed", Form: FormWhole, Example: "1", About: "grown, but not sexed", Also: []string{"unknown", "adults", "others"}},
 }
 
@@ -54,6 +54,8 @@ func (c *cell) countProblem(problem issue) issue {
 		switch {
 		case slices.Contains([]string{"yes", "true", "one", "a"}, strings.ToLower(text)):
 			problem.hint = "write " + c.found.word.Name + ": 1"
+		case problem.hint == "" && listed.MatchString(text):
+			problem.hint = "for several names write " + c.found.word.Name + ": [" + text + "]"
 		case problem.hint == "" && nameShape(text) && digitsOnly.FindString(text) == "":
 			problem.hint = "for a shrimp of that name write " + c.found.word.Name + ": [" + text + "]"
 		}

@@ -57,7 +57,7 @@ func (r *entryReader) read(tree ast.Node) {
 	if !ok {
 		return
 	}
-	found := r.readMapping(keys, entryWords, &context{owner: "an entry", settings: r.settings})
+	found := r.readMapping(keys, entryWords, &context{owner: entryOwner, settings: r.settings})
 	r.requireKeys(found, entryWords, r.place(max(r.before, 1), 1), "the entry")
 	r.entry.Places = found.places()
 	r.entry.Date = found.day("date")

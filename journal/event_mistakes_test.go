@@ -36,7 +36,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`5:5 no-kind: "note" tells more of an event, and the event itself is missing | begin the item with what happened, such as: moulted: 1`,
 		}},
 		{"- hatched: ~20", []string{
-			`5:14 not-a-name: "~20" is no name; names are made of letters, digits, spaces, hyphens and apostrophes | write the name of the brood, or true for the only open one`,
+			`5:14 not-a-name: "~20" is no name; names are made of letters, digits, spaces, hyphens and apostrophes | write hatched: true, or the name of the brood, and below it shrimplets: 20`,
 		}},
 		{"- moulted: 1\n    date: 21 March 2026", []string{
 			`6:11 not-a-date: "date" is "21 March 2026"; a date is written like 2026-03-14 | write it as 2026-03-21`,
@@ -93,7 +93,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`5:14 not-a-count: "berried" is "2 shrimp"; it takes a number of shrimp, classes in braces, or a list of names | write 2`,
 		}},
 		{"- berried: ", []string{
-			`5:5 no-value: "berried" has no value | for example: berried: [ruby]`,
+			`5:5 no-value: "berried" has no value | give it one, as in berried: [ruby], or take it out`,
 		}},
 		{"- berried: {females: 2, fmales: 3}", []string{
 			`5:27 unknown-key: unknown key "fmales" in "berried"; did you mean "females"?`,
@@ -150,7 +150,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`5:11 not-a-name: "7" is no name | if it is one, put it in quotes: "7"`,
 		}},
 		{"- hatched: amber\n    shrimplets: many", []string{
-			`6:17 not-a-whole-number: "shrimplets" is "many"; it takes a whole number`,
+			`6:17 not-a-whole-number: "shrimplets" is "many"; it takes a whole number | write the number that you saw`,
 		}},
 		{"- dropped: amber\n    eggs: -3", []string{
 			`6:11 number-without-meaning: "eggs" is "-3"; it cannot be below zero`,
@@ -165,7 +165,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`6:13 not-a-choice: "method" is a list; it takes one of "glance", "careful" or "emptied"`,
 		}},
 		{`- measured: [21, 22 mm, 0.9 in, 2.1 cm, x, "22,5"]`, []string{
-			`5:43 not-a-number: "measured" is "x"; it takes a number`,
+			`5:43 not-a-number: "measured" is "x"; it takes a number | for example: measured: [21 mm, 22.5 mm]`,
 			`5:46 decimal-comma: "measured" is "22,5"; it takes a number | write 22.5`,
 		}},
 		{"- measured: 22,5", []string{
@@ -182,7 +182,7 @@ func TestMistakesInEvents(t *testing.T) {
 			"6:12 measured-names: 1 name for 2 lengths; give one name for each length",
 		}},
 		{"- measured: [21]\n    sex: f", []string{
-			`6:10 unknown-word: unknown sex "f"; allowed: "female" or "male"`,
+			`6:10 unknown-word: unknown sex "f"; did you mean "female"?`,
 		}},
 		{"- measured: [21]\n    hatched-on: 3/4/2026", []string{
 			`6:17 not-a-date: "hatched-on" is "3/4/2026"; a date is written like 2026-03-14 | write it as 2026-04-03, or 2026-03-04 if the month stands first`,
@@ -242,7 +242,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`5:32 outside-range: warning: ph 8.4 is outside the range of "north-shelf", 6.8 to 7.8`,
 		}},
 		{"- water: {ph: }", []string{
-			`5:13 no-value: "ph" has no value | for example: ph: 7.4`,
+			`5:13 no-value: "ph" has no value | give it one, as in ph: 7.4, or take it out`,
 		}},
 		{"- water: {ph: [7]}", []string{
 			`5:17 not-a-reading: "ph" takes one number`,
@@ -268,7 +268,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`5:19 unknown-unit: "water-change" is "10 litr"; unknown unit "litr"; allowed: "%", "L" or "gal"`,
 		}},
 		{"- water-change: half", []string{
-			`5:19 not-a-number: "water-change" is "half"; it takes a number`,
+			`5:19 not-a-number: "water-change" is "half"; it takes a number | for example: water-change: 25 %`,
 		}},
 		{"- water-change: 25%\n    with: {gh: x}\n    temperature: 22C", []string{
 			`6:16 not-a-reading: "gh" is "x"; it takes a number, or < and a number | write the number beside the colour that comes nearest`,
@@ -279,7 +279,7 @@ func TestMistakesInEvents(t *testing.T) {
 		{"- dosed: 5 mL\n    substance: salt", []string{}},
 		{"- fed: 1", []string{}},
 		{"- stocked: 10\n    age: 3", []string{
-			`6:10 no-unit: "age" is "3"; it needs a unit: "days", "weeks", "months" or "years" | write 3 days`,
+			`6:10 no-unit: "age" is "3"; it needs a unit: "days", "weeks", "months" or "years" | write 3 months`,
 		}},
 		{"- stocked: 10\n    age: 3 months\n    length: 18", []string{}},
 		{"- stocked: 10\n    age: 3 moths", []string{
@@ -295,7 +295,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`6:11 unknown-tank: unknown tank "nowhere"; journal.yaml has "north-shelf" or "window"`,
 		}},
 		{"- moulted: 1\n    note:", []string{
-			`6:5 no-value: "note" has no value | for example: note: under the moss`,
+			`6:5 no-value: "note" has no value | give it one, as in note: under the moss, or take it out`,
 		}},
 		{"- moulted: 1\n    date: 2026-02-31", []string{
 			`6:11 no-such-date: "date" is "2026-02-31"; there is no such day | that month ends on 2026-02-28`,

@@ -100,6 +100,9 @@ func (p *page) badBrackets(line string, number int) {
 			open = open[:len(open)-1]
 		}
 	}
+	if quoted != 0 && len(open) > 0 {
+		return // the quote is the slip, and the parser says so
+	}
 	if len(open) > 0 && !strings.HasSuffix(strings.TrimSpace(line), ",") && strings.IndexByte(":- ,[{", before(line, open[0])) >= 0 {
 		p.badBracket(line, number, open[0], "is opened and not closed in this line",
 			"write "+string(closing(line[open[0]]))+" at the end of it")

@@ -156,7 +156,7 @@ func (c *cell) readChoice() bool {
 		c.found.text = same
 		return true
 	}
-	c.fail(c.found.at, unknown{code: "unknown-word", what: word.Name, written: text, nearest: Nearest(text, word.Allowed), known: word.Allowed}.issue())
+	c.fail(c.found.at, unknown{code: "unknown-word", what: word.Name, written: text, nearest: or(Nearest(text, word.Allowed), meantChoice(word.Allowed, text)), known: word.Allowed}.issue())
 	return false
 }
 
@@ -225,16 +225,17 @@ func (c *cell) readNameList() bool {
 // checkName reports a name that cannot be one: a bare number or yes/no is a slip, and marks would be lost in addresses.
 func (c *cell) checkName(node ast.Node, single scalar) bool {
 	text := strings.TrimSpace(single.text)
-	found := issue{code: "not-a-name", message: quote(text) + " is no name; names are made of letters, digits, spaces, hyphens and apostrophes", hint: trapHint(text)}
+	brood := c.broodHint(text)
+	found := issue{code: "not-a-name", message: quote(text) + " is no name; names are made of letters, digits, spaces, hyphens and apostrophes", hint: or(trapHint(text), brood)}
 	switch node.(type) {
 	case *ast.IntegerNode, *ast.FloatNode, *ast.BoolNode, *ast.NullNode, *ast.InfinityNode, *ast.NanNode:
 		found.message = quote(text) + " is no name"
-		found.hint = "if it is one, put it in quotes: " + quote(text)
+		found.hint = or(brood, "if it is one, put it in quotes: "+quote(text))
 		if strings.EqualFold(text, "false") && c.found.word.Form == FormNameOrTrue {
 			found.hint = "leave the event out"
 		}
 	default:
-		if nameShape(text) {
+		if nameShape(text) && (single.quoted || brood == "") {
 			return true
 		}
 	}
@@ -311,6 +312,9 @@ func (c *cell) checkTank(id string, at Position) bool {
 	}
 	found := unknown{code: "unknown-tank", what: "tank", written: id, nearest: nearest, known: ids}.issue()
 	found.message = strings.Replace(found.message, "; allowed: ", "; journal.yaml has ", 1)
+	if c.found.word.Form == FormTanks && listed.MatchString(id) {
+		found.hint = "for several tanks write tank: [" + strings.Join(ids, ", ") + "]"
+	}
 	c.fail(at, found)
 	return false
 }

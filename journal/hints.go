@@ -18,10 +18,10 @@ var syntaxWords = []struct {
 	message string
 	hint    func(tk *token.Token) string
 }{
-	{"mapping value is not allowed", "a colon inside a value, so the value must be in quotes", quoteLine},
+	{"mapping value is not allowed", "a colon inside a value", colonInValue},
 	{"cannot start any token", "a tab or a mark that cannot stand here; indent with spaces", none},
 	{"found a tab character", "a tab; indent with spaces", none},
-	{"could not find end character of double-quoted", "a double quote is opened and never closed", none},
+	{"could not find end character of double-quoted", "a double quote is opened and never closed", closeQuote},
 	{"could not find end character of single-quoted", "a single quote is opened and never closed; an apostrophe inside single quotes is written twice", none},
 	{"sequence end token", "a [ is opened and never closed", none},
 	{"could not find flow map content", "what stands in braces is not written right", none},
@@ -29,10 +29,13 @@ var syntaxWords = []struct {
 	{"mapping end token", "a { is opened and never closed", none},
 	{"is a reserved character", "a value may not start with @ or a back-quote unless it is in quotes", none},
 	{"unexpected key name", "a key where none can stand; look at the indent, and for a value that is missing in the line above", none},
-	{"value is not allowed in this context", "a value where none can stand; look at the indent and for a missing colon above", none},
+	{"value is not allowed in this context", "a value where none can stand; look at the indent and for a missing colon above", afterQuote},
 	{"non-map value is specified", "a line without a colon; write a key, a colon, a space and the value", none},
 	{"block sequence entries are not allowed", "a list item where none can stand; look at the indent", none},
 }
+
+// closeQuote says what ends a text in double quotes.
+func closeQuote(*token.Token) string { return "write \" at the end of the text" }
 
 func none(*token.Token) string { return "" }
 
@@ -62,6 +65,8 @@ var (
 	thousands    = regexp.MustCompile(`^[+-]?\d{1,3}(,\d{3})+$`)
 	looseDate    = regexp.MustCompile(`^(\d{4})[-/. ](\d{1,2})[-/. ](\d{1,2})$`)
 	dayFirst     = regexp.MustCompile(`^(\d{1,2})([-/. ])(\d{1,2})[-/. ](\d{4})$`)
+	closeDate    = regexp.MustCompile(`^(\d{4})-?(\d{2})-?(\d{2})(?:[T ]+[\d:]+.*)?$`)
+	shortYear    = regexp.MustCompile(`^\d{1,2}[-/. ]\d{1,2}[-/. ]\d{2}$`)
 	serial       = regexp.MustCompile(`^\d{5}$`)
 )
 
@@ -123,6 +128,12 @@ func dateHint(text string) string {
 		if day, err := time.Parse(layout, text); err == nil {
 			return "write it as " + DayAt(day).String()
 		}
+	}
+	if m := closeDate.FindStringSubmatch(text); m != nil {
+		return properDate(m[1], m[2], m[3])
+	}
+	if shortYear.MatchString(text) {
+		return "write the year first, with four digits"
 	}
 	if serial.MatchString(text) {
 		days, _ := strconv.Atoi(text)

@@ -75,7 +75,7 @@ func TestMistakesInFrontMatter(t *testing.T) {
 			`2:7 no-such-date: "date" is "2026-13-01"; there is no such day | months run from 01 to 12`,
 		}},
 		{"---\ndate:\n---\n", []string{
-			`2:1 no-value: "date" has no value | for example: date: 2026-03-14`,
+			`2:1 no-value: "date" has no value | give it one, as in date: 2026-03-14`,
 		}},
 		{"---\ndate: 0206-03-14\n---\n", []string{
 			`2:7 not-a-date: "date" is "0206-03-14"; years from 1950 to 2199 are understood`,
@@ -90,16 +90,16 @@ func TestMistakesInFrontMatter(t *testing.T) {
 			`2:7 not-a-date: "date" is "2026–03–14"; a date is written like 2026-03-14 | it holds a long dash; type a hyphen (-)`,
 		}},
 		{"---\ndate: 2026-03-14\ntitle: Day 12: moved\n---\n", []string{
-			`3:8 yaml-syntax: a colon inside a value, so the value must be in quotes | write it as "Day 12: moved"`,
+			`3:8 yaml-syntax: a colon inside a value | write it as "Day 12: moved"`,
 		}},
 		{"---\ndate: 2026-03-14\n\ttank: window\n---\n", []string{
 			"3:1 yaml-syntax: a tab or a mark that cannot stand here; indent with spaces",
 		}},
 		{"---\ndate: 2026-03-14\ntitle: \"x\n---\n", []string{
-			"3:8 yaml-syntax: a double quote is opened and never closed",
+			`3:8 yaml-syntax: a double quote is opened and never closed | write " at the end of the text`,
 		}},
 		{"---\ndate: 2026-03-14\ntitle: 'it's'\n---\n", []string{
-			"3:12 yaml-syntax: a value where none can stand; look at the indent and for a missing colon above",
+			"3:12 yaml-syntax: a value where none can stand; look at the indent and for a missing colon above | an apostrophe ends single quotes; put the text in double quotes",
 		}},
 		{"---\ndate: 2026-03-14\ntitle: @x\n---\n", []string{
 			"3:8 yaml-syntax: a value may not start with @ or a back-quote unless it is in quotes",

@@ -191,8 +191,12 @@ func (r *settingsReader) readTank(c child) {
 	tank := Tank{Position: at, ID: c.name, Name: c.name, Species: r.settings.Species}
 	children, ok := r.children(c.value)
 	if !ok && !isEmptyNode(c.value) {
+		hint := "for example: " + c.name + ": {volume: 38 L}"
+		if find(tankWords, c.name) != nil {
+			hint = "if it tells of the tank above, indent it further than the name of that tank"
+		}
 		r.fail(r.at(startOf(c.value)), issue{code: "not-a-mapping",
-			message: quote(c.name) + " takes keys with values", hint: "for example: " + c.name + ": {volume: 38 L}"})
+			message: quote(c.name) + " takes keys with values", hint: hint})
 	}
 	found := r.readMapping(children, tankWords, &context{owner: "tank " + quote(c.name), settings: r.settings})
 	tank.Name = or(found.text("name"), tank.Name)

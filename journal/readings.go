@@ -40,7 +40,7 @@ func (c *cell) readingOf(word *Word, written child) (Reading, bool) {
 	reading := Reading{Position: c.at(written.key), Kind: ReadingKind(word.Name)}
 	if single.empty {
 		c.fail(reading.Position, issue{code: "no-value", message: quote(word.Name) + " has no value",
-			hint: "for example: " + word.Name + ": " + word.Example})
+			hint: word.missingHint()})
 		return reading, false
 	}
 	at := c.at(startOf(written.value))

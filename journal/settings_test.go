@@ -42,7 +42,7 @@ func TestMistakesInSettings(t *testing.T) {
 			`1:1 missing-key: journal.yaml has no "title" | add: title: Harbour Street shrimp`,
 			"1:1 no-address: warning: no address; feed, calendar and sitemap are not written | add: address: https://example.org/shrimp/"}},
 		{"title:\ntanks: {a: }", []string{
-			`1:1 no-value: "title" has no value | for example: title: Harbour Street shrimp`,
+			`1:1 no-value: "title" has no value | give it one, as in title: Harbour Street shrimp`,
 			"1:1 no-address: warning: no address; feed, calendar and sitemap are not written | add: address: https://example.org/shrimp/"}},
 		{"title: T\ntanks: {a: }", []string{
 			"1:1 no-address: warning: no address; feed, calendar and sitemap are not written | add: address: https://example.org/shrimp/"}},
@@ -59,7 +59,7 @@ func TestMistakesInSettings(t *testing.T) {
 			`3:35 number-without-meaning: "heater" is "60 C"; it can be 0 to 45 C`,
 			`3:48 not-a-date: "since" is "1.2.2025"; a date is written like 2026-03-14 | write it as 2025-02-01`,
 			`3:64 not-a-flag: "fish" is "yes"; it takes true | write fish: true`,
-			`3:79 not-a-number: "capacity" is "many"; it takes a number`}},
+			`3:79 not-a-number: "capacity" is "many"; it takes a number | for example: capacity: 180`}},
 		{titled + "tanks: {a: {volume: 10 gal (US), heater: 74 F}}", []string{}},
 		{titled + "tanks: {a: {heated: true}}", []string{
 			`3:13 unknown-key: unknown key "heated" in tank "a"; did you mean "heater"?`}},
@@ -229,5 +229,14 @@ func TestDefaultsOfSettings(t *testing.T) {
 		Ammonia: BasisN, TDSFactor: 0.5, Tanks: []Tank{{ID: "a", Name: "a", Species: "neocaridina-davidi"}}}
 	if diff := cmp.Diff(want, settings, anyPlace); diff != "" {
 		t.Errorf("settings (-want +got):\n%s", diff)
+	}
+}
+
+// TestTankKeyBesideItsTank is a key of a tank that does not stand further in than the tank's id.
+func TestTankKeyBesideItsTank(t *testing.T) {
+	_, problems := ParseSettings([]byte("title: T\naddress: https://example.org/\ntanks:\n  shelf:\n  name: The shelf\n"))
+	want := `5:9 not-a-mapping: "name" takes keys with values | if it tells of the tank above, indent it further than the name of that tank`
+	if diff := cmp.Diff(want, strings.TrimSuffix(briefs(problems), "\n")); diff != "" {
+		t.Errorf("(-want +got):\n%s", diff)
 	}
 }

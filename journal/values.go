@@ -213,6 +213,9 @@ func (p *page) requireKeys(found *values, words []Word, at Position, owner strin
 	}
 }
 
+// entryOwner is how messages call the keys at the top of an entry.
+const entryOwner = "an entry"
+
 // context is what reading a value needs to know beside the value.
 type context struct {
 	owner    string     // what the keys belong to, for messages
@@ -226,10 +229,13 @@ func (p *page) unknownKey(found child, words []Word, context *context) {
 		p.fail(at, problem)
 		return
 	}
-	problem := unknown{code: "unknown-key", what: "key", written: found.name, owner: context.owner, nearest: suggest(words, found.name), known: names(words)}.issue()
-	if context.kind != nil && problem.hint == "" {
-		problem.hint = elsewhere(found.name)
+	nearest, hint := suggest(words, found.name), ""
+	if m := keyWithValue.FindStringSubmatch(found.name); m != nil && suggest(words, m[1]) != "" {
+		nearest = suggest(words, m[1])
+		hint = "write " + nearest + ": " + m[2]
 	}
+	problem := unknown{code: "unknown-key", what: "key", written: found.name, owner: context.owner, nearest: nearest, known: names(words)}.issue()
+	problem.hint = or(or(hint, problem.hint), misplaced(found, context))
 	p.fail(p.at(found.key), problem)
 }
 
@@ -258,13 +264,22 @@ func (p *page) readValue(word *Word, key *token.Token, node ast.Node, context *c
 		found.good = word.mayBeEmpty()
 		if !found.good {
 			p.fail(found.key, issue{code: "no-value", message: quote(word.Name) + " has no value",
-				hint: "for example: " + word.Name + ": " + word.Example})
+				hint: word.missingHint()})
 		}
 		return found
 	}
 	found.good = readForm(&cell{page: p, context: context, found: &found, node: node, single: single,
 		isSingle: isSingle})
 	return found
+}
+
+// missingHint says what to do about a key without a value.
+func (w *Word) missingHint() string {
+	hint := "give it one, as in " + w.Name + ": " + w.Example
+	if w.Required {
+		return hint
+	}
+	return hint + ", or take it out"
 }
 
 // mayBeEmpty says whether a key may stand without a value, as when all its lines are comments.

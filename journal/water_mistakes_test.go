@@ -39,7 +39,7 @@ tanks:
 			`5:39 not-a-reading: "ammonia" is "8+"; it takes a number, or < and a number | where the colour is past the scale, thin the sample with pure water, test again and multiply; or write the end of the scale and say so in a note`}},
 		{"a colour word", "{nitrate: low}", []string{
 			`5:22 not-a-reading: "nitrate" is "low"; it takes a number, or < and a number | write the number beside the colour that comes nearest`}},
-		{"no pH is no number", "{ph: , ammonia: 0.5}", []string{`5:13 no-value: "ph" has no value | for example: ph: 7.4`}},
+		{"no pH is no number", "{ph: , ammonia: 0.5}", []string{`5:13 no-value: "ph" has no value | give it one, as in ph: 7.4, or take it out`}},
 		{"no pH at all is allowed", "{ammonia: 0.5}", nil},
 		{"hardness as calcium carbonate", "{gh: 143 ppm, kh: 71 mg/L CaCO3}", nil},
 		{"hardness as calcium carbonate in full", "{gh: 143 mg/L as CaCO3, kh: 71 ppm as CaCO3}", nil},

@@ -1,0 +1,134 @@
+package journal
+
+import (
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/goccy/go-yaml/token"
+)
+
+// What keepers write where the format wants something else, and what to type instead.
+
+var (
+	// looseCount is a number with a doubt: "~20", "about 20", "20+".
+	looseCount = regexp.MustCompile(`^(?:[~≈<>≤≥]|[A-Za-z. ]+ )?\s*(\d{1,6})\s*[+?]*$`)
+	// keyWithValue is a key and its value with another mark than a colon between them: "ph 7.2", "ph=7.2".
+	keyWithValue = regexp.MustCompile(`^([a-zA-Z][a-zA-Z-]*)\s*[ =：]\s*(.+)$`)
+	// listed is several words with commas between them.
+	listed = regexp.MustCompile(`^[^,]*[^\s,][^,]*(,\s*[^,]*[^\s,][^,]*)+$`)
+)
+
+// numberWords are the numbers from one on.
+var numberWords = []string{"one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+
+// vague is a word for a number that nobody counted.
+var vague = regexp.MustCompile(`(?i)^(a )?(few|couple|some|several|many|lots|plenty)\b`)
+
+// countHint proposes the whole number that a text may mean, and a middle one for a span.
+func countHint(text string) string {
+	if i := slices.Index(numberWords, strings.ToLower(text)); i >= 0 {
+		return "write " + strconv.Itoa(i+1)
+	}
+	if m := looseCount.FindStringSubmatch(text); m != nil {
+		return "write " + m[1]
+	}
+	if vague.MatchString(text) {
+		return "write the number that you saw"
+	}
+	if from, to, ok := spanOf(text); ok {
+		low, _ := strconv.ParseFloat(from, 64)
+		high, _ := strconv.ParseFloat(to, 64)
+		return "write one number, such as " + strconv.Itoa(int(low+high)/2)
+	}
+	return numberHint(text)
+}
+
+// broodHint says what to write where a brood or true was meant: a number belongs to a key of its own.
+func (c *cell) broodHint(text string) string {
+	kind := c.context.kind
+	if kind == nil || c.found.word.Form != FormNameOrTrue {
+		return ""
+	}
+	m := looseCount.FindStringSubmatch(text)
+	for _, word := range kind.Attributes {
+		if m != nil && word.Form == FormWhole {
+			return "write " + kind.Name + ": true, or the name of the brood, and below it " + word.Name + ": " + m[1]
+		}
+	}
+	if isYes(text) {
+		return "write " + kind.Name + ": true"
+	}
+	return ""
+}
+
+// isYes reports a word that people write for true.
+func isYes(text string) bool {
+	return slices.Contains([]string{"yes", "y", "on"}, strings.ToLower(text))
+}
+
+// misplaced says where a key belongs that stands among the keys of an entry, or with the wrong event.
+func misplaced(found child, context *context) string {
+	single, _ := scalarOf(found.value)
+	if strings.Contains(single.text, "\n") {
+		single.text = ""
+	}
+	switch kind := context.kind; {
+	case kind != nil && kind.Form == FormNameOrTrue && found.name == "brood" && nameShape(single.text):
+		return "write " + kind.Name + ": " + single.text
+	case kind != nil:
+		return elsewhere(found.name)
+	case context.owner != entryOwner:
+		return ""
+	case kindOf(found.name) != nil:
+		return "it is an event: write it below events, as   - " + found.name + ": " + or(single.text, kindOf(found.name).Example)
+	case find(readingWords, found.name) != nil:
+		return "write water: {" + found.name + ": " + or(single.text, find(readingWords, found.name).Example) + "}"
+	case slices.Contains([]string{"photo", "photos", "picture", "pictures", "image", "images"}, strings.ToLower(found.name)):
+		return "a picture goes into the text: ![Ruby and her eggs](../photos/ruby.jpg)"
+	case slices.Contains([]string{"note", "notes", "text", "comment"}, strings.ToLower(found.name)):
+		return "write it below the second line of hyphens"
+	}
+	if hint := elsewhere(found.name); hint != "" {
+		return hint + ", below events"
+	}
+	return ""
+}
+
+// choiceWords are words that people write for one of a few allowed ones.
+var choiceWords = []struct{ written, meant string }{
+	{"hidden", "private"}, {"secret", "private"}, {"no", "private"}, {"false", "private"}, {"yes", "public"}, {"true", "public"},
+	{"gift", "given"}, {"gave", "given"}, {"sale", "sold"}, {"f", "female"}, {"m", "male"},
+	{"guess", "glance"}, {"estimate", "glance"}, {"rough", "glance"}, {"exact", "emptied"},
+}
+
+// meantChoice returns the allowed word that a text is another word for, or "".
+func meantChoice(allowed []string, text string) string {
+	for _, word := range choiceWords {
+		if strings.EqualFold(word.written, text) && slices.Contains(allowed, word.meant) {
+			return word.meant
+		}
+	}
+	return ""
+}
+
+// keysInValue recognises "berried: 1, eggs: 20": keys of an event that stand in one line, as they would in braces.
+var keysInValue = regexp.MustCompile(`, *([a-z][a-z-]*)$`)
+
+// colonInValue says what to do about a colon in a value: another key gets a line of its own, a text gets quotes.
+func colonInValue(tk *token.Token) string {
+	if m := keysInValue.FindStringSubmatch(tk.Value); m != nil && formWord(m[1]) {
+		return "put " + m[1] + ": on a line of its own, below the key before it"
+	}
+	return quoteLine(tk)
+}
+
+// afterQuote says what to do where a text goes on behind its quotes, as behind the apostrophe of 'It's here'.
+func afterQuote(tk *token.Token) string {
+	before := tk.Prev
+	if before != nil && before.Type == token.SingleQuoteType && before.Position.Line == tk.Position.Line {
+		return "an apostrophe ends single quotes; put the text in double quotes"
+	}
+	return ""
+}
