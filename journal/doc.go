@@ -10,8 +10,8 @@
 //	  readings/*.csv       files of temperature loggers
 //	  published/           the site; never read back, safe to delete
 //
-// Only pictures that an entry or journal.yaml refers to are published. Files of other kinds are ignored, links to folders
-// are not followed, and nothing outside the folder is ever read.
+// Only pictures that an entry or journal.yaml refers to are published. Files of other kinds are ignored; one that begins
+// as an entry does is told of. Links to folders are not followed, and nothing outside the folder is ever read.
 //
 // # journal.yaml
 //

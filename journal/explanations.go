@@ -31,6 +31,8 @@ func Explanations() []Explanation {
 var textExplanations = []Explanation{
 	{"no-journal", "no journal here", "A journal is a folder with a file journal.yaml. The folder that was looked at has none.",
 		"pleopod publish, run in the folder above the journal", "go into the folder of the journal, or name it: pleopod publish my-colony"},
+	{"not-read", "an entry that is not read", "Entries are the files in the folder entries, and in folders inside it, whose names end in .md. This file begins as an entry does, but has another name or another place.",
+		"entries/2026-03-14.md.txt, as some editors call a text", "rename it to entries/2026-03-14.md"},
 	{"not-utf-8", "not saved as UTF-8", "Text is read as UTF-8. The file holds bytes that are no UTF-8 text; it was saved in an older encoding, or it is no text file.",
 		"a file saved as Latin-1 or UTF-16", "save it again in the editor with the encoding UTF-8"},
 	{"front-matter", "no keys at the top of an entry", "An entry begins with a line of exactly three hyphens at the margin; its date and the other keys follow; a second such line ends them. One of the two lines is missing, indented or longer.",

@@ -11,6 +11,8 @@ var fileExplanations = []Explanation{
 	{"not-a-folder", "not a folder", "look names a folder, and the path leads to a file.", "look: style.css", "look: my-look, with style.css inside"},
 	{"not-a-picture", "not a picture", "Pictures are JPEG, PNG or WebP. The content decides, not the ending of the name. Phones often write HEIC.", "ruby.heic renamed to ruby.jpg", "export it as JPEG"},
 	{"photo-size", "a picture that is too large", "Pictures of more than 60 megapixels or 64 megabytes are not read: they would need gigabytes of memory.", "a scan of 20000 x 10000 pixels", "save a smaller copy"},
+	{"not-shown", "a picture that stays text", "A picture is its words in square brackets and, right behind them, its path in round ones. A path with spaces stands between < and >.",
+		"![Ruby](../photos/my photo.jpg)", "![Ruby](<../photos/my photo.jpg>)"},
 	{"no-alt", "a picture without words", "People who cannot see the picture, and people whose page loads slowly, get the words between the brackets instead.", "![](../photos/ruby.jpg)", "![Ruby and her eggs](../photos/ruby.jpg)"},
 	{"unused-photo", "a picture that no entry shows", "Only what an entry or a tank shows is published. This picture stays at home.", "photos/spare.jpg", "show it in an entry, or leave it as it is"},
 	{"log-header", "a logger file without the right header", "The first line of a logger file names its columns: one of time, date or timestamp, and temperature, with its unit in parentheses where it differs from the journal's.", "Zeit;Wert", "time;temperature (C)"},

@@ -128,6 +128,9 @@ func (p *page) noFrontMatter(err error, opening int, text string) {
 	}
 	hint := "begin the file with three lines: ---, date: 2026-03-14, ---"
 	switch trimmed := strings.TrimSpace(text); {
+	case strings.HasPrefix(trimmed, `{\rtf`):
+		p.fail(p.place(1, 1), issue{code: "front-matter",
+			message: "this is a document with fonts, not plain text", hint: "in its editor choose plain text as the format, and save it again"})
 	case trimmed == fence && p.badEnd(opening):
 	case trimmed == fence:
 		p.fail(p.place(opening, 1), issue{code: "front-matter",

@@ -60,7 +60,7 @@ func (r *Reader) Read(fsys fs.FS) *Journal {
 	journal := &Journal{Settings: defaultSettings()}
 	source, problem := readLimited(fsys, SettingsFile, maxSettingsBytes)
 	if problem.code != "" {
-		journal.Problems = []Problem{noSettings(problem)}
+		journal.Problems = []Problem{noSettings(fsys, problem)}
 		return journal
 	}
 	settings, problems := ParseSettings(source)
@@ -81,13 +81,16 @@ func (r *Reader) Read(fsys fs.FS) *Journal {
 	return journal
 }
 
-func noSettings(problem issue) Problem {
+func noSettings(fsys fs.FS, problem issue) Problem {
 	found := Problem{Position: Position{File: SettingsFile, Line: 1, Column: 1}, Code: problem.code,
 		Message: problem.message, Hint: problem.hint}
 	if problem.code == "missing-file" {
 		found.Code = "no-journal"
 		found.Message = "there is no journal.yaml in this folder"
 		found.Hint = "go to the folder of your journal, or begin one: pleopod start my-colony"
+		if other := otherSettings(fsys); other != "" {
+			found.Hint = "rename " + quote(other) + " to journal.yaml"
+		}
 	}
 	return found
 }
@@ -321,6 +324,11 @@ func (f *folder) finish(fsys fs.FS) {
 	slices.Sort(f.entries)
 	slices.Sort(f.pictures)
 	f.limitEntries(fsys)
+	for name := range f.files {
+		if strings.HasPrefix(name, "entries/") {
+			f.misnamed(fsys, name)
+		}
+	}
 }
 
 // limitEntries leaves out the entries where they are more than is read of one journal.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"net/url"
 	"path"
+	"regexp"
 	"strings"
 	"unicode/utf8"
 
@@ -86,6 +87,8 @@ func (p *page) readMarkdown(entry *Entry, body int) {
 			}
 		case *ast.Image:
 			p.readImage(entry, node, places)
+		case *ast.Text:
+			p.lostImage(entry.Source, node, places)
 		}
 		return ast.WalkContinue, nil
 	})
@@ -156,6 +159,31 @@ func (p *page) readImage(entry *Entry, node *ast.Image, places *counter) {
 	}
 	image.Path, image.Remote = target, remote
 	entry.Images = append(entry.Images, image)
+}
+
+// looseImage is a picture that Markdown does not take for one, because of a space in or before its path.
+var looseImage = regexp.MustCompile(`(?:^|[^\\])!\[([^\]\n]*)\]( *)\(([^()<>\n]+\.(?i:jpe?g|png|webp|heic))\)`)
+
+// lostImage warns of a picture that stayed text. A text of the tree is one that was not understood as anything else, so
+// that what stands in code is passed over.
+func (p *page) lostImage(source []byte, node *ast.Text, places *counter) {
+	if bytes.IndexByte(node.Segment.Value(source), ']') < 0 || node.Parent().Kind() == ast.KindCodeSpan {
+		return
+	}
+	start := bytes.LastIndexByte(source[:node.Segment.Start], '\n') + 1
+	line, _, _ := bytes.Cut(source[start:], []byte("\n"))
+	for _, m := range looseImage.FindAllSubmatchIndex(line, -1) {
+		if closed := start + m[3]; closed < node.Segment.Start || closed >= node.Segment.Stop {
+			continue
+		}
+		name := string(line[m[6]:m[7]])
+		if strings.Contains(name, " ") {
+			name = "<" + name + ">"
+		}
+		at, column := places.at(start + m[2] - len("!["))
+		p.warn(p.place(at, column), issue{code: "not-shown", message: "a space keeps this picture from being shown",
+			hint: "write ![" + string(line[m[2]:m[3]]) + "](" + name + ")"})
+	}
 }
 
 // resolveReference turns the address of a picture into a path inside the journal, or into a remote address.

@@ -60,6 +60,10 @@ func (c *checkCommand) Run(w *world) error {
 	if err != nil {
 		return err
 	}
+	if len(told.journal.Settings.Tanks) > 0 {
+		told.problems = append(told.problems, journal.Misplaced(root.FS())...)
+		journal.SortProblems(told.problems)
+	}
 	if c.JSON {
 		if err := printJSON(w.stdout, c.document(told)); err != nil {
 			return err

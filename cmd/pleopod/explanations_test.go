@@ -96,6 +96,7 @@ var rows = []shown{
 	{"not-a-file", "tank", "cover: photos", "cover: photos/ruby.png"},
 	{"not-a-folder", "settings*", "look: photos/ruby.png", "look: photos"},
 	{"not-a-picture", "body", "![Ruby](../photos/notes.jpg)", "![Ruby](../photos/ruby.png)"},
+	{"not-shown", "body", "", "![Ruby](<../photos/ruby.png>)"},
 	{"no-alt", "body", "![](../photos/ruby.png)", "![Ruby](../photos/ruby.png)"},
 	{"unused-photo", "body", "no picture", "![Ruby](../photos/ruby.png)"},
 	{"log-header", "log", "Zeit;Wert\n", "time;temperature (C)\n"},
@@ -128,9 +129,9 @@ var rows = []shown{
 		"berried: 2\n    brood: [amber, flint]\n    date: 2026-02-10\n  - hatched: amber\n    date: 2026-03-12\n  - hatched: flint\n    date: 2026-03-12\n  - measured: [3]\n    brood: amber\n    names: [ruby]\n  - measured: [3]\n    brood: flint\n    names: [pearl]"},
 }
 
-// elsewhere is the problems that other tests raise (journal/files_test.go, gather.txtar), because a folder in
+// elsewhere is the problems that other tests raise (journal/files_test.go, journal/unread_test.go, gather.txtar), because a folder in
 // memory cannot.
-var elsewhere = []string{"no-journal", "unreadable-file", "outside-journal", "folder-link", "photo-size", "gather-row"}
+var elsewhere = []string{"no-journal", "not-read", "unreadable-file", "outside-journal", "folder-link", "photo-size", "gather-row"}
 
 // written puts a text into a journal.
 func written(t *testing.T, where, text string) fstest.MapFS {
