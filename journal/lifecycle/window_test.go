@@ -282,6 +282,45 @@ func TestDone(t *testing.T) {
 	}
 }
 
+func TestDoneIsAMeanOfWhatIsNotOver(t *testing.T) {
+	// Law: ln of the development X is normal with the mean ln(share) − doubt/2 − LogMean, so that the development itself is expected
+	// to be the share; Done is E(e^X given X < 0), here by quadrature.
+	warm := steady(23, 60)
+	warm.sd, warm.shared = 1.5, true
+	p := count(warm, profile(t).Incubation.Response())
+	for _, stage := range []Stage{{Share: 1, LogSD: 0.1}, {Share: 1, LogMean: 0.2, LogSD: 0.3}, {Share: 1000, LogMean: -0.1, LogSD: 0.2}} {
+		for _, day := range []float64{5, 16, 20, 25} {
+			share, doubt := p.Between(0, day)
+			mean, sd := math.Log(share/stage.Share)-doubt/2-stage.LogMean, math.Sqrt(doubt+stage.LogSD*stage.LogSD)
+			var sum, weight float64
+			const step = 1e-4
+			for z := -8 + step/2; mean+sd*z < 0 && z < 8; z += step {
+				sum += math.Exp(mean+sd*z) * normalDensity(z)
+				weight += normalDensity(z)
+			}
+			near(t, "the share done", p.Done(stage, day), sum/weight, 1e-4)
+			if stage.Share == 1000 { // nothing is over: the mean of a log-normal number
+				near(t, "the development", 1000*p.Done(stage, day), share*math.Exp(stage.LogSD*stage.LogSD/2-stage.LogMean), 1e-9)
+			}
+		}
+	}
+}
+
+func TestConditionsAreThoseOfProbability(t *testing.T) {
+	// Law: P(T > d | a < T ≤ b) = (P(T > d) − P(T > b))/(P(T > a) − P(T > b)), in whichever order the two are told.
+	d := count(steady(23, 80), profile(t).Incubation.Response()).Window(Stage{Share: 1, LogSD: 0.15})
+	for _, b := range []int{17, 20, 24} {
+		for day := range 40 {
+			over := func(after float64) float64 {
+				return max(0, min(1, (d.Later(day)-d.Later(b))/(after-d.Later(b))))
+			}
+			near(t, "by a day", d.By(b).Later(day), over(1), 1e-12)
+			near(t, "after and by a day", d.After(15).By(b).Later(day), over(d.Later(15)), 1e-12)
+			near(t, "by and after a day", d.By(b).After(15).Later(day), over(d.Later(15)), 1e-12)
+		}
+	}
+}
+
 func BenchmarkWindow(b *testing.B) {
 	p, _ := Default("neocaridina-davidi")
 	w := steady(24, 65)
