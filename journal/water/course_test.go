@@ -258,6 +258,61 @@ func TestEstimates(t *testing.T) {
 	near(t, "sd of a short record", course.SD, 1, 1e-12)
 }
 
+func TestReadingsThatDisagreeSayHowUnsureTheyAre(t *testing.T) {
+	// Readings of one day that are farther apart than their sd allows: with equal sds the variance of what they say together is the
+	// squared standard error of their mean, Σ(x − mean)²/(n(n − 1)). Source: Birge 1932, as at NewRecord.
+	m := join([]Observation{{Celsius: 21, SD: 0.2}, {Celsius: 22, SD: 0.2}, {Celsius: 24.5, SD: 0.2}})
+	near(t, "mean", m.celsius, 22.5, 1e-12)
+	near(t, "variance", m.variance, (2.25+0.25+4)/(3*2), 1e-12)
+	// Where they agree, precisions add up.
+	m = join([]Observation{{Celsius: 22, SD: 0.3}, {Celsius: 22.1, SD: 0.4}})
+	near(t, "variance", 1/m.variance, 1/0.09+1/0.16, 1e-9)
+}
+
+func TestNothingSaidLeavesTheClimate(t *testing.T) {
+	// Readings years apart have forgotten one another, so they say nothing of how long departures last: that stays as assumed.
+	for _, tau := range []float64{3, 7, 14} {
+		climate := Climate{Mean: 23, MeanSD: 1, SD: 1.2, CorrelationDays: tau}
+		var far []Observation
+		for i := range 3 * fitEvery {
+			far = append(far, Observation{1000 * i, 23 + float64(i%3-1), 0.2})
+		}
+		near(t, "correlation time", NewRecord(climate, far).On(1000*len(far)).CorrelationDays, tau, 1e-6*tau)
+	}
+}
+
+func TestTheSpreadIsDrawnTowardsTheClimate(t *testing.T) {
+	// Readings that have forgotten one another, half at +2 and half at −2 sd of the climate. With u = ln of the spread against the
+	// climate's, n readings and r = 4, the posterior peaks where −u/PriorLogSD² − n + n·r·exp(−2u) = 0; the parabola finds it to a
+	// quarter of a step. Source: the likelihood of a normal spread with a log-normal prior, closed form.
+	const n, r = fitEvery, 4.0
+	climate := Climate{Mean: 23, MeanSD: 1e-3, SD: 1, CorrelationDays: 7}
+	var far []Observation
+	for i := range n {
+		far = append(far, Observation{1000 * i, 23 + math.Sqrt(r)*float64(1-i%2*2), 1e-3})
+	}
+	low, high := 0.0, 1.0
+	for range 60 {
+		if u := (low + high) / 2; -u/(PriorLogSD*PriorLogSD)-n+n*r*math.Exp(-2*u) > 0 {
+			low = u
+		} else {
+			high = u
+		}
+	}
+	near(t, "ln of the spread", math.Log(NewRecord(climate, far).On(1000*n).SD), low, gridStep/4)
+}
+
+func TestABaselineIsBelievedNoMoreThanItHolds(t *testing.T) {
+	// A heater said to keep 25 ± 0.5 °C, and readings of 20 °C: the set-point is taken to be off by 5 °C, so its variance is 25.
+	climate := Climate{Mean: 25, MeanSD: 0.5, SD: 1.2, CorrelationDays: 7}
+	var cold, warm []Observation
+	for i := range fitEvery {
+		cold, warm = append(cold, Observation{5 * i, 20, 0.3}), append(warm, Observation{5 * i, 25.2, 0.3})
+	}
+	near(t, "variance of a set-point that does not hold", NewRecord(climate, cold).On(100).law.meanVar, 25, 1e-9)
+	near(t, "variance of one that does", NewRecord(climate, warm).On(100).law.meanVar, 0.25, 1e-9)
+}
+
 func TestYearlyCourse(t *testing.T) {
 	climate := Climate{Mean: 22, MeanSD: 2.5, YearlySD: 2, SD: 2, CorrelationDays: 7}
 	season := func(day int) float64 { return 21.5 + 3*math.Cos(2*math.Pi*(float64(day)-200)/365.25) }
