@@ -128,3 +128,20 @@ func TestRoundKeepsTheMean(t *testing.T) {
 		t.Errorf("mean %v, want 2.3", mean)
 	}
 }
+
+func TestShiftedMovesTheLogOdds(t *testing.T) {
+	// Law: ln(q/(1 − q)) = ln(p/(1 − p)) + step. So one half by ln 3 is three quarters, and a step back is the way back.
+	if got := shifted(0.5, math.Log(3)); math.Abs(got-0.75) > 1e-12 {
+		t.Errorf("one half by ln 3 = %g, want 0.75", got)
+	}
+	for _, share := range []float64{0.01, 0.2, 0.5, 0.9} {
+		for _, step := range []float64{-2, -0.1, 0, 0.7, 3} {
+			if got := shifted(shifted(share, step), -step); math.Abs(got-share) > 1e-12 {
+				t.Errorf("%g by %g and back = %g", share, step, got)
+			}
+		}
+	}
+	if got := shifted(0, 0); got != 0.001 {
+		t.Errorf("a share of 0 = %g, want 0.001, from which there is a way", got)
+	}
+}

@@ -111,6 +111,24 @@ func TestEffectiveSizeOfUnequalWeeks(t *testing.T) {
 	}
 }
 
+// A period books of whom its young were born: 30 of 10 + 10 breeders (size 20) in one course of events, 10 of a pair (size 2) in
+// another as likely; over all the young the harmonic mean is 40/(30/20 + 10/2) = 6.1538. Young of before do not count again.
+func TestPeriodsBookWhoseYoungWereBorn(t *testing.T) {
+	tank := steady(t, 10, 0.1).tanks[0]
+	tank.sizes = []size{{day: start}}
+	many, few := &tank.particles[0], &tank.particles[1]
+	many.sires, many.grown, many.born, many.bornBefore = 10, 10, 130, 100
+	few.sires, few.grown, few.born, few.bornBefore = 1, 1, 110, 100
+	tank.measure()
+	tank.measure()
+	if got := tank.sizes[0].effective; math.Abs(got-40/6.5) > 1e-12 {
+		t.Errorf("the parents count %v, want %v", got, 40/6.5)
+	}
+	if got := tank.sizes[1]; got.effective != 0 || got.born != 120 {
+		t.Errorf("%+v, want no parents of nobody, and 120 born so far", got)
+	}
+}
+
 // A generation of this shrimp lasts longer than the way to maturity and less than the lifespan, and is longer in the cold.
 func TestGenerationDays(t *testing.T) {
 	warm := steady(t, 10, 0.1).tanks[0]

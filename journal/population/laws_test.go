@@ -143,6 +143,40 @@ func TestDeathsAreBinomial(t *testing.T) {
 	}
 }
 
+// What takes so many times as long goes that much slower: at the median of a multiplier of 1.25 thermal age runs at 0.8, and one
+// of two standard deviations above, with an sd of 0.1, at exp(−0.2) of that. The rows of the tables lie evenly between.
+func TestFactorOnThermalAge(t *testing.T) {
+	r := tankOf(t, 23)
+	r.Maturity = Multiplier{Median: 1.25, SD: 0.1}
+	l := newLaw(&r)
+	for z, want := range map[float64]float64{0: 0.8, 2: 0.8 * math.Exp(-0.2), -2: 0.8 * math.Exp(0.2)} {
+		if got := l.factor(z); math.Abs(got-want) > 1e-12 {
+			t.Errorf("the factor at %g sd is %g, want %g", z, got, want)
+		}
+	}
+	for level := range speedLevels {
+		z := speedReach * (2*float64(level)/(speedLevels-1) - 1)
+		if got, factor := l.speed(z); int(got) != level || math.Abs(float64(factor)-l.levelFactor(level)) > 1e-6 {
+			t.Errorf("at %g sd the row is %d with the factor %g, want %d with %g", z, got, factor, level, l.levelFactor(level))
+		}
+	}
+}
+
+// Law: the probabilities of all that a count can find add up to 1.
+func TestChancesOfACountAddUp(t *testing.T) {
+	const n, concentration = 12, 7.5
+	found, classes := 0.0, 0.0
+	for y := range n + 1 {
+		found += math.Exp(betaBinomial(y, n, 0.35, concentration))
+		for k := range n + 1 - y {
+			classes += math.Exp(dirichletMultinomial([]int{y, k, n - y - k}, []float64{3, 0.2, 8}, concentration))
+		}
+	}
+	if math.Abs(found-1) > 1e-12 || math.Abs(classes-1) > 1e-12 {
+		t.Errorf("the chances of a number add up to %v, those of three classes to %v", found, classes)
+	}
+}
+
 // Broods drawn one after the other form a Galton-Watson process. With Poisson broods of mean 1.5 it is extinct by
 // generation 1 to 5 with .2231302 .3118276 .3562015 .3807175 .3949786, in the end with .4171884, and after 5 generations of m = σ² = 1.5 has the
 // mean m^5 = 7.59375 and the variance σ² m^4 (m^5 − 1)/(m − 1) = 100.142578. Source: H. W. Watson and F. Galton 1874; T. E. Harris, The
