@@ -33,6 +33,18 @@ func ParseDay(text string) (Day, error) {
 	return DayAt(t), nil
 }
 
+// ReadDay is ParseDay for what a person typed: its error proposes the day that was meant.
+func ReadDay(text string) (Day, error) {
+	day, err := ParseDay(text)
+	if err == nil {
+		return day, nil
+	}
+	if hint := dateHint(text); hint != "" {
+		return 0, fmt.Errorf("%w; %s", err, hint)
+	}
+	return 0, err
+}
+
 // Time returns midnight UTC of the day, for the formatting and calendar functions of package time.
 func (d Day) Time() time.Time { return time.Unix(int64(d-unixEpoch)*86400, 0).UTC() }
 

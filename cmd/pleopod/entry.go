@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime"
 	"strings"
 
 	"pleopod/journal"
@@ -20,7 +21,7 @@ type entryCommand struct {
 	Tank    string  `placeholder:"ID" help:"The tank it is about; not needed where there is one."`
 	Title   string  `placeholder:"TEXT" help:"Its heading."`
 	Date    dayFlag `placeholder:"DATE" help:"The day you saw it, such as 2026-03-14; today when left out."`
-	Edit    bool    `help:"Open it in the editor that VISUAL or EDITOR names."`
+	Edit    bool    `help:"Open it in the editor that VISUAL or EDITOR names, or in the usual one of the system."`
 }
 
 // Run writes a new entry with what is likely as comments, and prints its path.
@@ -46,7 +47,7 @@ func (c *entryCommand) Run(ctx context.Context, w *world) error {
 		return err
 	}
 	if told.forecast == nil {
-		fmt.Fprintf(w.stderr, "The journal has %s, so what is due could not be calculated; see: pleopod check %s\n", tally(told.problems), c.Journal)
+		fmt.Fprintf(w.stderr, "The journal has %s, so what is due could not be calculated; see: pleopod check %s\n", tally(told.problems), asTyped(c.Journal))
 	}
 	file := draft.Entry(told.colony, told.forecast, told.journal.Entries,
 		draft.Options{Day: told.colony.AsOf, Tank: c.Tank, Title: c.Title})
@@ -85,14 +86,34 @@ func (c *entryCommand) editor(w *world) ([]string, error) {
 			return words, nil
 		}
 	}
-	return nil, misuse{errors.New("--edit opens the editor that VISUAL or EDITOR names, and neither is set; for example: EDITOR=nano pleopod entry --edit")}
+	for _, words := range usualEditors(runtime.GOOS) {
+		if _, err := exec.LookPath(words[0]); err == nil {
+			return words, nil
+		}
+	}
+	return nil, misuse{errors.New("no editor is known: VISUAL or EDITOR would name it; leave --edit out, and open the new file in any editor")}
+}
+
+// usualEditors is what opens a text for people who have named no editor, the best first.
+func usualEditors(system string) [][]string {
+	switch system {
+	case "windows":
+		return [][]string{{"notepad"}}
+	case "darwin":
+		return [][]string{{"open", "-t"}}
+	}
+	return [][]string{{"nano"}, {"xdg-open"}}
 }
 
 // edit runs the editor until it is closed.
 func edit(ctx context.Context, command []string) error {
 	run := exec.CommandContext(ctx, command[0], command[1:]...)
 	run.Stdin, run.Stdout, run.Stderr = os.Stdin, os.Stdout, os.Stderr
-	if err := run.Run(); err != nil {
+	err := run.Run()
+	if errors.Is(err, exec.ErrNotFound) || errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("the entry is written; there is no editor %s", command[0])
+	}
+	if err != nil {
 		return fmt.Errorf("the entry is written; the editor %s: %w", command[0], err)
 	}
 	return nil

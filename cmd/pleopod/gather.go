@@ -48,7 +48,7 @@ func (c *gatherCommand) Run(w *world) error {
 		return err
 	}
 	if c.Write && journal.HasErrors(j.Problems) {
-		return fmt.Errorf("the journal has mistakes, so what it knows already cannot be told; mend them first: pleopod check %s", c.Journal)
+		return fmt.Errorf("the journal has mistakes, so what it knows already cannot be told; mend them first: pleopod check %s", asTyped(c.Journal))
 	}
 	result := gather.Read(gather.Source{Name: c.File, Bytes: table,
 		Says: gather.Answers{Tank: c.Tank, Dates: gather.Order(c.Dates),

@@ -11,6 +11,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"regexp"
 	"runtime/debug"
 	"strings"
 	"syscall"
@@ -124,10 +125,31 @@ func misparsed(err error) (misuse, *kong.Context) {
 	if !errors.As(err, &parse) {
 		return misuse{err}, nil
 	}
-	if parse.Context.Selected() != nil && strings.HasPrefix(err.Error(), "unexpected argument") {
-		err = fmt.Errorf("%w; words that belong together are put in quotes, such as 'gh 8'", err)
+	return misuse{errors.New(inWords(err.Error(), commandOf(parse.Context)))}, parse.Context
+}
+
+// What the parser says, in its own words.
+var (
+	notANumber = regexp.MustCompile(`^(--[a-z-]+): expected (?:an? )?(?:int value|valid \d+ bit \w+) but got ("[^"]*").*$`)
+	notThere   = regexp.MustCompile(`^expected "(<[^"]*>[^"]*)".*$`)
+	notOneOf   = regexp.MustCompile(`^(\S+) must be one of (\S+?)(?:,"")? but got (".*")$`)
+)
+
+// inWords says in a keeper's words what the parser of the command line says.
+func inWords(said, command string) string {
+	said = notANumber.ReplaceAllString(said, "$1 is $2; it takes a whole number")
+	said = notThere.ReplaceAllString(said, "$1 is missing")
+	if m := notOneOf.FindStringSubmatch(said); m != nil {
+		said = m[1] + " is " + m[3] + "; it takes " + strings.ReplaceAll(m[2], ",", ", ")
 	}
-	return misuse{err}, parse.Context
+	unexpected := strings.HasPrefix(said, "unexpected argument") && !strings.Contains(said, "did you mean")
+	switch {
+	case unexpected && strings.HasPrefix(command, "pleopod water "):
+		return said + "; words that belong together are put in quotes, such as 'gh 8'"
+	case unexpected && command == "pleopod plan":
+		return said + "; several numbers take commas and no spaces, such as 6,10,20"
+	}
+	return said
 }
 
 // commandOf returns the command that was called, as it is typed.

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strconv"
+	"strings"
 	"time"
 
 	"pleopod/journal"
@@ -26,12 +27,23 @@ type dayFlag struct{ journal.Day }
 
 // UnmarshalText reads the day; what it refuses is a misuse of the command.
 func (d *dayFlag) UnmarshalText(text []byte) (err error) {
-	d.Day, err = journal.ParseDay(string(text))
+	d.Day, err = journal.ReadDay(string(text))
 	return err
+}
+
+// asTyped is a path as it is typed in a command.
+func asTyped(path string) string {
+	if strings.ContainsAny(path, " &()';") {
+		return `"` + path + `"`
+	}
+	return path
 }
 
 // open returns the journal's folder as a file system that cannot be left through links.
 func (p place) open() (*os.Root, error) {
+	if info, err := os.Stat(p.Journal); err == nil && !info.IsDir() {
+		return nil, misuse{fmt.Errorf("%s is a file; name the folder of the journal, the one with %s", p.Journal, journal.SettingsFile)}
+	}
 	root, err := os.OpenRoot(p.Journal)
 	if err != nil {
 		return nil, misuse{fmt.Errorf("the folder %s cannot be opened: %w", p.Journal, unwrapPath(err))}

@@ -40,7 +40,7 @@ func (c *startCommand) Run(w *world) error {
 	for _, file := range files {
 		fmt.Fprintf(w.stdout, "  %s\n", filepath.Join(c.Dir, filepath.FromSlash(file.Path)))
 	}
-	fmt.Fprintf(w.stdout, "Open journal.yaml and write what you know of your tank. Then:\n  pleopod entry %[1]s --edit\n  pleopod watch %[1]s\n", c.Dir)
+	fmt.Fprintf(w.stdout, "Open journal.yaml and write what you know of your tank. Then:\n  pleopod entry %[1]s --edit\n  pleopod watch %[1]s\n", asTyped(c.Dir))
 	return nil
 }
 
@@ -59,7 +59,7 @@ func (c *startCommand) checkFree(files []draft.File) error {
 		if _, err := os.Lstat(filepath.Join(c.Dir, filepath.FromSlash(file.Path))); err == nil {
 			if file.Path == journal.SettingsFile {
 				return misuse{fmt.Errorf("%s holds a journal already; write in it with: pleopod entry %s",
-					c.Dir, c.Dir)}
+					c.Dir, asTyped(c.Dir))}
 			}
 			return misuse{fmt.Errorf("%s holds a file %s already, and nothing of yours is overwritten; choose another folder, or rename the file", c.Dir, file.Path)}
 		}

@@ -83,7 +83,7 @@ func coldOrHot(p model.Plan) []string {
 	i, b := p.Profile.Incubation, p.Profile.Breeding
 	switch {
 	case p.Celsius < i.LimitLow || p.Celsius > i.LimitHigh:
-		return []string{"No data stand behind eggs in water this cold or warm: take the numbers as a guess."}
+		return []string{"No data stand behind eggs in water this cold or warm, and shrimp may not live in it: take the numbers as a guess."}
 	case p.Celsius < b.StopBelow:
 		return []string{"Hardly any clutch is begun in water this cold."}
 	case p.Celsius > p.Profile.Fecundity.HeatFrom:
