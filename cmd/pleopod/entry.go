@@ -11,7 +11,6 @@ import (
 	"runtime"
 	"strings"
 
-	"pleopod/journal"
 	"pleopod/journal/draft"
 	"pleopod/journal/forecast"
 )
@@ -36,7 +35,7 @@ func (c *entryCommand) Run(ctx context.Context, w *world) error {
 		return err
 	}
 	defer root.Close()
-	told, err := place.tellWith(forecast.Days, root.FS(), new(journal.Reader), w)
+	told, err := place.tellWith(forecast.Days, root.FS(), w)
 	if err != nil {
 		return err
 	}

@@ -27,7 +27,7 @@ func (c *forecastCommand) Run(w *world) error {
 		return err
 	}
 	defer root.Close()
-	told, err := c.tell(root.FS(), new(journal.Reader), w)
+	told, err := c.tell(root.FS(), w)
 	if err != nil {
 		return err
 	}

@@ -87,13 +87,13 @@ type story struct {
 }
 
 // tell reads, replays, predicts and weighs.
-func (p place) tell(files fs.FS, reader *journal.Reader, w *world) (story, error) {
-	return p.tellWith(w.predict, files, reader, w)
+func (p place) tell(files fs.FS, w *world) (story, error) {
+	return p.tellWith(w.predict, files, w)
 }
 
 // tellWith is tell with a forecast of the caller's choice.
-func (p place) tellWith(predict func(*colony.Colony) *forecast.Forecast, files fs.FS, reader *journal.Reader, w *world) (story, error) {
-	read := reader.Read(files)
+func (p place) tellWith(predict func(*colony.Colony) *forecast.Forecast, files fs.FS, w *world) (story, error) {
+	read := journal.Read(files)
 	day, err := p.day(&read.Settings, w)
 	if err != nil {
 		return story{journal: read, problems: read.Problems}, err

@@ -6,7 +6,6 @@ import (
 	"path/filepath"
 	"time"
 
-	"pleopod/journal"
 	"pleopod/theme"
 	"pleopod/theme/folder"
 )
@@ -61,7 +60,7 @@ func (c *publishCommand) Run(w *world) error {
 func (c *publishCommand) write(w *world, journals fs.FS, out string, clock *stopwatch) (*edition, folder.Report, error) {
 	files := newWitness(journals)
 	under := w.during("Reading and predicting")
-	told, err := c.tell(files, new(journal.Reader), w)
+	told, err := c.tell(files, w)
 	under.end()
 	if err != nil {
 		return nil, folder.Report{}, err

@@ -108,7 +108,7 @@ func (t *tankWater) last(b *bath, w *world) error {
 		return err
 	}
 	defer root.Close()
-	j := new(journal.Reader).Read(root.FS())
+	j := journal.Read(root.FS())
 	day, err := where.day(&j.Settings, w)
 	if err != nil {
 		return err
