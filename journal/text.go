@@ -3,6 +3,7 @@ package journal
 import (
 	"bytes"
 	"fmt"
+	"hash/fnv"
 	"net/url"
 	"path"
 	"regexp"
@@ -103,11 +104,9 @@ func (p *page) readMarkdown(entry *Entry, body int) {
 
 // pathMark turns a path into a short mark that is the same on every machine and safe in an id.
 func pathMark(name string) string {
-	hash := uint64(14695981039346656037) // FNV-1a, 64 bits: http://www.isthe.com/chongo/tech/comp/fnv/
-	for i := range len(name) {
-		hash = (hash ^ uint64(name[i])) * 1099511628211
-	}
-	return fmt.Sprintf("e%010x", hash&0xffffffffff)
+	hash := fnv.New64a()
+	_, _ = hash.Write([]byte(name))
+	return fmt.Sprintf("e%010x", hash.Sum64()&0xffffffffff)
 }
 
 // PlainText returns the text below a node without any markup, with single spaces between its words.
