@@ -362,13 +362,3 @@ func (f Figure) frameSeries(lanes bool) series {
 
 // seriesName is what the legend and the tooltip call a series: not so long that it hides the others.
 func seriesName(name string) string { return said(shorten(clean(name), 20)) }
-
-// oneTone reports whether all lines share a tone, so that dashes have nothing to tell apart.
-func (f Figure) oneTone() bool {
-	for _, l := range f.Lines {
-		if l.Tone.or() != f.Lines[0].Tone.or() {
-			return false
-		}
-	}
-	return true
-}

@@ -35,6 +35,16 @@ func (f Figure) lineClass(line Line) string {
 	return class + " fig-dash-" + string(line.Tone.or())
 }
 
+// oneTone reports whether all lines share a tone, so that dashes have nothing to tell apart.
+func (f Figure) oneTone() bool {
+	for _, l := range f.Lines {
+		if l.Tone.or() != f.Lines[0].Tone.or() {
+			return false
+		}
+	}
+	return true
+}
+
 func bandClass(band Band) string {
 	class := "fig-band fig-" + string(band.Tone.or())
 	if band.Faint {
