@@ -1,13 +1,9 @@
 package forecast
 
 import (
-	"cmp"
 	"maps"
 	"reflect"
-	"runtime"
 	"slices"
-	"sync"
-	"sync/atomic"
 
 	"pleopod/journal"
 	"pleopod/journal/colony"
@@ -98,12 +94,6 @@ func (m *memory) whole(r *record, tank string, first journal.Day) *water.Span {
 	return nil
 }
 
-// until returns the temperatures that were known at the end of a day.
-func (b *basin) until(day journal.Day) []seen {
-	n, _ := slices.BinarySearchFunc(b.seen, day+1, func(s seen, day journal.Day) int { return cmp.Compare(s.known, day) })
-	return b.seen[:n]
-}
-
 // same reports whether two schools had taught the same by the end of a day.
 func (s *school) same(other *school, day journal.Day) bool {
 	return slices.EqualFunc(s.until(day), other.until(day), func(a, b lesson) bool {
@@ -192,19 +182,4 @@ func (m *memory) curve(tank string, sex journal.Sex, lengths []lifecycle.Measure
 		}
 	}
 	return lifecycle.CurveFit{}, false
-}
-
-// each calls do for 0 to n-1 on all cores, each of which has a desk of its own.
-func each(n int, do func(i int, d *desk)) {
-	var next atomic.Int64
-	var crew sync.WaitGroup
-	for range min(n, runtime.GOMAXPROCS(0)) {
-		crew.Go(func() {
-			var d desk
-			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
-				do(i, &d)
-			}
-		})
-	}
-	crew.Wait()
 }

@@ -132,7 +132,7 @@ func climateOf(tank *journal.Tank, t lifecycle.Temperature) water.Climate {
 func (b *basin) course(asOf journal.Day) *water.Course {
 	known := len(b.seen)
 	if b.late {
-		known, _ = slices.BinarySearchFunc(b.seen, asOf+1, func(s seen, day journal.Day) int { return cmp.Compare(s.known, day) })
+		known = len(b.until(asOf))
 	}
 	b.lock.Lock()
 	defer b.lock.Unlock()
@@ -186,10 +186,11 @@ func (c *clutch) moved(e *journal.Event) {
 	}
 }
 
-// on returns the temperatures that became known on a day.
-func (b *basin) on(day journal.Day) []seen {
-	after := func(s seen, day journal.Day) int { return cmp.Compare(s.known, day) }
-	from, _ := slices.BinarySearchFunc(b.seen, day, after)
-	to, _ := slices.BinarySearchFunc(b.seen, day+1, after)
-	return b.seen[from:to]
+// until returns the temperatures that were known at the end of a day.
+func (b *basin) until(day journal.Day) []seen {
+	n, _ := slices.BinarySearchFunc(b.seen, day+1, func(s seen, day journal.Day) int { return cmp.Compare(s.known, day) })
+	return b.seen[:n]
 }
+
+// on returns the temperatures that became known on a day.
+func (b *basin) on(day journal.Day) []seen { return b.until(day)[len(b.until(day-1)):] }

@@ -1,6 +1,10 @@
 package forecast
 
 import (
+	"runtime"
+	"sync"
+	"sync/atomic"
+
 	"pleopod/journal"
 	"pleopod/journal/colony"
 	"pleopod/journal/evidence"
@@ -22,6 +26,21 @@ type view struct {
 type desk struct {
 	progress lifecycle.Progress
 	spans    []*water.Span
+}
+
+// each calls do for 0 to n-1 on all cores, each of which has a desk of its own.
+func each(n int, do func(i int, d *desk)) {
+	var next atomic.Int64
+	var crew sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		crew.Go(func() {
+			var d desk
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				do(i, &d)
+			}
+		})
+	}
+	crew.Wait()
 }
 
 func (r *record) view(asOf journal.Day, d *desk) view {

@@ -46,17 +46,6 @@ func RatesOf(tank *colony.Tank) []WaterRate {
 	return rates
 }
 
-// valuesOf returns a reading by day, the mean where a day has several.
-func valuesOf(tank *colony.Tank, kind journal.ReadingKind) []dayValue {
-	var all []dayValue
-	for _, test := range tank.Tests {
-		if value, ok := measuredOf(test.Readings, kind); ok {
-			all = append(all, dayValue{test.Day, value})
-		}
-	}
-	return daily(all)
-}
-
 // CreepOf estimates how hardness and dissolved solids creep, up to a day.
 func CreepOf(tank *colony.Tank, asOf journal.Day) []WaterCreep {
 	var all []WaterCreep

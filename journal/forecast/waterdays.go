@@ -16,7 +16,7 @@ const nearbyPH = 14
 // dissolved solids. course is the tank's daily temperature. Nothing but the tank's own record goes in, so a record without
 // its private parts gives a result without them.
 func WaterOf(tank *colony.Tank, course []Daily, settings *journal.Settings) []WaterDay {
-	acidity, warmth := acidityOf(tank), warmthOf(tank)
+	acidity, warmth := valuesOf(tank, journal.PH), warmthOf(tank)
 	var days []WaterDay
 	for _, test := range tank.Tests {
 		day := WaterDay{Day: test.Day, Readings: test.Readings, Event: test.Event}
@@ -107,12 +107,12 @@ type dayValue struct {
 	value float64
 }
 
-// acidityOf returns a tank's pH by day, the mean where a day has several.
-func acidityOf(tank *colony.Tank) []dayValue {
+// valuesOf returns a reading by day, the mean where a day has several.
+func valuesOf(tank *colony.Tank, kind journal.ReadingKind) []dayValue {
 	var all []dayValue
 	for _, test := range tank.Tests {
-		if ph, ok := measuredOf(test.Readings, journal.PH); ok {
-			all = append(all, dayValue{test.Day, ph})
+		if value, ok := measuredOf(test.Readings, kind); ok {
+			all = append(all, dayValue{test.Day, value})
 		}
 	}
 	return daily(all)
