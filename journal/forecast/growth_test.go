@@ -99,3 +99,25 @@ func TestGrowthWithMemory(t *testing.T) {
 		}
 	}
 }
+
+func TestTheClockIsReadAtMidday(t *testing.T) {
+	// Half of a day's own warmth has come by its middle: gains of 2, 4 and 6 stand at 1, 4 and 9.
+	c := clock{first: 100, sums: []float64{2, 6, 12}}
+	for day, want := range map[journal.Day]float64{100: 1, 101: 4, 102: 9} {
+		if got := c.at(day); got != want {
+			t.Errorf("at the middle of day %d the clock says %g, want %g", day, got, want)
+		}
+	}
+	if got := c.between(101, 102); got != 5 {
+		t.Errorf("from middle to middle %g, want 5", got)
+	}
+}
+
+func TestPredictedAgainHalfWay(t *testing.T) {
+	if got := madeOn(10, 22); len(got) != 2 || got[0] != 10 || got[1] != 16 {
+		t.Errorf("noted on day 10 and over on day 22: made on %v, want 10 and 16", got)
+	}
+	if got := madeOn(10, 11); len(got) != 1 || got[0] != 10 {
+		t.Errorf("over the next day: made on %v, want 10 only", got)
+	}
+}
