@@ -281,7 +281,7 @@ func (p *pen) narrowing(b *forecast.Brood) figure.Figure {
 		ID: "narrowing", Title: "How the window moved",
 		Description: "For each day on which something new was known, the days between which a hatch was 80\u00a0% likely, and the middle, counted from the berried day.",
 		X:           figure.Axis{Kind: figure.Calendar, Label: "Known on"},
-		Y:           figure.Axis{Label: "Days from berried to hatch", Unit: "d"}, Height: 220,
+		Y:           figure.Axis{Label: "Days from berried to hatch"}, Height: 220,
 	}
 	band := figure.Band{Name: "80\u00a0% window", Tone: figure.Eggs, Faint: true}
 	line := figure.Line{Name: "middle", Tone: figure.Eggs}

@@ -17,6 +17,7 @@ type DueItem struct {
 	Label  string
 	What   []Link
 	Tank   Link
+	Here   bool   // the tank has to be said, because neither the words nor the page do
 	Likely Moment // the median day
 	When   string // the window in words
 	Odds   string // how sure that is
@@ -113,6 +114,7 @@ func (p *pen) due(ahead journal.Day) []DueItem {
 	items = slices.DeleteFunc(items, func(i DueItem) bool { return i.likely > p.asOf+ahead || i.to < p.asOf })
 	for i := range items {
 		items[i].Past = items[i].likely < p.asOf
+		items[i].Here = !slices.Contains(items[i].What, items[i].Tank)
 	}
 	sortByDay(items, func(i DueItem) journal.Day { return i.likely })
 	return items

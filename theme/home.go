@@ -15,6 +15,7 @@ import (
 type HomePage struct {
 	Frame
 	Words     string
+	Glance    []Fact // what a keeper wants to know first
 	Tanks     []TankNow
 	Ruler     Ruler
 	Week      []WeekItem
@@ -54,18 +55,33 @@ func (p *pen) homePage() page {
 		if more := len(notices) - len(out.Notices); more > 0 {
 			out.MoreToSee = inWords(more) + " more"
 		}
+		out.Glance = p.glance(items, notices)
 	}
 	if len(p.Tanks) > 1 {
 		out.FirstTank = p.Tanks[0].Tank.ID
 	}
-	keeper := ""
-	if p.set.Keeper != "" {
-		keeper = " kept by " + p.set.Keeper
-	}
-	out.Words = fmt.Sprintf("The diary of %s%s, as it stood on %s.",
-		several(len(p.Tanks), "shrimp tank", "shrimp tanks"), keeper, wording.Date(p.asOf))
+	out.Words = p.whose()
 	out.Frame = p.newFrame(p.set.Title, out.Words)
 	return out
+}
+
+// whose says to a stranger what the diary is about: whose tanks, which shrimp, since when.
+func (p *pen) whose() string {
+	words := "The diary of " + several(len(p.Tanks), "tank", "tanks")
+	var species []string
+	for i := range p.Tanks {
+		if name := p.Tanks[i].Profile.Name; !slices.Contains(species, name) {
+			species = append(species, name)
+		}
+	}
+	words += " of " + strings.Join(species, " and ")
+	if p.set.Keeper != "" {
+		words += ", kept by " + p.set.Keeper
+	}
+	if len(p.entries) > 0 {
+		words += " since " + wording.Date(p.entries[0].Date)
+	}
+	return words + "."
 }
 
 // holdsWord reports whether a text holds a name as a word of its own.

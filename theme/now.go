@@ -51,13 +51,13 @@ func (p *pen) sentence(t *forecast.Tank) []Link {
 		w.say("Water without shrimp so far, at ", p.units.temperature(t.Celsius), ".")
 		return w
 	}
-	w.say("Home to ", numbers(t.Population.Now), " shrimp at ", p.units.temperature(t.Celsius))
+	w.say("Home to ", sureNumbers(t.Population.Now), " at ", p.units.temperature(t.Celsius))
 	carried := p.carriedIn(t.Tank.ID)
 	switch {
 	case len(carried) == 0:
 		w.say("; no eggs are carried now")
 	case len(carried) == 1:
-		w.say("; ")
+		w.say("; the brood ")
 		w.link(p.broodLink(carried[0].ID))
 		w.say(" is carried, ", p.hatchWords(carried[0]))
 	default:

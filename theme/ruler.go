@@ -20,6 +20,7 @@ type Ruler struct {
 	Marks         []RulerMark
 	Bars          []RulerBar
 	Today         int // X of the as-of day, 0 where the ruler does not hold it
+	Above         int // Y of the top of what happened on the as-of day, where the line of that day is interrupted
 }
 
 // Tick is one day of the ruler.
@@ -108,7 +109,7 @@ func (p *pen) ruler(from, to journal.Day, marks []dayMark, items []DueItem) Rule
 		r.Ticks = append(r.Ticks, tick(d, x(d), r.Edge, days))
 	}
 	if p.asOf >= from && p.asOf <= to {
-		r.Today = x(p.asOf)
+		r.Today, r.Above = x(p.asOf), r.Edge-stacks[p.asOf]*(size+3)
 	}
 	return r
 }

@@ -92,6 +92,9 @@ func (p *pen) fillTank(out *TankPage, t *forecast.Tank) {
 	}
 	due := slices.DeleteFunc(p.due(120), func(i DueItem) bool { return i.tank != id || i.Past })
 	out.Due = due[:min(len(due), cardDue)]
+	for i := range out.Due {
+		out.Due[i].Here = false
+	}
 	out.WaterFacts = p.waterNow(t)
 	out.Ledger, out.LedgerSum = p.ledger(t)
 	out.Cautions = cautionsFor(leavings(t.Tank))

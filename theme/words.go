@@ -88,6 +88,14 @@ func numbers(q forecast.Quantiles) string {
 	return fmt.Sprintf("about %d (%d to %d)", whole(q.P50), whole(q.P05), whole(q.P95))
 }
 
+// sureNumbers writes how many shrimp there are with how sure that is: "about 139 shrimp (9 in 10: 109 to 195)".
+func sureNumbers(q forecast.Quantiles) string {
+	if whole(q.P05) == whole(q.P95) {
+		return strconv.Itoa(whole(q.P50)) + " shrimp"
+	}
+	return fmt.Sprintf("about %d shrimp (9 in 10: %d to %d)", whole(q.P50), whole(q.P05), whole(q.P95))
+}
+
 // dated reports whether a window has dates.
 func dated(w forecast.Window) bool { return w.P50 != 0 }
 

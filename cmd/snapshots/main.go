@@ -57,7 +57,7 @@ type shot struct {
 
 // readme are the pictures of README.md.
 var readme = []shot{
-	{name: "home", page: "index.html", width: 1100, height: 900},
+	{name: "home", page: "index.html", width: 1100, height: 1000},
 	{name: "timeline", page: "tanks/workbench.html", width: 1000, height: 980, from: "#broods"},
 	{name: "brood-phone-dark", page: "broods/first-watch.html", width: 500, height: 1100, dark: true},
 }

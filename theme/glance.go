@@ -1,0 +1,74 @@
+package theme
+
+import (
+	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
+)
+
+// glanceDue and glanceTanks are how many things due and tanks the glance names.
+const (
+	glanceDue   = 2
+	glanceTanks = 6
+)
+
+// glance answers what a keeper wants to know before anything else: what comes next, whether silence means trouble
+// or patience, how many shrimp there are and how sure that is.
+func (p *pen) glance(due []DueItem, notices []NoticeItem) []Fact {
+	var next phrase
+	if len(due) == 0 {
+		next.say("Nothing yet: the first note of eggs brings the first date.")
+	}
+	for i, item := range due[:min(len(due), glanceDue)] {
+		if i > 0 {
+			next.say(" ")
+		}
+		next.link(item.What...)
+		next.say(": ", item.When, ".")
+	}
+	return []Fact{{"Due next", next}, {"Anything wrong?", p.alarm(notices)}, {"How many", p.heads()}}
+}
+
+// alarm says whether something presses; the most pressing notice stands in front.
+func (p *pen) alarm(notices []NoticeItem) phrase {
+	var w phrase
+	n := len(notices)
+	switch {
+	case n == 0:
+		w.say("Nothing in the record is unusual. Silence is usually good news.")
+	case notices[0].Grade == string(forecast.Look):
+		w.say("Nothing presses. ")
+		w.link(Link{Text: wording.Sentence(several(n, "thing", "things")), Href: "#notices"})
+		w.say(" may be worth a look.")
+	default:
+		w.say(notices[0].Severity, ": ")
+		w.link(Link{Text: notices[0].Headline, Href: notices[0].Href})
+		if n > 1 {
+			w.say("; and ", inWords(n-1), " more")
+		}
+		w.say(".")
+	}
+	return w
+}
+
+// heads says how many shrimp live in each tank, with the band that holds 9 in 10.
+func (p *pen) heads() phrase {
+	var w phrase
+	sure := true
+	for i := range p.Tanks[:min(len(p.Tanks), glanceTanks)] {
+		if i > 0 {
+			w.say(", ")
+		}
+		now := p.Tanks[i].Population.Now
+		w.link(p.tankLink(p.Tanks[i].Tank.ID))
+		w.say(" ", numbers(now))
+		sure = sure && whole(now.P05) == whole(now.P95)
+	}
+	if more := len(p.Tanks) - glanceTanks; more > 0 {
+		w.say(" and ", several(more, "more tank", "more tanks"))
+	}
+	if !sure {
+		w.say("; 9 times in 10 the truth lies in the range")
+	}
+	w.say(".")
+	return w
+}
