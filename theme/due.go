@@ -141,6 +141,9 @@ func (p *pen) broodDue(b *forecast.Brood) []DueItem {
 	})
 	if b.State == forecast.Overdue {
 		hatch.What = []Link{name, {Text: " is later than expected; it may still hatch"}}
+		if b.GivenUp(p.asOf) {
+			hatch.What = []Link{name, {Text: " is long past its window, and its end is not written"}}
+		}
 		hatch.Odds = "later than 95\u00a0% of what was expected; if the eggs are still carried, 80\u00a0% likely in these days"
 	}
 	return append(items, hatch)

@@ -79,6 +79,8 @@ func (p *pen) hatchWords(b *forecast.Brood) string {
 	switch {
 	case !dated(b.Hatch):
 		return "too far outside the known temperatures for a date"
+	case b.GivenUp(p.asOf):
+		return "long past its window, and its end is not written"
 	case b.State == forecast.Overdue:
 		return "later than expected"
 	}

@@ -83,6 +83,13 @@ func ofBrood(f *forecast.Forecast, b *forecast.Brood) []Item {
 	if b.State != forecast.Carried && b.State != forecast.Overdue || b.Hatch.P50 == 0 {
 		return nil
 	}
+	if today := f.Colony.AsOf; b.GivenUp(today) {
+		return []Item{{
+			Task: Hatch, Tank: b.Tank(), Brood: b.ID, From: today, Likely: today, To: today,
+			Words: "Write how the eggs of " + b.ID + " ended: hatched or dropped, on the day that you think likeliest.",
+			Why:   "They are long past their window, and are counted as hatched unseen.",
+		}}
+	}
 	var items []Item
 	if b.Eyed == 0 && b.EyedFrom != 0 && b.State == forecast.Carried {
 		items = append(items, Item{

@@ -17,6 +17,11 @@ import (
 // unseen. Assumption.
 const Forgotten = 21
 
+// GivenUp reports whether a brood that nobody ended is taken as hatched unseen on a day.
+func (b *Brood) GivenUp(day journal.Day) bool {
+	return (b.State == Carried || b.State == Overdue) && b.Foreseen.P95 != 0 && day > b.Foreseen.P95+Forgotten
+}
+
 // conclude draws the conclusions from a tank's numbers.
 func (l *chronicle) conclude(t *Tank) {
 	t.Population.Gradings = l.gradings(t, t.Population.Generations)
@@ -126,8 +131,7 @@ func (l *chronicle) carried(b *colony.Brood, tank string, r *model.Record) {
 		return
 	}
 	brood := &l.forecast.Broods[i]
-	last := brood.Foreseen.P95
-	if last != 0 && l.forecast.Colony.AsOf > last+Forgotten {
+	if brood.GivenUp(l.forecast.Colony.AsOf) {
 		day := max(brood.Foreseen.P50, b.Stays[len(b.Stays)-1].From)
 		r.Facts = append(r.Facts, model.Fact{Day: model.Day(day), Order: l.order[b.Opened], What: model.Hatched{Brood: b.ID}})
 		return
