@@ -121,3 +121,27 @@ func TestPredictedAgainHalfWay(t *testing.T) {
 		t.Errorf("over the next day: made on %v, want 10 only", got)
 	}
 }
+
+// Young that take longer than usual have come less far at the same age. Law: thermal age times the thermal time to maturity is the
+// thermal time that they had, 60 days at 24 °C above a base of 13 °C, whatever the journal has learned of their speed.
+func TestLearnedMaturitySlowsTheClock(t *testing.T) {
+	start := day(t, "2026-01-10")
+	for _, age := range []journal.Day{75, 120} {
+		d := newDiary(heated("shelf", 24))
+		for i := range 60 {
+			d.on(start+3*journal.Day(i), "shelf", temperature(24))
+		}
+		d.on(start, "shelf", berried("amber")).on(start+20, "shelf", &journal.Hatched{Brood: "amber"})
+		d.on(start+80, "shelf", &journal.Measured{Lengths: []float64{14}, Names: []string{"ruby"}, Brood: "amber"})
+		d.on(start+20+age, "shelf", &journal.Saddled{Shrimp: named("ruby")})
+		f := predict(d.replay(start + 150))
+		if l := f.Learning.Maturity; l.Used != 1 || math.Abs(l.Mean-1) < 0.05 || (l.Mean > 1) != (age > 94) {
+			t.Fatalf("grown at %d days: learned %+v, want a multiplier well away from 1", age, l)
+		}
+		g := f.Tanks[0].Growth[0] // a saddle is that of a female
+		phi := g.Points[0].Phi
+		if got, want := phi*g.Maturity, 60*(24-13.0); math.Abs(got-want) > 0.01*want {
+			t.Errorf("grown at %d days: %.3f of the way to %.0f °C·d is %.0f °C·d, want %.0f", age, phi, g.Maturity, got, want)
+		}
+	}
+}
