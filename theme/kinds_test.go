@@ -97,6 +97,26 @@ func TestNoMotion(t *testing.T) {
 	}
 }
 
+// A section that is laid out late holds as much room as it will need.
+func TestDeferredSectionsKeepTheirRoom(t *testing.T) {
+	s := site(t, "full")
+	b := openTab(t, s)
+	for _, width := range []int64{360, 412, 1280} {
+		if err := chromedp.Do(b.ctx, chromedp.EmulateViewport(width, 800)); err != nil {
+			t.Fatal(err)
+		}
+		for _, page := range pageKinds(s) {
+			b.open(page)
+			b.see(`[...document.querySelectorAll(".drawn")].filter((part) => {
+				const room = parseFloat(getComputedStyle(part).containIntrinsicHeight.replace("auto", ""));
+				part.style.contentVisibility = "visible";
+				return !(part.getBoundingClientRect().height <= room);
+			}).map((part) => part.getAttribute("aria-labelledby")).join()`, "")
+		}
+	}
+	b.quiet()
+}
+
 // A link into a page shows the place it names, though the figures above it are not laid out until they come near.
 func TestLinksIntoAPage(t *testing.T) {
 	b := openTab(t, site(t, "full"))
