@@ -140,7 +140,17 @@ func PlainText(node ast.Node, source []byte) string {
 }
 
 // singleSpaced returns a text with one space between its words.
-func singleSpaced(text string) string { return strings.Join(strings.Fields(text), " ") }
+func singleSpaced(text string) string {
+	var out strings.Builder
+	out.Grow(len(text))
+	for word := range strings.FieldsSeq(text) {
+		if out.Len() > 0 {
+			out.WriteByte(' ')
+		}
+		out.WriteString(word)
+	}
+	return out.String()
+}
 
 // readImage notes a picture of the text. Its file is looked for later.
 func (p *page) readImage(entry *Entry, node *ast.Image, places *counter) {
