@@ -1,12 +1,14 @@
 package forecast
 
 import (
+	"math"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
 	"pleopod/journal"
+	"pleopod/journal/lifecycle"
 )
 
 func stock(n int) *journal.Stocked { return &journal.Stocked{Shrimp: journal.Count{Total: n}} }
@@ -90,5 +92,29 @@ func TestMoreCountedThanCanLive(t *testing.T) {
 	}
 	if f.Tanks[0].Population.Now.P50 < 30 {
 		t.Errorf("the model went on with %v", f.Tanks[0].Population.Now)
+	}
+}
+
+func TestAgesOfStockedShrimp(t *testing.T) {
+	// Of the length, by hand: the mean of both sexes' curves goes from 2.3 mm over 21.25 mm at maturity to 23.85 mm, so that
+	// 15 mm is ln(21.55/8.85)/ln(21.55/2.6) = 0.421 of the way, or 43.3 of the 103 days that 1030 °C·d above 13 °C take at
+	// 23 °C. Assumptions: a quarter of that either way, nobody past two and a half times maturity, a tenth around an age.
+	for _, row := range []struct {
+		name             string
+		what             journal.Stocked
+		youngest, oldest float64
+	}{
+		{"nothing written", journal.Stocked{}, 91, 213},
+		{"an age", journal.Stocked{Age: journal.Known(100.0)}, 90, 110},
+		{"a length", journal.Stocked{Length: journal.Known(15.0)}, 32.5, 54.2},
+		{"the length at maturity", journal.Stocked{Length: journal.Known(21.25)}, 77.25, 128.75},
+		{"longer than they grow on average", journal.Stocked{Length: journal.Known(26.0)}, 193.125, 321.875},
+		{"an age says more than a length", journal.Stocked{Age: journal.Known(100.0), Length: journal.Known(15.0)}, 90, 110},
+	} {
+		usual, _ := lifecycle.Default("neocaridina-davidi")
+		got := stocked(&row.what, &usual)
+		if math.Abs(got.Youngest-row.youngest) > 0.05 || math.Abs(got.Oldest-row.oldest) > 0.05 {
+			t.Errorf("%s: %.2f to %.2f days old, want %.2f to %.2f", row.name, got.Youngest, got.Oldest, row.youngest, row.oldest)
+		}
 	}
 }
