@@ -1,6 +1,7 @@
 package water
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -300,6 +301,36 @@ func TestTheSpreadIsDrawnTowardsTheClimate(t *testing.T) {
 		}
 	}
 	near(t, "ln of the spread", math.Log(NewRecord(climate, far).On(1000*n).SD), low, gridStep/4)
+}
+
+func TestTheCorrelationTimeIsDrawnTowardsTheClimate(t *testing.T) {
+	// Pairs of readings a week apart that have forgotten the other pairs, with the climate's spread and a correlation of r,
+	// that of departures that last three times as long as the climate's. Law: with u and v for ln of the spread and of the
+	// correlation time against the climate's, the posterior peaks where this is greatest; a prior sd of ½ is the assumption.
+	// Source: the likelihood of a bivariate normal distribution with log-normal priors, closed form.
+	r := math.Exp(-1.0 / 3)
+	posterior := func(n, u, v float64) float64 {
+		phi := math.Exp(-math.Exp(-v))
+		misfit := (1 - phi*r) / (1 - phi*phi) * math.Exp(-2*u)
+		return -n*(2*u+math.Log(1-phi*phi)/2+misfit) - (u*u+v*v)/(2*0.5*0.5)
+	}
+	for _, n := range []int{4, 8, 16} {
+		var pairs []Observation
+		for i := range n {
+			first := float64(1 - i%2*2)
+			second := first * (r + math.Sqrt(1-r*r)*float64(1-i/2%2*2))
+			pairs = append(pairs, Observation{1000 * i, 23 + first, 1e-3}, Observation{1000*i + 7, 23 + second, 1e-3})
+		}
+		best, want := math.Inf(-1), 0.0
+		for i := range 200 * 200 {
+			u, v := float64(i%200)/100-1, float64(i/200)/100-1
+			if p := posterior(float64(n), u, v); p > best {
+				best, want = p, v
+			}
+		}
+		got := NewRecord(Climate{Mean: 23, MeanSD: 1e-3, SD: 1, CorrelationDays: 7}, pairs).On(1000 * n).CorrelationDays
+		near(t, fmt.Sprintf("ln of the correlation time, %d pairs", n), math.Log(got/7), want, gridStep/10)
+	}
 }
 
 func TestABaselineIsBelievedNoMoreThanItHolds(t *testing.T) {
