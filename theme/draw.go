@@ -20,6 +20,10 @@ type Options struct {
 	Look *Look
 	// Photos keeps the pictures made of photos between runs; the zero value keeps none.
 	Photos photo.Cache
+	// Shelf keeps the previews of tanks between runs, each under a checksum of what it shows and of Version, which names the
+	// program; nil keeps none.
+	Shelf   forecast.Shelf
+	Version string
 	// Pictured is told how many of all photos are done, at each; nil asks for nothing. Several goroutines may call it at once.
 	Pictured func(done, all int)
 	// Early is given pages that a keeper is likely to look at after a save, as soon as they are drawn and before all others:
@@ -82,7 +86,7 @@ func (p *Press) pour(f *forecast.Forecast, files fs.FS, opt Options, put Put) (p
 	if err := b.showPhotos(files, opt, put); err != nil {
 		return nil, err
 	}
-	cards := b.showPreviews(look.files["style.css"])
+	cards := b.showPreviews(look.files["style.css"], opt)
 	jobs := b.jobs()
 	if err := b.drawEarly(jobs, look, opt.Early); err != nil {
 		return nil, err

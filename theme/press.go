@@ -101,12 +101,12 @@ func (p *Press) svg(f figure.Figure) (template.HTML, error) {
 }
 
 // card draws a figure as the picture of a preview.
-func (p *Press) card(f figure.Figure, title string, colours map[string]string) (card []byte, err error) {
+func (p *Press) card(f figure.Figure, title string, colours map[string]string, opt Options) (card []byte, err error) {
 	if p == nil {
-		return f.Card(title, colours)
+		return opt.card(f, title, colours)
 	}
 	card = p.cards.get(digest.Of(f, title, colours), func() (made []byte) {
-		made, err = f.Card(title, colours)
+		made, err = opt.card(f, title, colours)
 		return made
 	}, func(made []byte) bool { return made != nil })
 	return card, err

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pleopod/journal"
+	"pleopod/journal/digest"
 	"pleopod/journal/forecast"
 	"pleopod/journal/wording"
 	"pleopod/theme/figure"
@@ -29,7 +30,7 @@ const (
 // showPreviews names one picture for each tank, where the journal has an address, since a preview needs an absolute
 // one, and returns how to draw them. The name stays when the picture changes: else an event would change every page of
 // its tank.
-func (b *book) showPreviews(style []byte) (cards []extra) {
+func (b *book) showPreviews(style []byte, opt Options) (cards []extra) {
 	b.previews = map[string]Preview{}
 	if b.set.Address == "" {
 		return nil
@@ -42,10 +43,26 @@ func (b *book) showPreviews(style []byte) (cards []extra) {
 			b.tankName(id), wording.Date(b.asOf))
 		b.previews[id] = Preview{b.set.Address + path, alt, figure.CardWidth, figure.CardHeight}
 		cards = append(cards, extra{path, func() ([]byte, error) {
-			return b.press.card(b.previewFigure(t), b.set.Title, colours)
+			return b.press.card(b.previewFigure(t), b.set.Title, colours, opt)
 		}})
 	})
 	return cards
+}
+
+// card draws a figure as the picture of a preview, or takes it from the shelf.
+func (o *Options) card(f figure.Figure, title string, colours map[string]string) ([]byte, error) {
+	if o.Shelf == nil {
+		return f.Card(title, colours)
+	}
+	name := "preview-" + digest.Of(o.Version, f, title, colours).String()
+	if card := digest.Open(o.Shelf.Get(name)); card != nil {
+		return card, nil
+	}
+	card, err := f.Card(title, colours)
+	if err == nil {
+		o.Shelf.Put(name, digest.Seal(card))
+	}
+	return card, err
 }
 
 // previewFigure is the last part of a tank's timeline, as much of it as can be read in a small picture.

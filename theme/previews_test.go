@@ -12,6 +12,7 @@ import (
 
 	"golang.org/x/net/html"
 
+	"pleopod/journal/digest"
 	"pleopod/theme/figure"
 )
 
@@ -63,7 +64,7 @@ func TestPreviewKeepsItsName(t *testing.T) {
 	drawn := func(mutate func(*book)) (address string, picture []byte) {
 		b := shelfBook(t)
 		mutate(b)
-		picture, err := b.showPreviews(nil)[0].write()
+		picture, err := b.showPreviews(nil, Options{})[0].write()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -75,6 +76,44 @@ func TestPreviewKeepsItsName(t *testing.T) {
 	}
 	if later, other := drawn(func(b *book) { b.asOf += 20 }); later != name || bytes.Equal(other, picture) {
 		t.Errorf("twenty days later it is called %s, the same picture: %v", later, bytes.Equal(other, picture))
+	}
+}
+
+// mapShelf is a shelf in memory.
+type mapShelf map[string][]byte
+
+func (s mapShelf) Get(name string) []byte          { return s[name] }
+func (s mapShelf) Put(name string, content []byte) { s[name] = content }
+
+func TestPreviewComesFromTheShelf(t *testing.T) {
+	shelf := mapShelf{}
+	b := shelfBook(t)
+	drawn := func(version string) []byte {
+		picture, err := b.showPreviews(nil, Options{Shelf: shelf, Version: version})[0].write()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return picture
+	}
+	first := drawn("one")
+	if len(shelf) != 1 {
+		t.Fatalf("%d pictures on the shelf", len(shelf))
+	}
+	for name := range shelf {
+		shelf[name] = digest.Seal([]byte("the picture"))
+		if got := drawn("one"); string(got) != "the picture" {
+			t.Error("the picture on the shelf is not taken")
+		}
+		shelf[name][0]++
+		if !bytes.Equal(drawn("one"), first) {
+			t.Error("a spoilt picture is taken")
+		}
+	}
+	if b.asOf++; bytes.Equal(drawn("one"), first) || len(shelf) != 2 {
+		t.Error("the picture of the day before is taken")
+	}
+	if drawn("two"); len(shelf) != 3 {
+		t.Error("a picture of another program is taken")
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 
 	"pleopod/journal/colony"
 	"pleopod/journal/forecast"
+	"pleopod/theme"
 	"pleopod/theme/photo"
 )
 
@@ -87,11 +88,23 @@ func (c cacheFolder) trim() {
 
 // predictor returns a predictor that keeps simulated numbers in the user's cache.
 func (w *world) predictor() *forecast.Predictor {
-	version := programSum()
+	shelf, version := w.shelf("numbers")
+	return &forecast.Predictor{Shelf: shelf, Version: version}
+}
+
+// shelf returns a folder of the user's cache and the mark of this program, or nil where there are none.
+func (w *world) shelf(name string) (shelf forecast.Shelf, version string) {
+	version = programSum()
 	if w.cache == "" || version == "" {
-		return new(forecast.Predictor)
+		return nil, ""
 	}
-	return &forecast.Predictor{Shelf: w.cache.sub("numbers"), Version: version}
+	return w.cache.sub(name), version
+}
+
+// drawing says how sites are drawn here.
+func (w *world) drawing(look *theme.Look) theme.Options {
+	shelf, version := w.shelf("previews")
+	return theme.Options{Look: look, Photos: w.cache.photos(), Shelf: shelf, Version: version}
 }
 
 // predict makes one forecast.

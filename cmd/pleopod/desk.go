@@ -148,12 +148,14 @@ func (d *desk) draw(files fs.FS, clock *stopwatch, then func()) error {
 	if err != nil {
 		return err
 	}
-	site, err := d.press.Draw(d.told.forecast, files, theme.Options{Look: look, Photos: d.w.cache.photos(), Early: func(pages map[string][]byte) {
+	options := d.w.drawing(look)
+	options.Early = func(pages map[string][]byte) {
 		d.server.Patch(pages)
 		d.noteNumbers()
 		clock.lap("draw the first pages")
 		then()
-	}})
+	}
+	site, err := d.press.Draw(d.told.forecast, files, options)
 	if err != nil {
 		return err
 	}

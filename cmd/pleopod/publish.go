@@ -74,9 +74,11 @@ func (c *publishCommand) write(w *world, journals fs.FS, out string, clock *stop
 		return nil, folder.Report{}, err
 	}
 	under = w.during("Drawing the pages")
+	options := w.drawing(look)
+	options.Pictured = under.photos
 	var pages []string
 	report, err := folder.Write(out, func(put func(string, []byte) error) (err error) {
-		pages, err = theme.Pour(told.forecast, files, theme.Options{Look: look, Photos: w.cache.photos(), Pictured: under.photos}, put)
+		pages, err = theme.Pour(told.forecast, files, options, put)
 		return err
 	})
 	under.end()

@@ -25,6 +25,24 @@ type Sum [sha256.Size]byte
 // String returns the checksum in hexadecimal digits, to be used as the name of a file.
 func (s Sum) String() string { return hex.EncodeToString(s[:]) }
 
+// Seal returns content with its checksum before it, so that Open can tell whether it came back whole.
+func Seal(content []byte) []byte {
+	sum := sha256.Sum256(content)
+	return append(sum[:], content...)
+}
+
+// Open returns the content that was sealed, or nil where it is missing or spoilt.
+func Open(sealed []byte) []byte {
+	if len(sealed) < sha256.Size {
+		return nil
+	}
+	content := sealed[sha256.Size:]
+	if sum := sha256.Sum256(content); !bytes.Equal(sum[:], sealed[:sha256.Size]) {
+		return nil
+	}
+	return content
+}
+
 // deepest is how far pointers are followed; only values that hold themselves lie deeper.
 const deepest = 200
 

@@ -1,6 +1,7 @@
 package digest_test
 
 import (
+	"bytes"
 	"fmt"
 	"testing"
 
@@ -81,5 +82,19 @@ func TestWhatHasNoContentIsRefused(t *testing.T) {
 			}()
 			digest.Of(value)
 		})
+	}
+}
+
+func TestOpenTellsWhatIsSpoilt(t *testing.T) {
+	sealed := digest.Seal([]byte("eggs"))
+	if got := digest.Open(sealed); string(got) != "eggs" {
+		t.Errorf("opened %q", got)
+	}
+	for i := range sealed {
+		spoilt := bytes.Clone(sealed)
+		spoilt[i]++
+		if digest.Open(spoilt) != nil || digest.Open(sealed[:i]) != nil {
+			t.Errorf("spoilt at byte %d and not noticed", i)
+		}
 	}
 }

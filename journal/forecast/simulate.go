@@ -3,7 +3,6 @@ package forecast
 import (
 	"bytes"
 	"context"
-	"crypto/sha256"
 	"encoding/gob"
 	"reflect"
 	"runtime"
@@ -307,27 +306,19 @@ func past(r *model.Record, day model.Day) model.Record {
 	return known
 }
 
-// encodeOutlooks writes numbers with a checksum before them.
+// encodeOutlooks seals numbers.
 func encodeOutlooks(outlooks []model.Outlook) []byte {
 	var body bytes.Buffer
 	if err := gob.NewEncoder(&body).Encode(outlooks); err != nil {
 		panic("forecast: " + err.Error()) // an Outlook holds only numbers and texts
 	}
-	sum := sha256.Sum256(body.Bytes())
-	return append(sum[:], body.Bytes()...)
+	return digest.Seal(body.Bytes())
 }
 
 // decodeOutlooks reads what encodeOutlooks wrote about so many tanks, and returns nil for anything else.
 func decodeOutlooks(content []byte, tanks int) []model.Outlook {
-	if len(content) < sha256.Size {
-		return nil
-	}
-	body := content[sha256.Size:]
 	var outlooks []model.Outlook
-	if sum := sha256.Sum256(body); !bytes.Equal(sum[:], content[:sha256.Size]) {
-		return nil
-	}
-	if gob.NewDecoder(bytes.NewReader(body)).Decode(&outlooks) != nil || len(outlooks) != tanks {
+	if gob.NewDecoder(bytes.NewReader(digest.Open(content))).Decode(&outlooks) != nil || len(outlooks) != tanks {
 		return nil
 	}
 	return outlooks
