@@ -108,6 +108,24 @@ func TestWordsLeaveOutTheTitle(t *testing.T) {
 	}
 }
 
+// Texts of every kind are parsed to the same, with and without the search for automatic links that they do not need.
+func TestTextsWithoutAddressesNeedNoSearchForLinks(t *testing.T) {
+	for _, text := range []string{
+		"(https://example.org/a) *www.example.org* keeper@example.org ftp://example.org", "www example org, http:/ and a_b *c* ~d~ (e) ~~f~~ [g](h.md) <i>",
+		"| a | b |\n|---|---|\n| (c) | *d* |", "- [x] _done_\n- (not) yet[^1]\n\n[^1]: *A* note",
+	} {
+		entry, _ := ParseEntry("e.md", []byte("---\ndate: 2026-03-14\n---\n"+text), nil)
+		var got, want bytes.Buffer
+		_ = Markdown().Renderer().Render(&got, entry.Source, entry.Tree())
+		if err := Markdown().Convert([]byte(text), &want); err != nil {
+			t.Fatal(err)
+		}
+		if mark := pathMark("e.md") + "-"; strings.ReplaceAll(got.String(), mark, "") != want.String() {
+			t.Errorf("%q:\n%s\nis not\n%s", text, &got, &want)
+		}
+	}
+}
+
 func TestTextThatIsRefusedHasNoTree(t *testing.T) {
 	entry, problems := ParseEntry("e.md", []byte("---\ndate: 2026-03-14\n---\n"+strings.Repeat("[", maxMarksPerBlock+1)), nil)
 	if len(problems) == 0 || entry.Tree().HasChildren() {
