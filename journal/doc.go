@@ -78,7 +78,7 @@
 // count is a whole number, or classes: {females: 4, males: 3, juveniles: 2, unsexed: 1}; a class left out was not counted.
 // A list of names stands wherever single shrimp are meant: [ruby, pearl]. A name exists from its first mention.
 //
-//   - stocked: a count; age, length, source, line. Without age they are taken as grown, 3 to 7 months.
+//   - stocked: a count; age, length, source, line. Without age it is taken from the length, else as 3 to 7 months, grown.
 //   - saddled: a count or names. Eggs show in the ovaries.
 //   - moulted: a count or names; failed: true when it went wrong.
 //   - courting: true. Males swim restlessly.

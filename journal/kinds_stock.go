@@ -6,7 +6,7 @@ var stocked = EventKind{
 	Word: Word{Name: "stocked", Form: FormCount, Example: "10", About: "shrimp join the tank",
 		Also: []string{"added", "bought", "introduced", "stock"}},
 	Attributes: []Word{
-		{Name: "age", Form: FormAmount, Quantity: QuantityAge, Example: "3 months", About: "their age; 3 to 7 months when left out"},
+		{Name: "age", Form: FormAmount, Quantity: QuantityAge, Example: "3 months", About: "their age; taken from the length when left out, else 3 to 7 months"},
 		{Name: "length", Form: FormAmount, Quantity: QuantityLength, Example: "18 mm", About: "their mean body length"},
 		{Name: "source", Form: FormText, Example: "a keeper nearby", About: "where they come from", Also: []string{"from"}},
 		{Name: "line", Form: FormText, Example: "red", About: "the colour line or strain", Also: []string{"strain", "colour", "color"}},

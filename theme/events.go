@@ -168,7 +168,11 @@ func (p *pen) stocked(w *phrase, what *journal.Stocked) {
 	if what.Length.Known {
 		w.say(", ", p.units.length(what.Length.Value), " long")
 	}
-	if !what.Age.Known {
+	switch {
+	case what.Age.Known:
+	case what.Length.Known:
+		w.say("; age not known, taken from the length")
+	default:
 		w.say("; age not known, taken as 3 to 7 months")
 	}
 }

@@ -9,6 +9,7 @@ import (
 	ics "github.com/arran4/golang-ical"
 	"github.com/mmcdole/gofeed"
 
+	"pleopod/journal"
 	"pleopod/journal/forecast"
 	"pleopod/journal/wording"
 )
@@ -17,6 +18,26 @@ import (
 func shelfBook(t *testing.T) *book {
 	t.Helper()
 	return newBook(public(foretold(t, "full")), nil)
+}
+
+func TestStockedShrimpAreOfTheAgeThatIsSaid(t *testing.T) {
+	p := shelfBook(t).pen("index.html")
+	months, length := journal.Maybe[float64]{Value: 91, Known: true}, journal.Maybe[float64]{Value: 18, Known: true}
+	for _, test := range []struct {
+		what journal.Stocked
+		want string
+	}{
+		{journal.Stocked{Age: months, Length: length}, "about 3 months old, 18\u00a0mm long"},
+		{journal.Stocked{Length: length}, "18\u00a0mm long; age not known, taken from the length"},
+		{journal.Stocked{}, "10 shrimp joined; age not known, taken as 3 to 7 months"},
+	} {
+		test.what.Shrimp.Total = 10
+		w := new(phrase)
+		p.stocked(w, &test.what)
+		if got := plain(*w); !strings.HasSuffix(got, test.want) {
+			t.Errorf("%q does not end in %q", got, test.want)
+		}
+	}
 }
 
 func TestEventWords(t *testing.T) {
