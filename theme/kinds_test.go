@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"github.com/chromedp/cdproto/emulation"
+	paper "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 )
@@ -94,6 +95,22 @@ func TestNoMotion(t *testing.T) {
 		b.open("index.html")
 		b.see(`getComputedStyle(document.documentElement).scrollBehavior`, "auto")
 		b.see(`document.getAnimations().length`, "0")
+	}
+}
+
+// A printed page is made of lines and shades, not of pictures: it stays small.
+func TestPrintedPagesAreSmall(t *testing.T) {
+	s := site(t, "full")
+	b := openTab(t, s)
+	for _, name := range pageKinds(s) {
+		b.open(name)
+		printed, err := chromedp.Call(b.ctx, paper.PrintToPDF, paper.PrintToPDFParams{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if size := len(printed.Data); size < 10_000 || size > 2_000_000 {
+			t.Errorf("%s takes %d kB on paper", name, size/1000)
+		}
 	}
 }
 
