@@ -109,7 +109,7 @@ func (s *Server) Note(text string) {
 // replace changes the files and tells the open pages.
 func (s *Server) replace(files map[string][]byte) {
 	if names := changes(s.files, files); len(names) > 0 {
-		s.version = max(s.version+1, time.Now().UnixMilli())
+		s.version = max(s.version+1, time.Now().UnixMicro())
 		for _, name := range names {
 			s.changed[name] = s.version
 		}

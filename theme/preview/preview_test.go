@@ -262,7 +262,7 @@ func TestWhatAPageMissed(t *testing.T) {
 	again.Show(site)
 	p.next(news{Files: allFiles})
 	open(t, address, version[1]).next(news{Files: allFiles})
-	open(t, address, "99999999999999").next(news{Files: allFiles}) // from before the clock was set back
+	open(t, address, "99999999999999999").next(news{Files: allFiles}) // from before the clock was set back
 }
 
 // get returns the status and the text of an address.
