@@ -118,7 +118,7 @@ func TestPrintedPagesAreSmall(t *testing.T) {
 func TestDeferredSectionsKeepTheirRoom(t *testing.T) {
 	s := site(t, "full")
 	b := openTab(t, s)
-	for _, width := range []int64{360, 412, 1280} {
+	for _, width := range []int64{360, 412} {
 		if err := chromedp.Do(b.ctx, chromedp.EmulateViewport(width, 800)); err != nil {
 			t.Fatal(err)
 		}
