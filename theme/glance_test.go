@@ -77,6 +77,7 @@ func TestDaysAheadOnAPhone(t *testing.T) {
 			const icons = [...document.querySelectorAll(".tape .icon")].map((i) => i.width.baseVal.value);
 			return Math.min(...icons) * ruler.width / 720 >= 12 && today.left > strip.left && today.left + 14 * ruler.width / 42 < strip.right;
 		})()`, "true")
+		b.see(`((strip) => { strip.scrollLeft = 9999; return strip.scrollLeft > 0; })(document.querySelector(".tape"))`, "true")
 	}
 	b.quiet()
 }
