@@ -81,3 +81,15 @@ func TestDaysAheadOnAPhone(t *testing.T) {
 	}
 	b.quiet()
 }
+
+// The newest readings are read on a phone without moving the table.
+func TestNewestReadingsFitOnAPhone(t *testing.T) {
+	needBrowser(t)
+	b := openTab(t, site(t, "full"))
+	if err := chromedp.Do(b.ctx, chromedp.EmulateViewport(360, 740)); err != nil {
+		t.Fatal(err)
+	}
+	b.open("tanks/north-shelf.water.html")
+	b.see(`((box) => box.querySelectorAll("tbody tr").length > 3 && box.scrollWidth - box.clientWidth)(document.querySelector(".readings").parentElement)`, "0")
+	b.quiet()
+}
