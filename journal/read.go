@@ -5,10 +5,10 @@ import (
 	"crypto/sha256"
 	"fmt"
 	"io/fs"
-	"runtime"
 	"slices"
 	"strings"
-	"sync"
+
+	"pleopod/journal/parallel"
 )
 
 // Read reads a keeper's folder: settings, entries, logger files and the headers of photos. Whatever is wrong
@@ -100,7 +100,7 @@ func (r *Reader) readEntries(fsys fs.FS, files *folder, settings *Settings, jour
 		batch := rest[:files.batch(rest)]
 		rest = rest[len(batch):]
 		results := make([]kept[*Entry], len(batch))
-		inParallel(len(batch), func(i int) {
+		parallel.Each(len(batch), func(i int) {
 			results[i] = r.readEntry(fsys, files, batch[i], settings)
 		})
 		for i, result := range results {
@@ -181,20 +181,6 @@ func (r *Reader) readLogs(fsys fs.FS, files *folder, journal *Journal) {
 	r.logs = next
 }
 
-// inParallel calls do for 0 to n-1, on every core.
-func inParallel(n int, do func(i int)) {
-	var group sync.WaitGroup
-	workers := min(runtime.GOMAXPROCS(0), n)
-	for worker := range workers {
-		group.Go(func() {
-			for i := worker; i < n; i += workers {
-				do(i)
-			}
-		})
-	}
-	group.Wait()
-}
-
 // PublishedFolder is where the site is written by default; the reader never looks inside.
 const PublishedFolder = "published"
 
@@ -243,7 +229,7 @@ func checkPhotos(fsys fs.FS, files *folder, journal *Journal) {
 	slices.Sort(paths)
 	paths = slices.Compact(paths)
 	photos, problems := make([]Photo, len(paths)), make([]issue, len(paths))
-	inParallel(len(paths), func(i int) {
+	parallel.Each(len(paths), func(i int) {
 		photos[i], problems[i] = readPhoto(fsys, paths[i])
 		if listed := strings.HasPrefix(paths[i], "photos/") || strings.HasPrefix(paths[i], "entries/"); listed && problems[i].code == "" && !files.has(paths[i]) {
 			problems[i] = missing(paths[i], fs.ErrNotExist) // another letter case, which not every disk tells apart

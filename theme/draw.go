@@ -4,12 +4,11 @@ import (
 	"bytes"
 	"fmt"
 	"io/fs"
-	"runtime"
 	"slices"
 	"sync"
-	"sync/atomic"
 
 	"pleopod/journal/forecast"
+	"pleopod/journal/parallel"
 	"pleopod/theme/figure"
 	"pleopod/theme/photo"
 )
@@ -95,7 +94,7 @@ func (p *Press) pour(f *forecast.Forecast, files fs.FS, opt Options, put Put) (p
 		pages = append(pages, job.path)
 	}
 	extras := append(cards, b.standards(pages, look)...)
-	return pages, each(len(extras)+len(jobs), func(i int) error {
+	return pages, parallel.Try(len(extras)+len(jobs), func(i int) error {
 		if i < len(extras) {
 			return extras[i].putInto(put)
 		}
@@ -126,7 +125,7 @@ func (b *book) drawEarly(jobs []job, look *Look, early func(pages map[string][]b
 	}
 	for _, batch := range [][]job{texts, front} {
 		pages, err := collected(func(put Put) error {
-			return each(len(batch), func(i int) error { return b.putInto(put, batch[i], look) })
+			return parallel.Try(len(batch), func(i int) error { return b.putInto(put, batch[i], look) })
 		})
 		if err != nil {
 			return err
@@ -202,30 +201,6 @@ func (p *pen) render(draft *bytes.Buffer, j job, content page, look *Look) (shee
 
 // drafts are buffers for pages that are being written.
 var drafts = sync.Pool{New: func() any { return new(bytes.Buffer) }}
-
-// each calls work for 0 to n-1 on all cores, and for no more after a failure, and returns the error of the lowest number
-// that failed.
-func each(n int, work func(i int) error) error {
-	errs := make([]error, n)
-	var next atomic.Int64
-	var crew sync.WaitGroup
-	for range min(n, runtime.GOMAXPROCS(0)) {
-		crew.Go(func() {
-			for i := next.Add(1) - 1; i < int64(n); i = next.Add(1) - 1 {
-				if errs[i] = work(int(i)); errs[i] != nil {
-					next.Store(int64(n))
-				}
-			}
-		})
-	}
-	crew.Wait()
-	for _, err := range errs {
-		if err != nil {
-			return err
-		}
-	}
-	return nil
-}
 
 // assets hands over the files of the look, and the chart runtime where the journal has its own.
 func (b *book) assets(look *Look, files fs.FS, put Put) error {

@@ -10,6 +10,7 @@ import (
 	"github.com/yuin/goldmark/util"
 
 	"pleopod/journal"
+	"pleopod/journal/parallel"
 	"pleopod/theme/photo"
 )
 
@@ -60,7 +61,7 @@ func (b *book) showPhotos(files fs.FS, opt Options, put Put) error {
 	made := make([]picture, len(refs))
 	failed := make([]error, len(refs))
 	var done atomic.Int64
-	if err := each(len(refs), func(i int) error {
+	if err := parallel.Try(len(refs), func(i int) error {
 		source, err := fs.ReadFile(files, refs[i].path)
 		var photo photo.Picture
 		if err == nil {

@@ -33,6 +33,7 @@ var levels = map[string]int{
 	"journal/saves":      0,
 	"journal/invented":   0,
 	"journal/digest":     0,
+	"journal/parallel":   0,
 	"journal/population": 1,
 	"journal":            1,
 	"journal/colony":     2,

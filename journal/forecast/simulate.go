@@ -5,11 +5,10 @@ import (
 	"context"
 	"encoding/gob"
 	"reflect"
-	"runtime"
 	"slices"
-	"sync"
 
 	"pleopod/journal/digest"
+	"pleopod/journal/parallel"
 	model "pleopod/journal/population"
 )
 
@@ -27,7 +26,7 @@ type part struct {
 func (f *Forecast) parts(version string) (*chronicle, []part) {
 	ledger := newChronicle(f)
 	records := make([]model.Record, len(f.Tanks))
-	each(len(records), func(i int, _ *desk) { records[i] = ledger.record(&f.Tanks[i]) })
+	parallel.Each(len(records), func(i int) { records[i] = ledger.record(&f.Tanks[i]) })
 	var all []part
 	for _, tanks := range together(records) {
 		one := part{tanks: tanks, last: model.Day(f.Colony.AsOf)}
@@ -37,7 +36,7 @@ func (f *Forecast) parts(version string) (*chronicle, []part) {
 		one.number()
 		all = append(all, one)
 	}
-	each(len(all), func(i int, _ *desk) { all[i].key = digest.Of(version, model.Particles, all[i].last, all[i].records) })
+	parallel.Each(len(all), func(i int) { all[i].key = digest.Of(version, model.Particles, all[i].last, all[i].records) })
 	return ledger, all
 }
 
@@ -214,29 +213,22 @@ func (p *Predictor) simulate(ctx context.Context, parts []part, results [][]mode
 		p.marks = map[string][]mark{}
 	}
 	p.mu.Unlock()
-	var crew sync.WaitGroup
-	gate := make(chan struct{}, runtime.GOMAXPROCS(0))
-	for i := range parts {
+	parallel.Each(len(parts), func(i int) {
 		if results[i] != nil {
-			continue
+			return
 		}
 		one, name := &parts[i], parts[i].name()
 		p.mu.Lock()
 		marks := p.marks[name]
 		p.mu.Unlock()
-		gate <- struct{}{}
-		crew.Go(func() {
-			defer func() { <-gate }()
-			outlooks, set := one.run(ctx, marks, p.Repeats)
-			p.mu.Lock()
-			defer p.mu.Unlock()
-			results[i], p.marks[name] = outlooks, set
-			if outlooks != nil && p.Shelf != nil {
-				p.Shelf.Put(shelfName(one.key), encodeOutlooks(outlooks))
-			}
-		})
-	}
-	crew.Wait()
+		outlooks, set := one.run(ctx, marks, p.Repeats)
+		p.mu.Lock()
+		defer p.mu.Unlock()
+		results[i], p.marks[name] = outlooks, set
+		if outlooks != nil && p.Shelf != nil {
+			p.Shelf.Put(shelfName(one.key), encodeOutlooks(outlooks))
+		}
+	})
 }
 
 // run simulates a part from the latest mark that still holds. It returns the marks for the next time, and no outlooks when

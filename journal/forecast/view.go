@@ -1,14 +1,13 @@
 package forecast
 
 import (
-	"runtime"
 	"sync"
-	"sync/atomic"
 
 	"pleopod/journal"
 	"pleopod/journal/colony"
 	"pleopod/journal/evidence"
 	"pleopod/journal/lifecycle"
+	"pleopod/journal/parallel"
 	"pleopod/journal/water"
 )
 
@@ -28,19 +27,14 @@ type desk struct {
 	spans    []*water.Span
 }
 
-// each calls do for 0 to n-1 on all cores, each of which has a desk of its own.
+// each calls do for 0 to n-1 on all cores, each time with a desk that nobody else uses.
 func each(n int, do func(i int, d *desk)) {
-	var next atomic.Int64
-	var crew sync.WaitGroup
-	for range min(n, runtime.GOMAXPROCS(0)) {
-		crew.Go(func() {
-			var d desk
-			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
-				do(i, &d)
-			}
-		})
-	}
-	crew.Wait()
+	desks := sync.Pool{New: func() any { return new(desk) }}
+	parallel.Each(n, func(i int) {
+		d := desks.Get().(*desk)
+		do(i, d)
+		desks.Put(d)
+	})
 }
 
 func (r *record) view(asOf journal.Day, d *desk) view {

@@ -4,10 +4,10 @@ import (
 	"cmp"
 	"slices"
 	"strings"
-	"sync"
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
+	"pleopod/journal/parallel"
 )
 
 // Kind is one kind of notice.
@@ -34,11 +34,7 @@ func Kinds() []Kind {
 // since, kind, tank, brood and reading. It changes nothing in the forecast.
 func Weigh(f *forecast.Forecast) (standing, ended []forecast.Notice) {
 	found := make([][]forecast.Notice, len(f.Tanks))
-	var tanks sync.WaitGroup
-	for i := range f.Tanks {
-		tanks.Go(func() { found[i] = newRecord(f, &f.Tanks[i]).notices() })
-	}
-	tanks.Wait()
+	parallel.Each(len(f.Tanks), func(i int) { found[i] = newRecord(f, &f.Tanks[i]).notices() })
 	for _, n := range slices.Concat(found...) {
 		if n.Until == 0 {
 			standing = append(standing, n)

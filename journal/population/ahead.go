@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"pleopod/journal/evidence"
+	"pleopod/journal/parallel"
 )
 
 // Outlook is how many shrimp live in a tank on the filter's last day, and how many will.
@@ -85,7 +86,7 @@ func (t *tank) hindsight() Outlook {
 func (t *tank) outlook() Outlook {
 	var o, ahead Outlook
 	both := []func(){func() { o = t.hindsight() }, func() { ahead = t.clone().foresight() }}
-	side(len(both), func(i int) { both[i]() })
+	parallel.Each(len(both), func(i int) { both[i]() })
 	o.Ahead, o.Passes, o.Select, o.Extinct, o.MayLeave = ahead.Ahead, ahead.Passes, ahead.Select, ahead.Extinct, ahead.MayLeave
 	return o
 }

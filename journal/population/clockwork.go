@@ -1,5 +1,7 @@
 package population
 
+import "pleopod/journal/parallel"
+
 // clockwork is what moves on in a tank whatever its particles do: the day, the tables of the age period, and the clocks
 // that the water drives.
 type clockwork struct {
@@ -117,7 +119,7 @@ func (c *clockwork) almanac(end, cut Day) []leg {
 		ahead.table.bin = l.days[len(l.days)-1].to
 		legs = append(legs, l)
 	}
-	side(len(fills), func(i int) { fills[i]() })
+	parallel.Each(len(fills), func(i int) { fills[i]() })
 	for i := 1; i < len(legs); i++ {
 		if l := &legs[i]; !l.turns {
 			bin := l.table.bin

@@ -3,9 +3,8 @@ package population
 import (
 	"hash/fnv"
 	"maps"
-	"runtime"
+	"pleopod/journal/parallel"
 	"slices"
-	"sync"
 )
 
 // Particles is the usual number of particles. On 200 colonies of another simulator (this package's tests) 300, 500 and
@@ -86,27 +85,7 @@ func (f *Filter) exchange(day Day) {
 
 // each calls do for every tank with its place, several at a time.
 func (f *Filter) each(do func(i int, t *tank)) {
-	side(len(f.tanks), func(i int) { do(i, f.tanks[i]) })
-}
-
-// side calls do for 0 to n-1, as many at a time as there are cores.
-func side(n int, do func(i int)) {
-	if n == 1 || runtime.GOMAXPROCS(0) == 1 {
-		for i := range n {
-			do(i)
-		}
-		return
-	}
-	gate := make(chan struct{}, runtime.GOMAXPROCS(0))
-	var wait sync.WaitGroup
-	for i := range n {
-		gate <- struct{}{}
-		wait.Go(func() {
-			do(i)
-			<-gate
-		})
-	}
-	wait.Wait()
+	parallel.Each(len(f.tanks), func(i int) { do(i, f.tanks[i]) })
 }
 
 // Outlooks looks back and ahead in every tank. It leaves the filter as it is.

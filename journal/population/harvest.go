@@ -1,6 +1,10 @@
 package population
 
-import "math"
+import (
+	"math"
+
+	"pleopod/journal/parallel"
+)
 
 const (
 	month          = 30  // days between two harvests
@@ -44,7 +48,7 @@ func newHarvest(t *tank, legs []leg) *harvest {
 // undisturbed returns what left gives for each particle when nobody leaves.
 func (h *harvest) undisturbed() []float64 {
 	without := make([]float64, len(h.particles))
-	side(len(without), func(i int) { without[i] = h.left(i, 0) })
+	parallel.Each(len(without), func(i int) { without[i] = h.left(i, 0) })
 	return without
 }
 
@@ -100,7 +104,7 @@ func (h *harvest) shrinks(each int) bool {
 	for from := 0; from < len(h.particles) && smaller <= allowed; from += block {
 		n := min(block, len(h.particles)-from)
 		var shrunk [block]bool
-		side(n, func(k int) { shrunk[k] = h.try(from+k, each) })
+		parallel.Each(n, func(k int) { shrunk[k] = h.try(from+k, each) })
 		for _, yes := range shrunk {
 			if yes {
 				smaller++

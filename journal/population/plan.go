@@ -2,6 +2,7 @@ package population
 
 import (
 	"pleopod/journal/lifecycle"
+	"pleopod/journal/parallel"
 )
 
 // Plan is a colony that does not exist yet.
@@ -37,7 +38,7 @@ const founding Day = 700000
 // Prospects runs plans side by side, each with so many particles, at least 2, and returns their prospects in order.
 func Prospects(plans []Plan, particles int) []Prospect {
 	all := make([]Prospect, len(plans))
-	side(len(plans), func(i int) { all[i] = plans[i].Prospect(particles) })
+	parallel.Each(len(plans), func(i int) { all[i] = plans[i].Prospect(particles) })
 	return all
 }
 

@@ -3,6 +3,8 @@ package population
 import (
 	"math"
 	"slices"
+
+	"pleopod/journal/parallel"
 )
 
 // tank is the cloud of particles of one record, up to a day.
@@ -122,7 +124,7 @@ const block = 64
 
 // blocks calls do for the blocks of n particles, from one up to but without another, as many at a time as there are cores.
 func blocks(n int, do func(from, to int)) {
-	side((n+block-1)/block, func(b int) { do(b*block, min(n, (b+1)*block)) })
+	parallel.Each((n+block-1)/block, func(b int) { do(b*block, min(n, (b+1)*block)) })
 }
 
 // refresh works out the sums of every particle after facts have changed its animals.
