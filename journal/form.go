@@ -28,9 +28,9 @@ var (
 	looseFence = regexp.MustCompile(`^\s*(?:-{2}|-{4,}|[–—-]*[–—][–—-]*|-+ [- ]*-)\s*$`)
 	// looseHyphen is a list mark that YAML does not take for one.
 	looseHyphen = regexp.MustCompile(`^( *)([–—−•‣·*+] *|-)([a-z][a-z-]*) ?:`)
-	// looseColon is a key whose colon is missing, another mark, or without its space.
 	// noColon is a key and a value with nothing but a space between: an event, or a single word.
-	noColon    = regexp.MustCompile(`^ *(?:- +[a-z-]+ [^:]+|[a-z-]+ [^ :]+)$`)
+	noColon = regexp.MustCompile(`^ *(?:- +[a-z-]+ [^:]+|[a-z-]+ [^ :]+)$`)
+	// looseColon is a key whose colon is missing, another mark, or without its space.
 	looseColon = regexp.MustCompile(`^( *(?:- +)?)([a-z][a-z-]*)( *[：=] *|:| *)([\[{]|.)`)
 )
 

@@ -31,6 +31,12 @@ func ReadingOf(readings []Reading, kind ReadingKind) (Reading, bool) {
 	return Reading{}, false
 }
 
+// MeasuredOf returns the value of a kind in a list, and false where it was not measured or only known to be below something.
+func MeasuredOf(readings []Reading, kind ReadingKind) (float64, bool) {
+	r, ok := ReadingOf(readings, kind)
+	return r.Value, ok && !r.Below
+}
+
 // Quantity returns what a reading of this kind measures, and NoQuantity for a kind that does not exist.
 func (k ReadingKind) Quantity() Quantity {
 	if word := find(readingWords, string(k)); word != nil {

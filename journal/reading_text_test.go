@@ -86,3 +86,19 @@ func TestInUnitTurnsAround(t *testing.T) {
 		}
 	}
 }
+
+func TestALimitIsNoMeasurement(t *testing.T) {
+	readings := []Reading{{Kind: Ammonia, Value: 0.25, Below: true}, {Kind: PH, Value: 7.2}}
+	if r, ok := ReadingOf(readings, Ammonia); !ok || !r.Below {
+		t.Errorf("ReadingOf ammonia: %v, %v; want the limit", r, ok)
+	}
+	if value, ok := MeasuredOf(readings, Ammonia); ok {
+		t.Errorf("MeasuredOf ammonia: %v; want nothing, because <0.25 is a limit", value)
+	}
+	if value, ok := MeasuredOf(readings, PH); !ok || value != 7.2 {
+		t.Errorf("MeasuredOf ph: %v, %v; want 7.2", value, ok)
+	}
+	if _, ok := MeasuredOf(readings, GH); ok {
+		t.Error("MeasuredOf gh: found, and there is none")
+	}
+}

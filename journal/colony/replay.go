@@ -130,10 +130,8 @@ func (r *replay) apply(e *journal.Event) {
 func (r *replay) tested(e *journal.Event, test *journal.WaterTest) {
 	tank := r.tanks[e.Tank]
 	tank.Tests = append(tank.Tests, Test{Day: e.Day, Readings: test.Readings, Event: e})
-	for _, reading := range test.Readings {
-		if reading.Kind == journal.Temperature && !reading.Below {
-			tank.Temperatures = append(tank.Temperatures, Temperature{Day: e.Day, Celsius: reading.Value, Event: e})
-		}
+	if celsius, ok := journal.MeasuredOf(test.Readings, journal.Temperature); ok {
+		tank.Temperatures = append(tank.Temperatures, Temperature{Day: e.Day, Celsius: celsius, Event: e})
 	}
 }
 

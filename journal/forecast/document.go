@@ -358,10 +358,8 @@ func (w documentWriter) water(days []WaterDay) []WaterDocument {
 
 // reading returns one value of a water test, or nil when it was not measured or only known to be below something.
 func reading(readings []journal.Reading, kind journal.ReadingKind) *float64 {
-	for _, r := range readings {
-		if r.Kind == kind && !r.Below {
-			return rounded(r.Value, 2)
-		}
+	if value, ok := journal.MeasuredOf(readings, kind); ok {
+		return rounded(value, 2)
 	}
 	return nil
 }

@@ -77,7 +77,7 @@ func exchanges(tank *colony.Tank, kind journal.ReadingKind) (all []water.Exchang
 		if !ok {
 			continue
 		}
-		if value, ok := measuredOf(change.With, kind); ok {
+		if value, ok := journal.MeasuredOf(change.With, kind); ok {
 			last = value
 		} else if !math.IsNaN(last) {
 			taken++

@@ -31,7 +31,7 @@ func WaterOf(tank *colony.Tank, course []Daily, settings *journal.Settings) []Wa
 
 // warm finds the temperature of a test: its own, else the day's, else that of the tank's course.
 func (w *WaterDay) warm(warmth []dayValue, course []Daily) {
-	if celsius, ok := measuredOf(w.Readings, journal.Temperature); ok {
+	if celsius, ok := journal.MeasuredOf(w.Readings, journal.Temperature); ok {
 		w.Celsius = journal.Known(celsius)
 		return
 	}
@@ -46,7 +46,7 @@ func (w *WaterDay) warm(warmth []dayValue, course []Daily) {
 
 // acid finds the pH of a test: its own, else the day's, else that of the days around.
 func (w *WaterDay) acid(acidity []dayValue) {
-	if ph, ok := measuredOf(w.Readings, journal.PH); ok {
+	if ph, ok := journal.MeasuredOf(w.Readings, journal.PH); ok {
 		w.PH = journal.Known(ph)
 		return
 	}
@@ -61,44 +61,33 @@ func (w *WaterDay) acid(acidity []dayValue) {
 
 // unionise fills in the un-ionised ammonia. A test that only says "below" gives an upper limit.
 func (w *WaterDay) unionise() {
-	for _, r := range w.Readings {
-		if r.Kind != journal.Ammonia || !w.PH.Known || !w.Celsius.Known {
-			continue
-		}
-		value, err := water.Unionised(r.Value, w.PH.Value, w.Celsius.Value)
-		switch {
-		case err != nil:
-		case r.Below:
-			w.UnionisedAtMost = journal.Known(value)
-		default:
-			w.UnionisedAmmonia = journal.Known(value)
-		}
+	r, ok := journal.ReadingOf(w.Readings, journal.Ammonia)
+	if !ok || !w.PH.Known || !w.Celsius.Known {
+		return
+	}
+	value, err := water.Unionised(r.Value, w.PH.Value, w.Celsius.Value)
+	switch {
+	case err != nil:
+	case r.Below:
+		w.UnionisedAtMost = journal.Known(value)
+	default:
+		w.UnionisedAmmonia = journal.Known(value)
 	}
 }
 
 // dissolve fills in the dissolved solids, as measured or from the conductivity.
 func (w *WaterDay) dissolve(factor float64) {
-	if tds, ok := measuredOf(w.Readings, journal.TDS); ok {
+	if tds, ok := journal.MeasuredOf(w.Readings, journal.TDS); ok {
 		w.TDS = journal.Known(tds)
 		return
 	}
-	conductivity, ok := measuredOf(w.Readings, journal.Conductivity)
+	conductivity, ok := journal.MeasuredOf(w.Readings, journal.Conductivity)
 	if !ok {
 		return
 	}
 	if tds, err := water.TDS(conductivity, factor); err == nil {
 		w.TDS, w.ConvertedTDS = journal.Known(tds), true
 	}
-}
-
-// measuredOf returns the value of a kind, and false where it was not measured or only a limit was.
-func measuredOf(readings []journal.Reading, kind journal.ReadingKind) (float64, bool) {
-	for _, r := range readings {
-		if r.Kind == kind && !r.Below {
-			return r.Value, true
-		}
-	}
-	return 0, false
 }
 
 // dayValue is one value on one day.
@@ -111,7 +100,7 @@ type dayValue struct {
 func valuesOf(tank *colony.Tank, kind journal.ReadingKind) []dayValue {
 	var all []dayValue
 	for _, test := range tank.Tests {
-		if value, ok := measuredOf(test.Readings, kind); ok {
+		if value, ok := journal.MeasuredOf(test.Readings, kind); ok {
 			all = append(all, dayValue{test.Day, value})
 		}
 	}

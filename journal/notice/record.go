@@ -84,10 +84,8 @@ type reading struct {
 func (r *record) readings(kind journal.ReadingKind) []reading {
 	var all []reading
 	for _, test := range r.Tests {
-		for _, one := range test.Readings {
-			if one.Kind == kind {
-				all = append(all, reading{one, known(test.Event), test.Event})
-			}
+		if one, ok := journal.ReadingOf(test.Readings, kind); ok {
+			all = append(all, reading{one, known(test.Event), test.Event})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b reading) int { return cmp.Compare(a.day, b.day) })

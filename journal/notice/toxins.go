@@ -178,14 +178,14 @@ func (r *record) copperSigns() []forecast.Notice {
 			}
 			s.calls, s.severity = true, forecast.Soon
 		case *journal.WaterTest:
-			value, below, ok := copperOf(what.Readings)
+			test, ok := journal.ReadingOf(what.Readings, journal.Copper)
 			if !ok {
 				continue
 			}
 			tests++
-			if s.calls = !below && value >= copper.least; s.calls {
+			if s.calls = !test.Below && test.Value >= copper.least; s.calls {
 				above++
-				s.severity = copper.severity(value)
+				s.severity = copper.severity(test.Value)
 			}
 		case *journal.Died:
 			if n := len(signs); n == 0 || !signs[n-1].calls || s.day-signs[n-1].day > 7 {
@@ -202,15 +202,6 @@ func (r *record) copperSigns() []forecast.Notice {
 		out = append(out, r.copperNotice(e))
 	}
 	return out
-}
-
-func copperOf(readings []journal.Reading) (value float64, below, ok bool) {
-	for _, x := range readings {
-		if x.Kind == journal.Copper {
-			return x.Value, x.Below, true
-		}
-	}
-	return 0, false, false
 }
 
 // namesCopper reports whether a text tells of copper in what was added, and not of its absence.
@@ -235,7 +226,7 @@ func (r *record) copperNotice(e episode) forecast.Notice {
 	for _, s := range e.signs {
 		switch what := s.events[0].What.(type) {
 		case *journal.WaterTest:
-			value, _, _ := copperOf(what.Readings)
+			value, _ := journal.MeasuredOf(what.Readings, journal.Copper)
 			seen = append(seen, fmt.Sprintf("%s measured on %s", r.amount(journal.Copper, value), wording.Date(s.events[0].Day)))
 		case *journal.Dosed:
 			seen = append(seen, fmt.Sprintf("something with copper added on %s", wording.Date(s.events[0].Day)))
