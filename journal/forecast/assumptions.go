@@ -35,6 +35,10 @@ func Assumptions() []Assumption {
 		{"scatter of the conductivity in µS/cm (sd), for the creep", conductivityNoise, "", "twice that of the dissolved solids"},
 		{"days of record that the creep is taken from", creepBack, "d", "a year holds both seasons and forgets an older routine"},
 		{"fewest readings that a creep rests on", creepTests, "", "with fewer, one slip of a test makes it"},
+		{"how far the age of stocked shrimp may be from the age that was written (share)", agedWithin, "", "ages are remembered in months"},
+		{"how far it may be from the age that a length says (share)", sizedWithin, "", "siblings of one age differ in length by a few millimetres"},
+		{"age beyond which a length says nothing more, in times of the age of maturity", sizedAtMost, "", "grown shrimp hardly grow"},
+		{"how much warmer than a room stocked shrimp are taken to have grown up", grownAbove, "C", "most are bred in tanks that are heated a little"},
 		{"days of the rule that predictions are held against", fixedRule, "d", "\"about three weeks\", common practice"},
 	}
 }

@@ -225,7 +225,10 @@ type Founders struct {
 	For90     int     // smallest number for 90 % at the same odds
 	For95     int
 	For99     int
-	OldFrom   journal.Day // day from which the oldest stocked founders may be past breeding age, or zero
+	First     journal.Day // day on which the first shrimp came, or zero
+	// Youngest and Oldest are the ages in days between which the oldest of them lay on First; zero when nobody was stocked.
+	Youngest, Oldest float64
+	OldFrom          journal.Day // day from which these may be past breeding age, or zero
 }
 
 // WaterDay is the readings of one water test with what follows from them.

@@ -20,6 +20,7 @@ func (f *Forecast) founders(t *Tank) Founders {
 		For99: lifecycle.SmallestFounding(share, 0.99),
 	}
 	first, arrivals := firstArrivals(t.Tank)
+	result.First = first
 	var females, males, unsexed int
 	for _, line := range arrivals {
 		g := classes(line.Count)
@@ -30,8 +31,9 @@ func (f *Forecast) founders(t *Tank) Founders {
 		if !ok {
 			continue
 		}
-		if old := first + journal.Day(p.Breeding.DeclineFrom-stocked(what, p).Oldest); result.OldFrom == 0 || old < result.OldFrom {
-			result.OldFrom = old
+		if age := stocked(what, p); age.Oldest > result.Oldest {
+			result.Youngest, result.Oldest = age.Youngest, age.Oldest
+			result.OldFrom = first + journal.Day(p.Breeding.DeclineFrom-age.Oldest)
 		}
 	}
 	if result.Stocked == 0 {

@@ -37,15 +37,15 @@ const gradeInterval = 0.90
 
 // gradings adds up the tank's graded shrimp by generation: that of the brood where the event names one, else the one that
 // was under way. Private gradings are left out.
-func (l *chronicle) gradings(t *Tank, generations []Generation) []Grading {
-	scale := l.forecast.Colony.Settings.Grades
+func (tr *translator) gradings(t *Tank, generations []Generation) []Grading {
+	scale := tr.forecast.Colony.Settings.Grades
 	var all []Grading
 	for _, e := range t.Events {
 		what, ok := e.What.(*journal.Graded)
 		if !ok || e.Entry.Private || len(what.Counts) != len(scale) {
 			continue
 		}
-		number := l.generationOf(what.Brood, e.Day, generations)
+		number := tr.generationOf(what.Brood, e.Day, generations)
 		i := slices.IndexFunc(all, func(g Grading) bool { return g.Generation == number })
 		if i < 0 {
 			i = len(all)
@@ -66,9 +66,9 @@ func (l *chronicle) gradings(t *Tank, generations []Generation) []Grading {
 
 // generationOf returns the generation of graded shrimp: of the brood they come from as the journal proves it, else of the
 // time in which it was carried; without a brood those graded are taken as the parents of the generation under way.
-func (l *chronicle) generationOf(brood string, day journal.Day, generations []Generation) int {
+func (tr *translator) generationOf(brood string, day journal.Day, generations []Generation) int {
 	parents := 1
-	for _, b := range l.forecast.Broods {
+	for _, b := range tr.forecast.Broods {
 		if brood == "" || b.ID != brood {
 			continue
 		}

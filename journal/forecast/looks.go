@@ -18,7 +18,7 @@ const lookEvery = 4
 const afterAll = math.MaxInt32
 
 // looks are the days on which the keeper wrote about a tank, after the first of the facts. Facts need not be in order.
-func (l *chronicle) looks(t *Tank, facts []model.Fact) []model.Fact {
+func (tr *translator) looks(t *Tank, facts []model.Fact) []model.Fact {
 	if len(facts) == 0 {
 		return nil
 	}
@@ -27,7 +27,7 @@ func (l *chronicle) looks(t *Tank, facts []model.Fact) []model.Fact {
 		last = min(last, fact.Day)
 	}
 	var all []model.Fact
-	for _, e := range l.forecast.Colony.Entries {
+	for _, e := range tr.forecast.Colony.Entries {
 		day := model.Day(e.Date)
 		if day <= last || !slices.Contains(e.Tanks, t.ID) {
 			continue

@@ -11,7 +11,7 @@ import (
 func looksOf(t *testing.T, d *diary, first, asOf journal.Day) (days []int, closely int) {
 	t.Helper()
 	f := predict(d.replay(asOf))
-	for _, fact := range newChronicle(f).record(&f.Tanks[0]).Facts {
+	for _, fact := range newTranslator(f).record(&f.Tanks[0]).Facts {
 		if look, ok := fact.What.(model.Looked); ok {
 			days = append(days, int(fact.Day)-int(first))
 			if look.Closely {

@@ -22,14 +22,14 @@ func Days(c *colony.Colony) *Forecast { return predict(c) }
 // is left out of Population. Only tests of notices call it: they weigh years of diaries, and nothing there looks ahead.
 func Past(c *colony.Colony) *Forecast {
 	f := predict(c)
-	ledger, parts := f.parts("")
+	tr, parts := f.parts("")
 	results := make([][]model.Outlook, len(parts))
 	for i := range parts {
 		filter := model.New(parts[i].records, model.Particles)
 		filter.Advance(parts[i].last)
 		results[i] = filter.Hindsights()
 	}
-	f.fill(ledger, parts, results)
+	f.fill(tr, parts, results)
 	return f
 }
 

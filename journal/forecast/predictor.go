@@ -63,23 +63,23 @@ func (p *Predictor) MakeAtOnce(c *colony.Colony) (f *Forecast, complete bool) {
 	for i := range d.forecast.Tanks {
 		tank := &d.forecast.Tanks[i]
 		tank.Population = p.last[tank.ID]
-		d.ledger.conclude(tank)
+		d.translator.conclude(tank)
 	}
 	return d.forecast, false
 }
 
 // draft is a forecast that lacks numbers of shrimp.
 type draft struct {
-	forecast *Forecast
-	ledger   *chronicle
-	parts    []part
-	results  [][]model.Outlook // of the parts; nil where they are not known yet
+	forecast   *Forecast
+	translator *translator
+	parts      []part
+	results    [][]model.Outlook // of the parts; nil where they are not known yet
 }
 
 // begin predicts what needs no simulation.
 func (p *Predictor) begin(c *colony.Colony) *draft {
 	d := &draft{forecast: p.predict(c)}
-	d.ledger, d.parts = d.forecast.parts(p.Version)
+	d.translator, d.parts = d.forecast.parts(p.Version)
 	d.results = make([][]model.Outlook, len(d.parts))
 	for i := range d.parts {
 		d.results[i] = p.recall(&d.parts[i])
@@ -94,7 +94,7 @@ func (p *Predictor) finish(ctx context.Context, d *draft) bool {
 		return false
 	}
 	p.keep(d.parts, d.results)
-	d.forecast.fill(d.ledger, d.parts, d.results)
+	d.forecast.fill(d.translator, d.parts, d.results)
 	if p.Repeats {
 		p.remember(d.forecast)
 	}

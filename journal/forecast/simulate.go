@@ -23,10 +23,10 @@ type part struct {
 }
 
 // parts gathers what the simulation knows of every tank.
-func (f *Forecast) parts(version string) (*chronicle, []part) {
-	ledger := newChronicle(f)
+func (f *Forecast) parts(version string) (*translator, []part) {
+	tr := newTranslator(f)
 	records := make([]model.Record, len(f.Tanks))
-	parallel.Each(len(records), func(i int) { records[i] = ledger.record(&f.Tanks[i]) })
+	parallel.Each(len(records), func(i int) { records[i] = tr.record(&f.Tanks[i]) })
 	var all []part
 	for _, tanks := range together(records) {
 		one := part{tanks: tanks, last: model.Day(f.Colony.AsOf)}
@@ -37,7 +37,7 @@ func (f *Forecast) parts(version string) (*chronicle, []part) {
 		all = append(all, one)
 	}
 	parallel.Each(len(all), func(i int) { all[i].key = digest.Of(version, model.Particles, all[i].last, all[i].records) })
-	return ledger, all
+	return tr, all
 }
 
 // together returns the places of the records in groups that are tied by moves.
@@ -127,7 +127,7 @@ func (p *part) number() {
 }
 
 // fill puts the simulated numbers into the forecast, with the warnings found on the way.
-func (f *Forecast) fill(ledger *chronicle, parts []part, results [][]model.Outlook) {
+func (f *Forecast) fill(tr *translator, parts []part, results [][]model.Outlook) {
 	outlooks := make([]model.Outlook, len(f.Tanks))
 	for i := range parts {
 		for k, tank := range parts[i].tanks {
@@ -137,10 +137,10 @@ func (f *Forecast) fill(ledger *chronicle, parts []part, results [][]model.Outlo
 	for i, outlook := range outlooks {
 		tank := &f.Tanks[i]
 		tank.Population = populationOf(outlook)
-		tank.Population.Evidence = ledger.evidence(outlook)
-		tank.Population.Counts = ledger.checks(outlook)
-		ledger.conclude(tank)
-		f.Problems = append(f.Problems, ledger.problems(outlook.Doubts)...)
+		tank.Population.Evidence = tr.evidence(outlook)
+		tank.Population.Counts = tr.checks(outlook)
+		tr.conclude(tank)
+		f.Problems = append(f.Problems, tr.problems(outlook.Doubts)...)
 	}
 }
 

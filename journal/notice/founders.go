@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"pleopod/journal"
-	"pleopod/journal/colony"
 	"pleopod/journal/forecast"
 	"pleopod/journal/wording"
 )
@@ -21,17 +20,17 @@ var oldFounders = Kind{
 }
 
 func (r *record) agedFounders() []forecast.Notice {
-	first, age, ok := r.founding()
-	if !ok {
+	founders := r.Founders
+	if founders.Oldest == 0 {
 		return nil
 	}
+	first, middle := founders.First, (founders.Youngest+founders.Oldest)/2
 	p := r.Profile.Breeding
 	past := func(day journal.Day) float64 {
-		oldest := age[1] + float64(day-first)
-		return math.Min(1, math.Max(0, (oldest-p.DeclineFrom)/math.Max(1, age[1]-age[0])))
+		oldest := founders.Oldest + float64(day-first)
+		return math.Min(1, math.Max(0, (oldest-p.DeclineFrom)/math.Max(1, founders.Oldest-founders.Youngest)))
 	}
-	since := first + journal.Day(math.Ceil(p.DeclineFrom-(age[0]+age[1])/2))
-	since = max(since, first)
+	since := max(first, first+journal.Day(math.Ceil(p.DeclineFrom-middle)))
 	until, ending := r.followed(first)
 	if since > r.asOf || until != 0 && until <= since {
 		return nil
@@ -64,9 +63,8 @@ func (r *record) agedFounders() []forecast.Notice {
 		}
 	}
 	n.Probability = past(last)
-	middle := journal.Day((age[0] + age[1]) / 2)
 	n.Seen = fmt.Sprintf("The first shrimp came on %s and were about %s old on %s; no young of the tank have grown up, as far as the diary tells.",
-		wording.Date(first), months(middle+last-first), wording.Date(last))
+		wording.Date(first), months(journal.Day(middle)+last-first), wording.Date(last))
 	n.Expected = fmt.Sprintf("From about %s on females carry eggs less often, and half of grown shrimp have died by %s.", months(journal.Day(p.DeclineFrom)), months(journal.Day(r.Profile.Survival.MedianLife)))
 	n.Odds = fmt.Sprintf("The chance that they are past that age is %s.", chance(n.Probability))
 	return []forecast.Notice{n}
@@ -74,31 +72,6 @@ func (r *record) agedFounders() []forecast.Notice {
 
 func months(days journal.Day) string {
 	return wording.Count(int(math.Round(float64(days)/30.44)), "month", "months")
-}
-
-// founding returns the day of the first shrimp and the ages, in days, between which theirs lay; false where the record
-// does not begin with them.
-func (r *record) founding() (first journal.Day, age [2]float64, ok bool) {
-	old := r.Founders.OldFrom
-	for _, line := range r.Ledger {
-		if line.Why != colony.CameStocked {
-			continue
-		}
-		what := line.Event.What.(*journal.Stocked)
-		age[1] = r.Profile.Breeding.DeclineFrom - float64(old-line.Day)
-		switch {
-		case old == 0 || age[1] <= 0:
-			return 0, age, false
-		case what.Age.Known:
-			age[0] = age[1] * 0.9 / 1.1
-		case what.Length.Known:
-			age[0] = age[1] * 0.75 / 1.25
-		default:
-			age[0] = r.Profile.Stocking.YoungestDays
-		}
-		return line.Day, age, true
-	}
-	return 0, age, false
 }
 
 // followed returns the first day on which young of the tank had grown up or others had joined, and what says so.
