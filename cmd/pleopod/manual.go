@@ -2,27 +2,29 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"pleopod/journal/manual"
 )
 
 type manualCommand struct {
-	Word string `arg:"" optional:"" help:"A key, an event, a reading, a section, or the kind of a problem; everything when left out."`
+	Word []string `arg:"" optional:"" help:"What you look for: a key, an event, a reading, a section, the kind of a problem, or any word; everything when left out."`
 }
 
 // Run prints the manual of the format, or what it says about one word.
 func (c *manualCommand) Run(w *world) error {
-	if c.Word == "" {
+	word := strings.Join(c.Word, " ")
+	if word == "" {
 		_, err := fmt.Fprint(w.stdout, manual.Text())
 		return err
 	}
-	text, near := manual.On(c.Word)
+	text, near := manual.On(word)
 	if text != "" {
 		_, err := fmt.Fprint(w.stdout, text)
 		return err
 	}
 	if near != "" {
-		return misuse{fmt.Errorf("the manual says nothing about %q; did you mean %q?", c.Word, near)}
+		return misuse{fmt.Errorf("the manual says nothing about %q; did you mean %q?", word, near)}
 	}
-	return misuse{fmt.Errorf("the manual says nothing about %q; pleopod manual prints all of it", c.Word)}
+	return misuse{fmt.Errorf("%q is no word of the format; what you saw or did of it is written in the text of the entry, or in the note of an event (pleopod manual note)", word)}
 }

@@ -30,9 +30,21 @@ func Text() string {
 	return out.String()
 }
 
-// On returns what the manual says about a word: a key, an event, a reading, a kind of problem or a section.
-// When it says nothing, near is the word that was probably meant, or "".
+// On returns what the manual says about a word: a key, an event, a reading, a kind of problem or a section. For a word
+// that is none of them it says which one is written instead, and shows where the manual uses it. When it says nothing,
+// near is the word that was probably meant, or "".
 func On(word string) (text, near string) {
+	if text := exactly(word); text != "" {
+		return text, ""
+	}
+	if text := otherwise(word); text != "" {
+		return text, ""
+	}
+	return "", journal.Nearest(word, Topics())
+}
+
+// exactly returns what the manual says about one of its topics, or "".
+func exactly(word string) string {
 	var parts []string
 	for _, group := range groups() {
 		for _, w := range group.words {
@@ -54,10 +66,7 @@ func On(word string) (text, near string) {
 	if text := section(word); text != "" {
 		parts = append(parts, text)
 	}
-	if len(parts) == 0 {
-		return "", journal.Nearest(word, Topics())
-	}
-	return strings.Join(parts, "\n"), ""
+	return strings.Join(parts, "\n")
 }
 
 // Topics lists every word that On explains, sorted.
