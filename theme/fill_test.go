@@ -188,7 +188,7 @@ func TestFeedAndCalendarAreRead(t *testing.T) {
 }
 
 func TestLookOfOnesOwn(t *testing.T) {
-	own := fstest.MapFS{"page/missing.tmpl": {Data: []byte(`{{define "main"}}<h1>Gone fishing</h1>{{end}}`)},
+	own := fstest.MapFS{"page/missing.tmpl": {Data: []byte(`{{define "sheet"}}<h1>Gone fishing</h1>{{end}}`)},
 		"README": {Data: []byte("mine")}}
 	look, err := ParseLook(own)
 	if err != nil {
@@ -204,14 +204,15 @@ func TestLookOfOnesOwn(t *testing.T) {
 	}
 	for name, c := range map[string]struct{ text, want string }{
 		"page/mising.tmpl": {"x", "page/mising.tmpl replaces nothing"},
-		"page/home.tmpl":   {"{{define \"main\"}}\n{{if}}\n{{end}}", "page/home.tmpl:2"},
+		"page/home.tmpl":   {"{{define \"sheet\"}}\n{{if}}\n{{end}}", "page/home.tmpl:2"},
+		"page/due.tmpl":    {"{{define \"sheets\"}}{{end}}", `page/due.tmpl has no {{define "sheet"}}`},
 		"piece/day.tmpl":   {"\n\n{{.ISO", "piece/day.tmpl:3"},
 	} {
 		if _, err := ParseLook(fstest.MapFS{name: {Data: []byte(c.text)}}); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: error %v, want %q", name, err, c.want)
 		}
 	}
-	look, err = ParseLook(fstest.MapFS{"page/missing.tmpl": {Data: []byte("{{define \"main\"}}\n{{.Nonsense}}{{end}}")}})
+	look, err = ParseLook(fstest.MapFS{"page/missing.tmpl": {Data: []byte("{{define \"sheet\"}}\n{{.Nonsense}}{{end}}")}})
 	if err != nil {
 		t.Fatal(err)
 	}

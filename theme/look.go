@@ -80,6 +80,9 @@ func (l *Look) parse(names []string, texts map[string]string) error {
 		if _, err := set.New(name).Parse(texts[name]); err != nil {
 			return err
 		}
+		if set.Lookup("sheet") == nil {
+			return fmt.Errorf(`%s has no {{define "sheet"}}`, name)
+		}
 		l.pages[strings.TrimSuffix(path.Base(name), ".tmpl")] = set
 	}
 	return nil

@@ -111,7 +111,7 @@ func TestPressDrawsWhatDrawDraws(t *testing.T) {
 	p.same()
 	p.asOf++
 	p.same()
-	p.look, _ = ParseLook(fstest.MapFS{"page/entry.tmpl": {Data: []byte(`{{define "main"}}<h1>{{.Heading}}</h1>{{end}}`)}})
+	p.look, _ = ParseLook(fstest.MapFS{"page/entry.tmpl": {Data: []byte(`{{define "sheet"}}<h1>{{.Heading}}</h1>{{end}}`)}})
 	got, err := p.press.Draw(foretold(t, "full"), p.files, Options{Look: p.look})
 	if err != nil || len(got.Files) < 20 {
 		t.Fatal(err)

@@ -36,8 +36,8 @@ func TestWhatIsDrawnOnceIsDrawnTheSame(t *testing.T) {
 func TestAFrameOfOnesOwnReachesThePage(t *testing.T) {
 	f := foretold(t, "full")
 	for _, frame := range []string{
-		`<title>{{.Title}}</title>{{range .Nav}}<a href="{{.Href}}">{{.Text}}</a>{{end}}{{template "main" .}}`,
-		`{{block "head" .}}<title>{{.Title}}</title>{{with .Heading}}{{.}}{{end}}{{end}}{{template "main" .}}`,
+		`<title>{{.Title}}</title>{{range .Nav}}<a href="{{.Href}}">{{.Text}}</a>{{end}}{{template "sheet" .}}`,
+		`{{block "head" .}}<title>{{.Title}}</title>{{with .Heading}}{{.}}{{end}}{{end}}{{template "sheet" .}}`,
 	} {
 		look, err := ParseLook(fstest.MapFS{"frame.tmpl": {Data: []byte(frame)}})
 		if err != nil {

@@ -70,7 +70,7 @@ func newPress() (*press, error) {
 	if err != nil {
 		return nil, err
 	}
-	_, err = frame.Parse(`{{define "main"}}<h1>{{.Title}}</h1>{{.Text}}{{end}}{{define "piece/icons.tmpl"}}{{end}}`)
+	_, err = frame.Parse(`{{define "sheet"}}<h1>{{.Title}}</h1>{{.Text}}{{end}}{{define "piece/icons.tmpl"}}{{end}}`)
 	return &press{
 		markdown: goldmark.New(goldmark.WithExtensions(extension.GFM, extension.Footnote), goldmark.WithParserOptions(parser.WithAutoHeadingID())),
 		frame:    frame,

@@ -95,7 +95,7 @@ func TestPublishAgain(t *testing.T) {
 		{"a reading of the logger", in("readings/shelf.csv", "time,temperature\n2026-02-01T08:00,23.0\n2026-02-02T08:00,21.2\n"), false},
 		{"a photo", in("photos/tank.png", picture(t, 50)), false},
 		{"the settings", in("journal.yaml", "title: Two shelves\nlook: my-look\ntanks:\n  shelf: {volume: 38 L, temperature-log: readings/shelf.csv, cover: photos/tank.png}\n"), false},
-		{"a template", in("my-look/page/cautions.tmpl", `{{define "main"}}<h1>Take care</h1>{{end}}`), false},
+		{"a template", in("my-look/page/cautions.tmpl", `{{define "sheet"}}<h1>Take care</h1>{{end}}`), false},
 		{"the day", func() { now = now.AddDate(0, 0, 1) }, false},
 		{"a page", func() { put(t, filepath.Join(out, "due.html"), "mine") }, false},
 		{"a page gone", func() { os.Remove(filepath.Join(out, "due.html")) }, false},

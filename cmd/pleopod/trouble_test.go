@@ -202,10 +202,10 @@ func TestWatchForgetsNoChange(t *testing.T) {
 // TestWatchFollowsTheLook: a template outside of the journal is watched too.
 func TestWatchFollowsTheLook(t *testing.T) {
 	look := &watching{TB: t, dir: t.TempDir()}
-	look.write("page/cautions.tmpl", `{{define "main"}}<h1>Take care</h1>{{end}}`)
+	look.write("page/cautions.tmpl", `{{define "sheet"}}<h1>Take care</h1>{{end}}`)
 	s := watch(t, smallJournal(t), time.Now, "--look", look.dir)
 	s.shows("cautions.html", "<h1>Take care</h1>")
-	look.write("page/cautions.tmpl", `{{define "main"}}<h1>Keep the lid on</h1>{{end}}`)
+	look.write("page/cautions.tmpl", `{{define "sheet"}}<h1>Keep the lid on</h1>{{end}}`)
 	s.shows("cautions.html", "<h1>Keep the lid on</h1>")
 }
 
