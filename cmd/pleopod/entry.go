@@ -17,7 +17,7 @@ import (
 
 type entryCommand struct {
 	Journal string  `arg:"" optional:"" default:"." help:"Folder with journal.yaml; the current one when left out."`
-	Tank    string  `placeholder:"ID" help:"The tank it is about; not needed where there is one."`
+	Tank    string  `placeholder:"ID" help:"The tank it is about, by its id or its name; not needed where there is one."`
 	Title   string  `placeholder:"TEXT" help:"Its heading."`
 	Date    dayFlag `placeholder:"DATE" help:"The day you saw it, such as 2026-03-14; today when left out."`
 	Edit    bool    `help:"Open it in the editor that VISUAL or EDITOR names, or in the usual one of the system."`
@@ -25,10 +25,6 @@ type entryCommand struct {
 
 // Run writes a new entry with what is likely as comments, and prints its path.
 func (c *entryCommand) Run(ctx context.Context, w *world) error {
-	editor, err := c.editor(w)
-	if err != nil {
-		return err
-	}
 	place := place{Journal: c.Journal, AsOf: c.Date}
 	root, err := place.open()
 	if err != nil {
@@ -42,7 +38,7 @@ func (c *entryCommand) Run(ctx context.Context, w *world) error {
 	if len(told.journal.Settings.Tanks) == 0 {
 		return w.show(told.problems, root.FS())
 	}
-	if err := checkTank(c.Tank, told.journal); err != nil {
+	if c.Tank, err = tankID(c.Tank, told.journal.Settings.Tanks); err != nil {
 		return err
 	}
 	if told.forecast == nil {
@@ -50,16 +46,18 @@ func (c *entryCommand) Run(ctx context.Context, w *world) error {
 	}
 	file := draft.Entry(told.colony, told.forecast, told.journal.Entries,
 		draft.Options{Day: told.colony.AsOf, Tank: c.Tank, Title: c.Title})
-	written, err := writeFree(root, file)
-	if err != nil {
+	written := draft.Blank(told.journal.Entries, file)
+	if written != "" {
+		fmt.Fprintln(w.stderr, "An entry of that day with nothing in it is there already; no other is made.")
+	} else if written, err = writeFree(root, file); err != nil {
 		return fmt.Errorf("%s cannot be written: %w", file.Path, unwrapPath(err))
 	}
 	full := filepath.Join(c.Journal, filepath.FromSlash(written))
 	fmt.Fprintln(w.stdout, full)
-	if editor == nil {
+	if !c.Edit {
 		return nil
 	}
-	return edit(ctx, append(editor, full))
+	return c.edit(ctx, editor(w.getenv), full)
 }
 
 // writeFree writes a new file beside whatever lies there, and returns the path that it got.
@@ -75,23 +73,23 @@ func writeFree(root *os.Root, file draft.File) (string, error) {
 	return file.Path, err
 }
 
-// editor returns the command of the keeper's editor, or nil when none was asked for.
-func (c *entryCommand) editor(w *world) ([]string, error) {
-	if !c.Edit {
-		return nil, nil
-	}
+// editor returns the command of the keeper's editor, else of the usual one of the system; nil when there is none.
+func editor(getenv func(string) string) []string {
 	for _, name := range []string{"VISUAL", "EDITOR"} {
-		if words := strings.Fields(w.getenv(name)); len(words) > 0 {
-			return words, nil
+		if words := strings.Fields(getenv(name)); len(words) > 0 {
+			return words
 		}
 	}
 	for _, words := range usualEditors(runtime.GOOS) {
 		if _, err := exec.LookPath(words[0]); err == nil {
-			return words, nil
+			return words
 		}
 	}
-	return nil, misuse{errors.New("no editor is known: VISUAL or EDITOR would name it; leave --edit out, and open the new file in any editor")}
+	return nil
 }
+
+// anyEditor opens a file with whatever the desktop has for it, and fails where there is no desktop.
+const anyEditor = "xdg-open"
 
 // usualEditors is what opens a text for people who have named no editor, the best first.
 func usualEditors(system string) [][]string {
@@ -101,19 +99,33 @@ func usualEditors(system string) [][]string {
 	case "darwin":
 		return [][]string{{"open", "-t"}}
 	}
-	return [][]string{{"nano"}, {"xdg-open"}}
+	return [][]string{{"nano"}, {anyEditor}}
 }
 
-// edit runs the editor until it is closed.
-func edit(ctx context.Context, command []string) error {
-	run := exec.CommandContext(ctx, command[0], command[1:]...)
+// edit runs an editor, if there is one, until it is closed.
+func (c *entryCommand) edit(ctx context.Context, editor []string, file string) error {
+	if editor == nil {
+		return c.noEditor(file)
+	}
+	run := exec.CommandContext(ctx, editor[0], append(editor[1:], file)...)
 	run.Stdin, run.Stdout, run.Stderr = os.Stdin, os.Stdout, os.Stderr
 	err := run.Run()
-	if errors.Is(err, exec.ErrNotFound) || errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("the entry is written; there is no editor %s", command[0])
+	switch {
+	case err == nil:
+		return nil
+	case editor[0] == anyEditor:
+		return c.noEditor(file)
+	case errors.Is(err, exec.ErrNotFound) || errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("the entry is written; there is no editor %s", editor[0])
 	}
-	if err != nil {
-		return fmt.Errorf("the entry is written; the editor %s: %w", command[0], err)
+	return fmt.Errorf("the entry is written; the editor %s: %w", editor[0], err)
+}
+
+// noEditor says what to do with an entry that no editor opened.
+func (c *entryCommand) noEditor(file string) error {
+	command := "pleopod entry"
+	if c.Journal != "." {
+		command += " " + asTyped(c.Journal)
 	}
-	return nil
+	return fmt.Errorf("no editor was found; open %s yourself, or name one: EDITOR=nano %s --edit", file, command)
 }

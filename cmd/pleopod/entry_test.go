@@ -31,10 +31,29 @@ func TestEditor(t *testing.T) {
 		{"none", t.TempDir(), nil, nil},
 	} {
 		t.Setenv("PATH", test.path)
-		command := entryCommand{Edit: true}
-		got, err := command.editor(&world{getenv: func(name string) string { return test.env[name] }})
-		if !slices.Equal(got, test.want) || (err == nil) != (test.want != nil) {
-			t.Errorf("%s: %q, %v; want %q", test.name, got, err, test.want)
+		if got := editor(func(name string) string { return test.env[name] }); !slices.Equal(got, test.want) {
+			t.Errorf("%s: %q; want %q", test.name, got, test.want)
+		}
+	}
+}
+
+// TestWithoutAnEditorTheEntryIsNamed holds that a keeper learns where the new entry is and how to name an editor, also
+// where the desktop has a program for opening files that finds none.
+func TestWithoutAnEditorTheEntryIsNamed(t *testing.T) {
+	path := t.TempDir()
+	if err := os.WriteFile(filepath.Join(path, anyEditor), []byte("#!/bin/sh\nexit 3\n"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	t.Setenv("PATH", path)
+	commands := [][]string{nil}
+	if runtime.GOOS != "windows" {
+		commands = append(commands, []string{anyEditor})
+	}
+	for _, command := range commands {
+		err := (&entryCommand{Journal: "my colony"}).edit(t.Context(), command, "entries/a.md")
+		const want = `no editor was found; open entries/a.md yourself, or name one: EDITOR=nano pleopod entry "my colony" --edit`
+		if err == nil || err.Error() != want {
+			t.Errorf("with %q: %v, want %s", command, err, want)
 		}
 	}
 }

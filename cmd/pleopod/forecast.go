@@ -5,7 +5,6 @@ import (
 	"io"
 	"math"
 	"slices"
-	"strings"
 	"text/tabwriter"
 
 	"pleopod/journal"
@@ -16,7 +15,7 @@ import (
 
 type forecastCommand struct {
 	place
-	Tank string `placeholder:"ID" help:"Only this tank."`
+	Tank string `placeholder:"ID" help:"Only this tank, by its id or its name."`
 	JSON bool   `name:"json" help:"Print the whole forecast as one JSON document."`
 }
 
@@ -31,7 +30,7 @@ func (c *forecastCommand) Run(w *world) error {
 	if err != nil {
 		return err
 	}
-	if err := checkTank(c.Tank, told.journal); err != nil {
+	if c.Tank, err = tankID(c.Tank, told.journal.Settings.Tanks); err != nil {
 		return err
 	}
 	if err := w.show(told.problems, root.FS()); err != nil {
@@ -42,21 +41,6 @@ func (c *forecastCommand) Run(w *world) error {
 	}
 	c.print(w.stdout, told.forecast)
 	return nil
-}
-
-// checkTank refuses a tank of the command line that the journal does not have.
-func checkTank(id string, j *journal.Journal) error {
-	if id == "" || j.Settings.Tank(id) != nil {
-		return nil
-	}
-	var ids []string
-	for _, tank := range j.Settings.Tanks {
-		ids = append(ids, tank.ID)
-	}
-	if near := journal.Nearest(id, ids); near != "" {
-		return misuse{fmt.Errorf("unknown tank %q; did you mean %q?", id, near)}
-	}
-	return misuse{fmt.Errorf("unknown tank %q; the journal has %s", id, strings.Join(ids, ", "))}
 }
 
 // only leaves out of a document what is about other tanks than the one asked for.

@@ -18,7 +18,7 @@ import (
 type gatherCommand struct {
 	File    string   `arg:"" help:"The table, saved as CSV: a logger file, water tests or counts."`
 	Journal string   `arg:"" optional:"" default:"." help:"Folder with journal.yaml; the current one when left out."`
-	Tank    string   `placeholder:"ID" help:"The tank it is about; not needed where there is one, or a column of tanks."`
+	Tank    string   `placeholder:"ID" help:"The tank it is about, by its id or its name; not needed where there is one, or a column of tanks."`
 	Dates   string   `enum:",day-first,month-first,year-first" default:"" placeholder:"ORDER" help:"Order of dates such as 03/04/2026: day-first, month-first or year-first."`
 	Decimal string   `enum:",comma,point" default:"" placeholder:"MARK" help:"Decimal mark of numbers such as 1.234: comma or point."`
 	Unit    string   `enum:",C,F" default:"" placeholder:"C|F" help:"Unit of temperatures that have none."`
@@ -44,7 +44,7 @@ func (c *gatherCommand) Run(w *world) error {
 	if len(j.Settings.Tanks) == 0 {
 		return w.show(j.Problems, root.FS())
 	}
-	if err := checkTank(c.Tank, j); err != nil {
+	if c.Tank, err = tankID(c.Tank, j.Settings.Tanks); err != nil {
 		return err
 	}
 	if c.Write && journal.HasErrors(j.Problems) {

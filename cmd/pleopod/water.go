@@ -33,7 +33,7 @@ const (
 type tankWater struct {
 	Water   string  `placeholder:"READINGS" help:"The water in the tank, such as 'gh 12, nitrate 40'."`
 	Volume  string  `placeholder:"VOLUME" help:"How much water the tank holds, such as 38L, 10gal or '10 UK gal'."`
-	Tank    string  `placeholder:"ID" help:"Start from the last readings and the volume of this tank of a journal."`
+	Tank    string  `placeholder:"ID" help:"Start from the last readings and the volume of this tank of a journal, by its id or its name."`
 	Journal string  `placeholder:"FOLDER" default:"." help:"The folder of the journal for --tank; the current one when left out."`
 	AsOf    dayFlag `name:"as-of" placeholder:"DATE" help:"With --tank, the last readings up to this day."`
 	JSON    bool    `name:"json" help:"Print the result as one JSON document."`
@@ -117,7 +117,7 @@ func (t *tankWater) last(b *bath, w *world) error {
 	if journal.HasErrors(s.problems) {
 		return w.show(slices.DeleteFunc(s.problems, func(p journal.Problem) bool { return p.Severity != journal.Error }), root.FS())
 	}
-	if err := checkTank(t.Tank, j); err != nil {
+	if t.Tank, err = tankID(t.Tank, j.Settings.Tanks); err != nil {
 		return err
 	}
 	b.units, b.basis, b.volume = j.Settings.Units, j.Settings.Ammonia, j.Settings.Units.Unit(journal.QuantityVolume)

@@ -2,6 +2,7 @@ package draft
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -171,9 +172,9 @@ func TestWhatIsLikely(t *testing.T) {
 	}{
 		{"twelve days on, eyes can show", journal.NewDay(2026, 2, 20), "shelf", []string{"eyes can be seen in the eggs of 2 from ", "# - eyed: \"2\"", "# water: {gh: }   # last tested 16 days ago", "tank: shelf\n",
 			"the last water change of shelf was 16 days ago", "# a saddle was seen in shelf 10 days ago", "# - berried: 1"}, []string{"# - hatched", "counted:", "tank: window"}},
-		{"three weeks on, the brood is due and the count is old", journal.NewDay(2026, 3, 2), "", []string{"2 is due", "# - hatched: \"2\"\n  #   shrimplets:\n  #   tank: shelf\n",
-			"shelf was last counted 28 days ago: 30", "# tank: shelf   # one of: shelf, window\n"}, []string{"# - eyed"}},
-		{"two months on, it is overdue", journal.NewDay(2026, 4, 15), "shelf", []string{"2 should have hatched by now", "if the eggs are lost: dropped: \"2\"", "the young of amber"}, []string{"a saddle was seen"}},
+		{"three weeks on, the brood is due and the count is old", journal.NewDay(2026, 3, 2), "", []string{"2 is due", "# - hatched: \"2\"\n  #   # shrimplets: 18   # young seen that day\n  #   tank: shelf\n", "# - eyed: \"2\"",
+			"shelf was last counted 28 days ago: 30", "# tank: shelf   # one of: shelf, window\n"}, nil},
+		{"two months on, it is overdue", journal.NewDay(2026, 4, 15), "shelf", []string{"2 should have hatched by now", "if the eggs are lost: dropped: \"2\"", "# - hatched: \"2\"\n  #   date: 2026-03-04   # a guess, the likeliest day: write the day it was\n", "the young of amber"}, []string{"a saddle was seen", "# - eyed"}},
 		{"the other tank", journal.NewDay(2026, 3, 2), "window", []string{"tank: window\n", "no water test yet"}, []string{"- hatched", "- counted"}},
 		{"before anything", journal.NewDay(2025, 12, 1), "shelf", []string{"no water test yet", "Other events: stocked"}, []string{"  # - "}},
 		{"just hatched", journal.NewDay(2026, 2, 9), "shelf", []string{"the young of amber hatched 7 days ago and were not seen since", "# - sighted:"}, []string{"- hatched"}},
@@ -212,6 +213,46 @@ func TestADraftTellsOfNothing(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// TestNoAttributeIsLeftBlank holds that whoever takes the # away has to fill in what was seen and nothing else.
+func TestNoAttributeIsLeftBlank(t *testing.T) {
+	blank := regexp.MustCompile(`(?m)^ +# +[a-z-]+:$`)
+	for day := journal.NewDay(2026, 1, 1); day < journal.NewDay(2026, 6, 1); day++ {
+		file, _ := draftOn(day, Options{}, record())
+		if found := blank.FindString(file.Text); found != "" {
+			t.Fatalf("%s: %q has no value:\n%s", day, found, file.Text)
+		}
+	}
+}
+
+func TestAnEntryWithNothingInItIsFound(t *testing.T) {
+	day := journal.NewDay(2026, 3, 2)
+	for _, test := range []struct {
+		name     string
+		wanted   Options
+		existing func(text string) string
+		want     string
+	}{
+		{"as it was made", Options{}, func(text string) string { return text }, "entries/made.md"},
+		{"with lines of another system", Options{}, func(text string) string { return strings.ReplaceAll(text, "\n", "\r\n") }, "entries/made.md"},
+		{"with the same title and tank", Options{Title: "Eggs", Tank: "shelf"}, func(text string) string { return text }, "entries/made.md"},
+		{"with a text", Options{}, func(text string) string { return text + "# Moss\n" }, ""},
+		{"with an event", Options{}, func(text string) string { return strings.Replace(text, "events:\n", "events:\n  - fed: nettle\n", 1) }, ""},
+		{"with a topic", Options{}, func(text string) string { return strings.Replace(text, "events:\n", "topics: [moss]\nevents:\n", 1) }, ""},
+		{"of another day", Options{}, func(text string) string { return strings.Replace(text, "2026-03-02", "2026-03-01", 1) }, ""},
+	} {
+		made, _ := draftOn(day, test.wanted, record())
+		file, j := draftOn(day, test.wanted, append(record(), File{"entries/made.md", test.existing(made.Text)}))
+		if got := Blank(j.Entries, file); got != test.want {
+			t.Errorf("%s: the blank entry is %q, want %q", test.name, got, test.want)
+		}
+	}
+	plain, _ := draftOn(day, Options{}, record())
+	titled, j := draftOn(day, Options{Title: "Eggs"}, append(record(), plain))
+	if got := Blank(j.Entries, titled); got != "" {
+		t.Errorf("for an entry with a title, %s without one is taken", got)
 	}
 }
 

@@ -43,6 +43,29 @@ func Entry(c *colony.Colony, f *forecast.Forecast, taken []*journal.Entry, wante
 	return File{Path: freePath(taken, wanted), Text: out.String()}
 }
 
+// Blank returns the path of an entry that holds no more than a new one does, nothing but comments and the same day, tank and
+// title, or "".
+func Blank(entries []*journal.Entry, file File) string {
+	for _, entry := range entries {
+		if bare(string(entry.Source)) == bare(file.Text) {
+			return entry.Path
+		}
+	}
+	return ""
+}
+
+// bare is an entry without its comments and its empty lines.
+func bare(text string) string {
+	var out strings.Builder
+	matter, body, _ := strings.Cut(strings.TrimPrefix(text, "---\n"), "\n---\n")
+	for line := range strings.Lines(matter) {
+		if line = strings.TrimSpace(line); line != "" && !strings.HasPrefix(line, "#") {
+			out.WriteString(line + "\n")
+		}
+	}
+	return out.String() + strings.TrimSpace(body)
+}
+
 // others lists every kind of event.
 func others() []string {
 	var names []string

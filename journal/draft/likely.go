@@ -67,20 +67,36 @@ func (l *likely) broods(f *forecast.Forecast) {
 func (l *likely) brood(b *forecast.Brood) {
 	window := span(b.Hatch.P10, b.Hatch.P90)
 	name := yamlText(b.ID)
-	hatched := []string{"- hatched: " + name, "  shrimplets:"}
+	hatched := hatch(b.ID)
+	eyesDue := b.Eyed == 0 && b.EyedFrom != 0 && b.EyedFrom <= l.day+eyesSoon
+	if eyesDue && b.Hatch.Reason == "" && b.State != forecast.Overdue {
+		l.add(rankSoon, b.Tank(), fmt.Sprintf("eyes can be seen in the eggs of %s from %s", b.ID, b.EyedFrom), "- eyed: "+name)
+	}
 	switch {
 	case b.Hatch.Reason != "":
 		l.add(rankLook, b.Tank(), fmt.Sprintf("%s is carried since %s; no date, because %s", b.ID, b.Berried, b.Hatch.Reason), hatched...)
 	case b.State == forecast.Overdue:
-		l.add(rankNow, b.Tank(), fmt.Sprintf("%s should have hatched by now (it was due around %s); if the eggs are lost: dropped: %s", b.ID, b.Foreseen.P50, name), hatched...)
+		guess := fmt.Sprintf("  date: %s   # a guess, the likeliest day: write the day it was", b.Foreseen.P50)
+		l.add(rankNow, b.Tank(), fmt.Sprintf("%s should have hatched by now (it was due around %s); if the eggs are lost: dropped: %s", b.ID, b.Foreseen.P50, name),
+			slices.Insert(hatched, 1, guess)...)
 	case b.Hatch.P10 <= l.day:
 		l.add(rankNow, b.Tank(), fmt.Sprintf("%s is due, %s (80 %%)", b.ID, window), hatched...)
 	case b.Hatch.P10 <= l.day+soon:
 		l.add(rankSoon, b.Tank(), fmt.Sprintf("%s is due %s (80 %%)", b.ID, window), hatched...)
-	case b.Eyed == 0 && b.EyedFrom != 0 && b.EyedFrom <= l.day+eyesSoon:
-		l.add(rankSoon, b.Tank(), fmt.Sprintf("eyes can be seen in the eggs of %s from %s", b.ID, b.EyedFrom),
-			"- eyed: "+name)
 	}
+}
+
+// hatch is the lines of a hatch.
+func hatch(brood string) []string {
+	return []string{"- hatched: " + yamlText(brood), option("hatched", "shrimplets")}
+}
+
+// option is the line of an attribute that may be left out: a comment still when the # of its event was taken away.
+func option(kind, name string) string {
+	kinds := journal.Words().Kinds
+	of := kinds[slices.IndexFunc(kinds, func(k journal.EventKind) bool { return k.Name == kind })]
+	word := find(of.Attributes, name)
+	return fmt.Sprintf("  # %s: %s   # %s", name, word.Example, word.About)
 }
 
 // carried proposes the hatch of every open clutch, where nothing could be predicted.
@@ -88,7 +104,7 @@ func (l *likely) carried(c *colony.Colony) {
 	for _, b := range c.Broods {
 		if b.State == colony.Carried && l.about(b.Tank()) {
 			l.add(rankLook, b.Tank(), fmt.Sprintf("%s is carried since %s", b.ID, b.Berried),
-				"- hatched: "+yamlText(b.ID), "  shrimplets:")
+				hatch(b.ID)...)
 		}
 	}
 }
@@ -176,7 +192,7 @@ func (l *likely) saddles(tank *colony.Tank) {
 		}
 	}
 	if saddled != 0 && l.day-saddled <= saddleLasts {
-		l.add(rankLook, tank.ID, fmt.Sprintf("a saddle was seen in %s %s; carried eggs come next", tank.ID, ago(l.day-saddled)), "- berried: 1", "  last-clear:")
+		l.add(rankLook, tank.ID, fmt.Sprintf("a saddle was seen in %s %s; carried eggs come next", tank.ID, ago(l.day-saddled)), "- berried: 1", option("berried", "last-clear"))
 	}
 }
 
