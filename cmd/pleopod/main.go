@@ -13,11 +13,14 @@ import (
 	"os/signal"
 	"regexp"
 	"runtime/debug"
+	"slices"
 	"strings"
 	"syscall"
 	"time"
 
 	"github.com/alecthomas/kong"
+
+	"pleopod/journal"
 )
 
 // The exit codes.
@@ -108,8 +111,11 @@ func run(ctx context.Context, args []string, w *world) (code int) {
 		}
 	}()
 	parser := newParser(ctx, w)
-	if len(args) == 0 {
+	switch {
+	case len(args) == 0:
 		args = []string{"--help"}
+	case args[0] == "help": // help COMMAND is COMMAND --help
+		args = append(args[1:], "--help")
 	}
 	command, err := parser.Parse(args)
 	if err != nil {
@@ -132,6 +138,7 @@ func misparsed(err error) (misuse, *kong.Context) {
 var (
 	notANumber = regexp.MustCompile(`^(--[a-z-]+): expected (?:an? )?(?:int value|valid \d+ bit \w+) but got ("[^"]*").*$`)
 	notThere   = regexp.MustCompile(`^expected "(<[^"]*>[^"]*)".*$`)
+	guessed    = regexp.MustCompile(`^(.* -*(\S+)), did you mean (?:one of )?(.*)\?$`)
 	notOneOf   = regexp.MustCompile(`^(\S+) must be one of (\S+?)(?:,"")? but got (".*")$`)
 )
 
@@ -142,6 +149,9 @@ func inWords(said, command string) string {
 	if m := notOneOf.FindStringSubmatch(said); m != nil {
 		said = m[1] + " is " + m[3] + "; it takes " + strings.ReplaceAll(m[2], ",", ", ")
 	}
+	if m := guessed.FindStringSubmatch(said); m != nil {
+		said = m[1] + nearOnes(m[2], m[3])
+	}
 	unexpected := strings.HasPrefix(said, "unexpected argument") && !strings.Contains(said, "did you mean")
 	switch {
 	case unexpected && strings.HasPrefix(command, "pleopod water "):
@@ -150,6 +160,17 @@ func inWords(said, command string) string {
 		return said + "; several numbers take commas and no spaces, such as 6,10,20"
 	}
 	return said
+}
+
+// nearOnes keeps of the parser's guesses what is near to the typed word.
+func nearOnes(typed, guesses string) string {
+	near := slices.DeleteFunc(strings.Split(guesses, ", "), func(guess string) bool {
+		return journal.Nearest(typed, []string{strings.Trim(guess, `"-`)}) == ""
+	})
+	if len(near) == 0 {
+		return ""
+	}
+	return ", did you mean " + strings.Join(near, " or ") + "?"
 }
 
 // commandOf returns the command that was called, as it is typed.
