@@ -196,6 +196,7 @@ func (p *pen) broodDays(b *forecast.Brood) []KeyDay {
 	case open:
 		days = append(days, KeyDay{Icon: p.icon("window"), Label: "No date", Words: b.Hatch.Reason})
 	}
+	sortByISO(days)
 	return days
 }
 
@@ -219,7 +220,7 @@ func (p *pen) howSure(b *forecast.Brood) []Fact {
 	if b.AltP50 != 0 {
 		apart := int(math.Abs(float64(b.AltP50 - b.Hatch.P50)))
 		facts = append(facts, fact("A second model", "puts the middle on ", wording.Date(b.AltP50), ", ",
-			wording.Count(apart, "day", "days"), " apart"))
+			map[bool]string{true: "the same day", false: wording.Count(apart, "day", "days") + " apart"}[apart == 0]))
 	}
 	return facts
 }

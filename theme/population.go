@@ -148,8 +148,8 @@ func (p *pen) pyramid(t *forecast.Tank) (figure.Figure, bool) {
 			continue // no rows above the oldest
 		}
 		f.Lanes = append(f.Lanes, figure.Lane{Label: ageClass(class), Spans: []figure.Span{
-			{From: -class.Females, To: 0, Tone: figure.Shrimp, Label: fmt.Sprintf("%s females, %s of them grown", wording.Number(class.Females, 0), wording.Number(class.Mature, 0))},
-			{From: 0, To: class.Males, Tone: figure.Water, Label: wording.Number(class.Males, 0) + " males"},
+			{From: -class.Females, To: 0, Tone: figure.Shrimp, Label: fmt.Sprintf("%s, %d of them grown", wording.Count(whole(class.Females), "female", "females"), whole(class.Mature))},
+			{From: 0, To: class.Males, Tone: figure.Water, Label: wording.Count(whole(class.Males), "male", "males")},
 		}})
 	}
 	return f, len(f.Lanes) > 0

@@ -87,8 +87,9 @@ func (p *pen) preview() []Preview {
 		return []Preview{found}
 	}
 	for i := range p.Tanks {
-		if t := p.Tanks[i].Tank; len(t.Events) > 0 {
-			return []Preview{p.previews[t.ID]}
+		t := p.Tanks[i].Tank
+		if found, ok := p.previews[t.ID]; ok && len(t.Events) > 0 {
+			return []Preview{found}
 		}
 	}
 	return nil

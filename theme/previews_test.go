@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"image"
 	"image/png"
+	"regexp"
 	"strconv"
 	"strings"
 	"sync"
@@ -118,7 +119,16 @@ func TestPreviewComesFromTheShelf(t *testing.T) {
 }
 
 func TestNoPreviewWithoutAddress(t *testing.T) {
-	s := site(t, "empty")
+	files := folderOf(t, "full")
+	yaml := files["journal.yaml"].Data
+	files["journal.yaml"].Data = regexp.MustCompile(`(?m)^address: .*\n`).ReplaceAll(yaml, nil)
+	if len(files["journal.yaml"].Data) == len(yaml) {
+		t.Fatal("the journal has no address to take away")
+	}
+	s, err := Draw(told(t, files), files, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
 	for at, p := range parsed(t, s) {
 		if got := metas(p, "og:image"); got != nil {
 			t.Errorf("%s: pictures %q without an address", at, got)

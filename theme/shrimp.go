@@ -142,13 +142,13 @@ func (p *pen) life(s *colony.Shrimp) figure.Figure {
 		ID: "life", Title: "Life line of " + wording.Sentence(s.Name),
 		Description: "A row for the animal itself with what was noted of it, and a row for each of its broods.",
 		X:           figure.Axis{Kind: figure.Calendar, Min: float64(begin - 7), Max: float64(max(end, begin+30) + 14)},
-		Keys: []figure.Key{
-			{Name: "known life", Tone: figure.Shrimp}, {Name: "eggs carried", Tone: figure.Eggs},
-			{Name: "moult", Tone: figure.Water, Shape: figure.Ring}, {Name: "other event", Tone: figure.Stone, Shape: figure.Dot},
-		},
+		Keys: append([]figure.Key{
+			{Name: "known life", Tone: figure.Sand}, {Name: "moult", Tone: figure.Water, Shape: figure.Ring},
+			{Name: "other event", Tone: figure.Stone, Shape: figure.Dot},
+		}, broodKeys()...),
 	}
 	own := figure.Lane{Label: wording.Sentence(s.Name),
-		Spans: []figure.Span{{From: float64(begin), To: float64(end), Tone: figure.Shrimp,
+		Spans: []figure.Span{{From: float64(begin), To: float64(end), Tone: figure.Sand,
 			Label: fmt.Sprintf("known from %s to %s", wording.Date(begin), wording.Date(end))}}}
 	for _, e := range s.Events {
 		mark := figure.LaneMark{X: float64(e.Day), Tone: figure.Stone, Shape: figure.Dot,
@@ -157,7 +157,7 @@ func (p *pen) life(s *colony.Shrimp) figure.Figure {
 		case *journal.Moulted:
 			mark.Tone, mark.Shape = figure.Water, figure.Ring
 		case *journal.Berried:
-			mark.Tone, mark.Shape = figure.Eggs, figure.Wedge
+			mark.Tone, mark.Shape = figure.Eggs, figure.Dot
 		}
 		own.Marks = append(own.Marks, mark)
 	}

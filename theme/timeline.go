@@ -49,12 +49,7 @@ func (p *pen) timeline(id string, t *forecast.Tank, from, to journal.Day) figure
 		X:           figure.Axis{Kind: figure.Calendar, Min: float64(from), Max: float64(to)},
 		Y:           figure.Axis{Label: "Water", Unit: p.units.ReadingUnit(journal.Temperature)}, Height: 130,
 		Wordless: true,
-		Keys: []figure.Key{
-			{Name: "eggs carried", Tone: figure.Eggs}, {Name: "hatch expected", Tone: figure.Eggs, Soft: true},
-			{Name: "young", Tone: figure.Moss}, {Name: "mature expected", Tone: figure.Shrimp, Soft: true},
-			{Name: "eyes", Tone: figure.Eggs, Shape: figure.Diamond}, {Name: "hatched", Tone: figure.Moss, Shape: figure.Wedge},
-			{Name: "lost", Tone: figure.Stone, Shape: figure.Bar},
-		},
+		Keys:     append(broodKeys(), stockKeys()...),
 	}
 	if stock := p.stockLane(t, from, to); len(stock.Marks) > 0 {
 		f.Lanes = append(f.Lanes, stock)
@@ -72,6 +67,37 @@ func (p *pen) timeline(id string, t *forecast.Tank, from, to journal.Day) figure
 		f.Rules = append(f.Rules, figure.Rule{Value: float64(p.asOf), Label: shortDay(p.asOf), Tone: figure.Stone})
 	}
 	return f
+}
+
+// broodKeys explains the rows of broods.
+func broodKeys() []figure.Key {
+	return []figure.Key{
+		{Name: "eggs carried", Tone: figure.Eggs}, {Name: "hatch expected", Tone: figure.Eggs, Soft: true},
+		{Name: "young", Tone: figure.Moss}, {Name: "mature expected", Tone: figure.Shrimp, Soft: true}, {Name: "grown", Tone: figure.Shrimp},
+		{Name: "seen carried", Tone: figure.Eggs, Shape: figure.Dot}, {Name: "eyes", Tone: figure.Eggs, Shape: figure.Diamond},
+		{Name: "hatched", Tone: figure.Moss, Shape: figure.Wedge}, {Name: "eggs lost", Tone: figure.Stone, Shape: figure.Bar},
+	}
+}
+
+// stockLook is how each way to come or go is marked. A hatch stands in the row of its brood.
+var stockLook = []struct {
+	why colony.Why
+	key figure.Key
+}{
+	{colony.CameStocked, figure.Key{Name: "stocked", Tone: figure.Water, Shape: figure.Plus}},
+	{colony.CameMoved, figure.Key{Name: "moved in", Tone: figure.Water, Shape: figure.Peak}},
+	{colony.LeftMoved, figure.Key{Name: "moved out", Tone: figure.Sand, Shape: figure.Wedge}},
+	{colony.LeftRemoved, figure.Key{Name: "left", Tone: figure.Sand, Shape: figure.Square}},
+	{colony.LeftDied, figure.Key{Name: "died", Tone: figure.Shrimp, Shape: figure.Cross}},
+}
+
+// stockKeys explains the row of what came, left and was counted.
+func stockKeys() []figure.Key {
+	var keys []figure.Key
+	for _, look := range stockLook {
+		keys = append(keys, look.key)
+	}
+	return append(keys, figure.Key{Name: "counted", Tone: figure.Stone, Shape: figure.Ring})
 }
 
 // YearsPage is the whole timeline of a tank, one figure for each calendar year.
@@ -138,7 +164,7 @@ func (p *pen) broodLane(b *forecast.Brood, from, to journal.Day) (figure.Lane, b
 		add(b.Berried, b.Dropped, figure.Eggs, false, carried)
 		mark(b.Dropped, figure.Stone, figure.Bar, b.ID+" lost")
 	case closed:
-		mark(b.Berried, figure.Eggs, figure.Wedge, b.ID+" seen carried")
+		mark(b.Berried, figure.Eggs, figure.Dot, b.ID+" seen carried")
 	default:
 		add(b.Berried, p.asOf, figure.Eggs, false, carried)
 		if dated(b.Hatch) {
@@ -182,12 +208,11 @@ func (p *pen) stockLane(t *forecast.Tank, from, to journal.Day) figure.Lane {
 		}
 	}
 	for _, line := range t.Tank.Ledger {
-		switch {
-		case line.Why == colony.CameHatched:
-		case line.Change > 0:
-			mark(line.Day, figure.Moss, figure.Wedge, fmt.Sprintf("%d came: %s", line.Change, line.Why), line.Event)
-		default:
-			mark(line.Day, figure.Shrimp, figure.Bar, fmt.Sprintf("%d left: %s", -line.Change, line.Why), line.Event)
+		for _, look := range stockLook {
+			if look.why == line.Why {
+				label := fmt.Sprintf("%d %s", max(line.Change, -line.Change), look.key.Name)
+				mark(line.Day, look.key.Tone, look.key.Shape, label, line.Event)
+			}
 		}
 	}
 	for _, census := range t.Tank.Censuses {

@@ -121,7 +121,7 @@ func lastTest(t *forecast.Tank) journal.Day {
 func (p *pen) ago(day journal.Day) string {
 	switch days := int(p.asOf - day); days {
 	case 0:
-		return "the same day"
+		return "today"
 	case 1:
 		return "the day before"
 	default:

@@ -63,7 +63,7 @@ func (p *pen) happened(t *forecast.Tank, from, to journal.Day) figure.Figure {
 		shape       figure.Shape
 	}{
 		{"water-change", "changes", figure.Water, figure.Bar}, {"dosed", "doses", figure.Eggs, figure.Diamond},
-		{"died", "deaths", figure.Shrimp, figure.Wedge}, {"moulted", "moults", figure.Moss, figure.Ring},
+		{"died", "deaths", figure.Shrimp, figure.Cross}, {"moulted", "moults", figure.Moss, figure.Ring},
 	} {
 		lane := figure.Lane{Label: row.label}
 		for _, e := range rows[row.kind] {

@@ -209,7 +209,7 @@ func regular(item Item, days []journal.Day, first journal.Day, usual int, asOf j
 func before(days int) string {
 	switch days {
 	case 0:
-		return "the same day"
+		return "today"
 	case 1:
 		return "the day before"
 	}

@@ -97,6 +97,10 @@ const (
 	Diamond Shape = "diamond"
 	Bar     Shape = "bar"   // a short upright stroke
 	Wedge   Shape = "wedge" // a triangle that points down
+	Peak    Shape = "peak"  // a triangle that points up
+	Plus    Shape = "plus"
+	Cross   Shape = "cross"
+	Square  Shape = "square"
 )
 
 // Mark is one labelled point.

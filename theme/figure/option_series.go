@@ -211,6 +211,9 @@ func (f Figure) pointSeries() []series {
 	return all
 }
 
+// symbolPlus is a plus in the chart program's form of a path.
+const symbolPlus = "path://M0 3h3v-3h2v3h3v2h-3v3h-2v-3h-3z"
+
 // scatter returns a series of marks.
 func scatter(name string, shape Shape, tone Tone, data []point) series {
 	s := series{
@@ -227,6 +230,14 @@ func scatter(name string, shape Shape, tone Tone, data []point) series {
 		s.Symbol, s.SymbolSize = "diamond", 11
 	case Wedge:
 		s.Symbol, s.SymbolRotate = "triangle", 180
+	case Peak:
+		s.Symbol = "triangle"
+	case Plus:
+		s.Symbol, s.SymbolSize = symbolPlus, 11
+	case Cross:
+		s.Symbol, s.SymbolSize, s.SymbolRotate = symbolPlus, 11, 45
+	case Square:
+		s.Symbol = "rect"
 	case Bar:
 		s.Symbol, s.SymbolSize = "rect", []int{3, 13}
 	}

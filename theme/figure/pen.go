@@ -120,6 +120,16 @@ func (o *outline) mark(shape Shape, x, y, r float64) {
 		o.move(x-r*1.2, y-r)
 		o.to(x+r*1.2, y-r)
 		o.to(x, y+r*1.2)
+	case Peak:
+		o.move(x-r*1.2, y+r)
+		o.to(x+r*1.2, y+r)
+		o.to(x, y-r*1.2)
+	case Plus, Cross:
+		o.plus(x, y, r*1.35, shape == Cross)
+		return
+	case Square:
+		o.box(x-r*0.9, y-r*0.9, x+r*0.9, y+r*0.9)
+		return
 	case Bar:
 		o.box(x-r*0.4, y-r*1.5, x+r*0.4, y+r*1.5)
 		return
@@ -128,6 +138,23 @@ func (o *outline) mark(shape Shape, x, y, r float64) {
 		o.halfCircle(r, 2*r)
 		o.halfCircle(r, -2*r)
 	}
+	o.close()
+}
+
+// plus adds a plus with arms of length r, or a cross.
+func (o *outline) plus(x, y, r float64, turned bool) {
+	const thick = 0.3 // half of an arm's breadth, as a share of r
+	corners := [][2]float64{{thick, -1}, {thick, -thick}, {1, -thick}, {1, thick}, {thick, thick}, {thick, 1},
+		{-thick, 1}, {-thick, thick}, {-1, thick}, {-1, -thick}, {-thick, -thick}, {-thick, -1}}
+	var points []spot
+	for _, c := range corners {
+		a, b := c[0]*r, c[1]*r
+		if turned {
+			a, b = (a-b)*math.Sqrt2/2, (a+b)*math.Sqrt2/2
+		}
+		points = append(points, spot{x: x + a, y: y + b})
+	}
+	o.run(points)
 	o.close()
 }
 

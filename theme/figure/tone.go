@@ -3,7 +3,7 @@ package figure
 // tones and shapes are all that may be used, in the order of the style sheet.
 var (
 	tones  = []Tone{Water, Moss, Shrimp, Eggs, Sand, Stone}
-	shapes = []Shape{Dot, Ring, Diamond, Bar, Wedge}
+	shapes = []Shape{Dot, Ring, Diamond, Bar, Wedge, Peak, Plus, Cross, Square}
 )
 
 // or returns the tone, and Stone for none.
