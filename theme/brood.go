@@ -87,15 +87,15 @@ type CohortPart struct {
 // stateWords says how a brood stands.
 var stateWords = map[forecast.BroodState]string{
 	forecast.Carried: "carried", forecast.Overdue: "carried, later than expected", forecast.Hatched: "hatched",
-	forecast.Dropped: "lost", closed: "no longer followed here",
+	forecast.Unseen: "taken as hatched unseen", forecast.Dropped: "lost", closed: "no longer followed here",
 }
 
 func (p *pen) broodPage(b *forecast.Brood) page {
 	out := &BroodPage{Name: wording.Sentence(b.ID), State: stateWords[b.State], Summary: p.broodSummary(b),
 		KeyDays: p.broodDays(b), Facts: p.broodFacts(b)}
-	if b.State == forecast.Carried || b.State == forecast.Overdue {
+	if b.Open() {
 		out.Row, out.HasRow = p.eggRow(b), true
-		out.Doubts = b.Hatch.Doubts
+		out.Doubts = b.Expected().Doubts
 		out.Window = p.howSure(b)
 		out.Notices = p.notices(func(n forecast.Notice) bool { return n.Brood == b.ID })
 	}
@@ -146,6 +146,8 @@ func (p *pen) broodSummary(b *forecast.Brood) []Link {
 			w.say(": ", b.DropReason)
 		}
 		w.say(".")
+	case forecast.Unseen:
+		w.say("; nothing was written of their end, and they are taken as hatched unseen about ", wording.Date(b.Foreseen.P50), ".")
 	case closed:
 		w.say(". This brood is no longer followed here.")
 	default:
@@ -162,12 +164,12 @@ func (p *pen) broodDays(b *forecast.Brood) []KeyDay {
 	if b.LastClear != 0 {
 		days[0].Words += ", last seen without on " + wording.Date(b.LastClear)
 	}
-	open := b.State == forecast.Carried || b.State == forecast.Overdue
+	window := b.Expected()
 	switch {
 	case b.Eyed != 0:
 		days = append(days, KeyDay{Icon: p.icon("eyed"), Label: "Eyes", Day: moment(b.Eyed),
 			Words: "eyes seen in the eggs", Sure: true})
-	case open && b.EyedFrom != 0:
+	case b.State == forecast.Carried && b.EyedFrom != 0:
 		days = append(days, KeyDay{Icon: p.icon("eyed"), Label: "Eyes", Day: moment(b.EyedFrom),
 			Words: "eyes may show from about this day"})
 	}
@@ -178,12 +180,12 @@ func (p *pen) broodDays(b *forecast.Brood) []KeyDay {
 	case b.State == forecast.Dropped:
 		days = append(days, KeyDay{Icon: p.icon("dropped"), Label: "Lost", Day: moment(b.Dropped),
 			Words: "the eggs were lost", Sure: true})
-	case b.State == forecast.Overdue && dated(b.Hatch):
-		days = append(days,
-			KeyDay{Icon: p.icon("window"), Label: "Window closed", Day: moment(b.LateFrom),
-				Words: "of 20 such broods 19 have hatched before this day"},
-			KeyDay{Icon: p.icon("hatched"), Label: "Any day now", Day: moment(b.Hatch.P50), Words: beyond})
-	case open && dated(b.Hatch):
+	case b.State == forecast.Overdue:
+		days = append(days, KeyDay{Icon: p.icon("window"), Label: "Window closed", Day: moment(b.LateFrom),
+			Words: "of 20 such broods 19 have hatched before this day; look at her belly"})
+	case b.State == forecast.Unseen:
+		days = append(days, KeyDay{Icon: p.icon("hatched"), Label: "Hatched unseen", Day: moment(b.Foreseen.P50), Words: "the likeliest day; nothing was written of their end"})
+	case b.Open() && dated(window):
 		days = append(days,
 			KeyDay{Icon: p.icon("window"), Label: "Window opens", Day: moment(b.Hatch.P05),
 				Words: "a hatch before this day would be a surprise (5\u00a0%)"},
@@ -193,30 +195,23 @@ func (p *pen) broodDays(b *forecast.Brood) []KeyDay {
 				Words: "a hatch after this day would be a surprise (5\u00a0%)"},
 			KeyDay{Icon: p.icon("sighted"), Label: "Young in sight", Day: moment(b.Hatch.P50 + 4),
 				Words: "the young hide for their first three to four days (common practice)"})
-	case open:
-		days = append(days, KeyDay{Icon: p.icon("window"), Label: "No date", Words: b.Hatch.Reason})
+	case b.Open():
+		days = append(days, KeyDay{Icon: p.icon("window"), Label: "No date", Words: window.Reason})
 	}
 	sortByISO(days)
 	return days
 }
 
-// beyond is said of the windows of a brood that has outlasted what the model knows. They follow from one thing
-// alone, that it is still carried, and move on a day with every day.
-const beyond = "so late a brood is beyond what the model knows: its days move on while she carries"
-
 // howSure puts the window of a brood in plain words, narrow to wide.
 func (p *pen) howSure(b *forecast.Brood) []Fact {
-	if !dated(b.Hatch) {
-		return []Fact{fact("Why there is no date", wording.Sentence(b.Hatch.Reason))}
+	if window := b.Expected(); !dated(window) {
+		return []Fact{fact("Why there is no date", wording.Sentence(window.Reason))}
 	}
-	var facts []Fact
-	if b.State == forecast.Overdue {
-		facts = append(facts, fact("Read with care", wording.Sentence(beyond)))
-	}
-	facts = append(facts,
+	facts := []Fact{
 		fact("Half", "as likely inside as outside ", span(b.Hatch.P25, b.Hatch.P75)),
 		fact("8 in 10", span(b.Hatch.P10, b.Hatch.P90)),
-		fact("9 in 10", span(b.Hatch.P05, b.Hatch.P95)))
+		fact("9 in 10", span(b.Hatch.P05, b.Hatch.P95)),
+	}
 	if b.AltP50 != 0 {
 		apart := int(math.Abs(float64(b.AltP50 - b.Hatch.P50)))
 		facts = append(facts, fact("A second model", "puts the middle on ", wording.Date(b.AltP50), ", ",
@@ -393,6 +388,9 @@ func (p *pen) broodsPage() page {
 			line.Icon = p.icon("hatched")
 			line.Words = fmt.Sprintf("on %s, after %s", wording.Date(b.Hatched),
 				wording.Count(int(b.Hatched-b.Berried), "day", "days"))
+		case forecast.Unseen:
+			line.Icon = p.icon("hatched")
+			line.Words = "about " + wording.Date(b.Foreseen.P50)
 		case forecast.Dropped:
 			line.Icon = p.icon("dropped")
 			line.Words = "on " + wording.Date(b.Dropped)

@@ -121,8 +121,8 @@ func (p *pen) due(ahead journal.Day) []DueItem {
 }
 
 func (p *pen) broodDue(b *forecast.Brood) []DueItem {
-	if b.State != forecast.Carried && b.State != forecast.Overdue || !dated(b.Hatch) {
-		return nil
+	if b.State != forecast.Carried || !dated(b.Hatch) {
+		return nil // of one that is overdue, care asks how it ended
 	}
 	var items []DueItem
 	name := p.broodLink(b.ID)
@@ -139,13 +139,6 @@ func (p *pen) broodDue(b *forecast.Brood) []DueItem {
 		key: "hatch " + b.ID, Icon: p.icon("hatched"), Label: "Hatch", tank: b.Tank(),
 		What: []Link{name, {Text: " hatches"}},
 	})
-	if b.State == forecast.Overdue {
-		hatch.What = []Link{name, {Text: " is later than expected; it may still hatch"}}
-		if b.GivenUp(p.asOf) {
-			hatch.What = []Link{name, {Text: " is long past its window, and its end is not written"}}
-		}
-		hatch.Odds = "later than 95\u00a0% of what was expected; if the eggs are still carried, 80\u00a0% likely in these days"
-	}
 	return append(items, hatch)
 }
 
@@ -202,10 +195,14 @@ func (p *pen) tankDue(t *forecast.Tank) []DueItem {
 		}))
 	}
 	if old := t.Founders.OldFrom; old > p.asOf {
+		odds := "from the age that was written"
+		if t.Founders.Guessed {
+			odds = "an age that was assumed makes this a guess"
+		}
 		items = append(items, DueItem{
 			Icon: p.icon("stocked"), Label: "Founders",
 			What: []Link{{Text: "The oldest founders of "}, tank, {Text: " may be past breeding age"}}, Tank: tank,
-			Likely: moment(old), When: "from " + wording.Date(old), Odds: "an age that was assumed makes this a guess",
+			Likely: moment(old), When: "from " + wording.Date(old), Odds: odds,
 			from: old, to: old, likely: old, key: "founders " + t.Tank.ID, tank: t.Tank.ID,
 		})
 	}

@@ -98,11 +98,19 @@ func TestBroodDays(t *testing.T) {
 	for _, d := range p.broodDays(&late) {
 		order = append(order, d.Label)
 	}
-	if got, want := strings.Join(order, ", "), "Berried, Eyes, Window closed, Any day now"; got != want {
+	if got, want := strings.Join(order, ", "), "Berried, Eyes, Window closed"; got != want {
 		t.Errorf("key days of a late brood %s, want %s", got, want)
 	}
-	if sure, usual := p.howSure(&late), p.howSure(b.broods["flint"]); len(sure) != len(usual)+1 || sure[0].Name != "Read with care" {
+	if sure := p.howSure(&late); len(sure) != 1 || !strings.Contains(plain(sure[0].Words), "should have hatched before "+wording.Date(late.LateFrom)) {
 		t.Errorf("a late brood is said to be sure: %v", sure)
+	}
+	// Nobody wrote how it ended.
+	late.State = forecast.Unseen
+	if days := p.broodDays(&late); len(days) != 3 || days[2].Label != "Hatched unseen" || days[2].Day != moment(late.Foreseen.P50) || days[2].Sure {
+		t.Errorf("key days of a brood that nobody ended: %v", days)
+	}
+	if due := p.broodDue(&late); len(due) != 0 {
+		t.Errorf("eggs that are taken as hatched are due: %v", due)
 	}
 	row := p.eggRow(b.broods["flint"])
 	filled := 0

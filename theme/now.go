@@ -32,7 +32,7 @@ func (b *book) carriedIn(tank string) []*forecast.Brood {
 	var out []*forecast.Brood
 	for i := range b.Broods {
 		brood := &b.Broods[i]
-		if (brood.State == forecast.Carried || brood.State == forecast.Overdue) && brood.Tank() == tank {
+		if brood.Open() && brood.Tank() == tank {
 			out = append(out, brood)
 		}
 	}
@@ -77,12 +77,10 @@ func (p *pen) sentence(t *forecast.Tank) []Link {
 // hatchWords says when a carried brood is likely to hatch.
 func (p *pen) hatchWords(b *forecast.Brood) string {
 	switch {
+	case b.State == forecast.Overdue:
+		return "should have hatched before " + wording.Date(b.LateFrom)
 	case !dated(b.Hatch):
 		return "too far outside the known temperatures for a date"
-	case b.GivenUp(p.asOf):
-		return "long past its window, and its end is not written"
-	case b.State == forecast.Overdue:
-		return "later than expected"
 	}
 	return "likeliest to hatch on " + wording.Date(b.Hatch.P50)
 }

@@ -28,7 +28,7 @@ var dataTables = []dataTable{
 		{"brood", "name of the brood"}, {"tank", "id of the tank where it is or ended"},
 		{"berried", "day she was seen carrying eggs"}, {"lastClear", "last day she was seen without eggs"},
 		{"eyed", "day eyes were seen in the eggs"}, {"hatched", "day of the hatch"}, {"dropped", "day all eggs were lost"},
-		{"state", "carried, overdue, hatched, dropped, or closed where the diary no longer tells"},
+		{"state", "carried, overdue, unseen (taken as hatched unseen), hatched, dropped, or closed where the diary no longer tells"},
 		{"mother", "name of the female"}, {"generation", "1 for broods of stocked females or unknown mothers"},
 		{"eggs", "eggs when seen"}, {"shrimplets", "young seen at the hatch"}, {"progress", "share of development done, 0 to 1"},
 		{"hatchP10", "day by which a hatch is 10 % likely"}, {"hatchP50", "the median day"}, {"hatchP90", "day by which a hatch is 90 % likely"},

@@ -165,9 +165,11 @@ func (p *pen) broodLane(b *forecast.Brood, from, to journal.Day) (figure.Lane, b
 		mark(b.Dropped, figure.Stone, figure.Bar, b.ID+" lost")
 	case closed:
 		mark(b.Berried, figure.Eggs, figure.Dot, b.ID+" seen carried")
+	case forecast.Unseen:
+		add(b.Berried, b.Foreseen.P50, figure.Eggs, false, fmt.Sprintf("%s, taken as hatched unseen about %s", carried, wording.Date(b.Foreseen.P50)))
 	default:
 		add(b.Berried, p.asOf, figure.Eggs, false, carried)
-		if dated(b.Hatch) {
+		if dated(b.Expected()) {
 			add(max(b.Hatch.P05, p.asOf), b.Hatch.P95, figure.Eggs, true,
 				"hatch of "+b.ID+" 90\u00a0% likely "+span(b.Hatch.P05, b.Hatch.P95))
 		}

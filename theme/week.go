@@ -1,6 +1,7 @@
 package theme
 
 import (
+	"slices"
 	"strings"
 
 	"pleopod/journal/care"
@@ -18,7 +19,7 @@ type WeekItem struct {
 
 // careLook is the icon and the label of each task.
 var careLook = map[care.Task]struct{ icon, label string }{
-	care.Eyes: {"eyed", "Eyes"}, care.Hatch: {"hatched", "Hatch"}, care.Young: {"sighted", "Young"},
+	care.Eyes: {"eyed", "Eyes"}, care.Hatch: {"hatched", "Hatch"}, care.End: {"hatched", "Overdue"}, care.Young: {"sighted", "Young"},
 	care.Saddle: {"saddled", "Saddle"},
 	care.Sexing: {"sexable", "Sexes"}, care.Count: {"counted", "Count"}, care.Test: {"water", "Water test"},
 }
@@ -60,13 +61,13 @@ func (p *pen) careWords(i care.Item) []Link {
 func (p *pen) careDue() []DueItem {
 	var items []DueItem
 	for _, i := range p.tasks {
-		if i.Task != care.Saddle && i.Task != care.Count && i.Task != care.Test {
+		if !slices.Contains([]care.Task{care.End, care.Saddle, care.Count, care.Test}, i.Task) {
 			continue
 		}
 		look := careLook[i.Task]
 		words := p.careWords(i)
 		last := &words[len(words)-1]
-		last.Text = strings.TrimSuffix(last.Text, ".")
+		last.Text = strings.TrimRight(last.Text, ".?")
 		if i.Brood == "" {
 			last.Text += " of "
 			words = append(words, p.tankLink(i.Tank))
@@ -75,7 +76,7 @@ func (p *pen) careDue() []DueItem {
 			Icon: p.icon(look.icon), Label: look.label, What: words, Tank: p.tankLink(i.Tank),
 			Likely: moment(i.Likely), When: span(i.From, i.To),
 			Odds: lowered(strings.TrimSuffix(i.Why, ".")), from: i.From, to: i.To, likely: i.Likely,
-			key: i.Key(), tank: i.Tank, chore: i.Task != care.Saddle,
+			key: i.Key(), tank: i.Tank, chore: i.Task == care.Count || i.Task == care.Test,
 		})
 	}
 	return items

@@ -16,7 +16,7 @@ import (
 type due struct {
 	what, name, tank string
 	window           forecast.Window
-	overdue          bool
+	late             journal.Day // since when the eggs are overdue, or zero
 }
 
 // due lists what is coming, the overdue first, then soonest first, then what has no date. What has happened, has been
@@ -43,8 +43,8 @@ func (c *forecastCommand) due(f *forecast.Forecast) []due {
 	}
 	rank := func(d due) (group int, day journal.Day) {
 		switch {
-		case d.overdue:
-			return 0, d.window.P50
+		case d.late != 0:
+			return 0, d.late
 		case d.window.Reason != "":
 			return 2, 0
 		}
@@ -60,10 +60,10 @@ func (c *forecastCommand) due(f *forecast.Forecast) []due {
 
 // broodDue lists the eyes and the hatch of a brood that is carried.
 func broodDue(b *forecast.Brood, asOf journal.Day) []due {
-	hatch := due{what: "hatch", name: b.ID, tank: b.Tank(), window: b.Hatch}
+	hatch := due{what: "hatch", name: b.ID, tank: b.Tank(), window: b.Expected()}
 	switch b.State {
 	case forecast.Overdue:
-		hatch.what, hatch.overdue = "hatch, overdue", true
+		hatch.late = b.LateFrom
 		return []due{hatch}
 	case forecast.Carried:
 		if b.Eyed == 0 && b.Eyes.P90 != 0 {
@@ -85,7 +85,11 @@ func printDue(out io.Writer, all []due, asOf journal.Day) {
 	var notes footnotes
 	for _, d := range all {
 		if d.window.Reason != "" {
-			fmt.Fprintf(table, "no date\t\t\t%s\t%s\t%s\n", d.what, d.name, d.tank)
+			likeliest, days := "no date", ""
+			if d.late != 0 {
+				likeliest, days = "overdue", "before "+d.late.String()
+			}
+			fmt.Fprintf(table, "%s\t%s\t\t%s\t%s\t%s\n", likeliest, days, d.what, d.name, d.tank)
 			notes.add(d.window.Reason, d.name)
 			continue
 		}

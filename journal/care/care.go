@@ -21,6 +21,7 @@ type Task string
 const (
 	Eyes   Task = "eyes"
 	Hatch  Task = "hatch"
+	End    Task = "end" // how eggs ended that should have hatched
 	Young  Task = "young"
 	Saddle Task = "saddle"
 	Sexing Task = "sexing"
@@ -75,23 +76,28 @@ func Week(calendar []Item, asOf journal.Day) []Item {
 // hiding is how many days new young keep out of sight. Common practice, no source: the first three or four.
 const hiding = 4
 
+// asked is how many days a keeper is asked how eggs ended that are taken as hatched unseen.
+const asked = 21
+
 // ofBrood looks for the eyes and the hatch of carried eggs, and for the saddle of a mother whose eggs have hatched.
 func ofBrood(f *forecast.Forecast, b *forecast.Brood) []Item {
 	if b.State == forecast.Hatched {
 		return nextSaddle(f, b)
 	}
-	if b.State != forecast.Carried && b.State != forecast.Overdue || b.Hatch.P50 == 0 {
+	today := f.Colony.AsOf
+	ask := Item{Task: End, Tank: b.Tank(), Brood: b.ID, From: today, Likely: today, To: today}
+	switch {
+	case b.State == forecast.Overdue:
+		ask.Words, ask.Why = "Look at the belly of the mother of "+b.ID+": are the eggs still there?", b.Expected().Reason
+		return []Item{ask}
+	case b.State == forecast.Unseen && today <= b.Foreseen.P95+forecast.Forgotten+asked:
+		ask.Words, ask.Why = "Write how the eggs of "+b.ID+" ended: hatched or dropped, on the day that you think likeliest.", b.Hatch.Reason
+		return []Item{ask}
+	case b.State != forecast.Carried || b.Hatch.P50 == 0:
 		return nil
 	}
-	if today := f.Colony.AsOf; b.GivenUp(today) {
-		return []Item{{
-			Task: Hatch, Tank: b.Tank(), Brood: b.ID, From: today, Likely: today, To: today,
-			Words: "Write how the eggs of " + b.ID + " ended: hatched or dropped, on the day that you think likeliest.",
-			Why:   "They are long past their window, and are counted as hatched unseen.",
-		}}
-	}
 	var items []Item
-	if b.Eyed == 0 && b.EyedFrom != 0 && b.State == forecast.Carried {
+	if b.Eyed == 0 && b.EyedFrom != 0 {
 		items = append(items, Item{
 			Task: Eyes, Tank: b.Tank(), Brood: b.ID, From: b.EyedFrom, Likely: b.EyedFrom, To: max(b.EyedFrom, b.Hatch.P50),
 			Words: "Look for eyes in the eggs of " + b.ID + ".", Why: "The day they are seen narrows the window of the hatch.",

@@ -59,6 +59,17 @@ func TestEggs(t *testing.T) {
 	}
 }
 
+func TestEggsThatShouldHaveHatched(t *testing.T) {
+	late, unseen, forgotten := brood("late", forecast.Overdue, today-31), brood("unseen", forecast.Unseen, today-60), brood("forgotten", forecast.Unseen, today-90)
+	late.LateFrom, late.Hatch = today-2, forecast.Window{P10: today + 1, P50: today + 1, P90: today + 2}
+	unseen.Foreseen.P95, forgotten.Foreseen.P95 = today-forecast.Forgotten-asked, today-forecast.Forgotten-asked-1
+	f := shelf()
+	f.Broods = []forecast.Brood{late, unseen, forgotten}
+	if got, want := told(Calendar(f), Eyes, Hatch, End), "end late 0..0..0; end unseen 0..0..0"; got != want {
+		t.Errorf("got  %s\nwant %s", got, want)
+	}
+}
+
 func TestNextSaddle(t *testing.T) {
 	ruby := &colony.Shrimp{Name: "ruby"}
 	hatched := func(id string, mother *colony.Shrimp) forecast.Brood {

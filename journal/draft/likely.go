@@ -58,7 +58,7 @@ func (l *likely) add(rank int, tank, why string, lines ...string) {
 func (l *likely) broods(f *forecast.Forecast) {
 	for i := range f.Broods {
 		b := &f.Broods[i]
-		if (b.State == forecast.Carried || b.State == forecast.Overdue) && l.about(b.Tank()) {
+		if (b.Open() || b.State == forecast.Unseen) && l.about(b.Tank()) {
 			l.brood(b)
 		}
 	}
@@ -69,16 +69,16 @@ func (l *likely) brood(b *forecast.Brood) {
 	name := yamlText(b.ID)
 	hatched := hatch(b.ID)
 	eyesDue := b.Eyed == 0 && b.EyedFrom != 0 && b.EyedFrom <= l.day+eyesSoon
-	if eyesDue && b.Hatch.Reason == "" && b.State != forecast.Overdue {
+	if eyesDue && b.Hatch.Reason == "" && b.State == forecast.Carried {
 		l.add(rankSoon, b.Tank(), fmt.Sprintf("eyes can be seen in the eggs of %s from %s", b.ID, b.EyedFrom), "- eyed: "+name)
 	}
 	switch {
-	case b.Hatch.Reason != "":
-		l.add(rankLook, b.Tank(), fmt.Sprintf("%s is carried since %s; no date, because %s", b.ID, b.Berried, b.Hatch.Reason), hatched...)
-	case b.State == forecast.Overdue:
+	case b.State == forecast.Overdue || b.State == forecast.Unseen:
 		guess := fmt.Sprintf("  date: %s   # a guess, the likeliest day: write the day it was", b.Foreseen.P50)
 		l.add(rankNow, b.Tank(), fmt.Sprintf("%s should have hatched by now (it was due around %s); if the eggs are lost: dropped: %s", b.ID, b.Foreseen.P50, name),
 			slices.Insert(hatched, 1, guess)...)
+	case b.Hatch.Reason != "":
+		l.add(rankLook, b.Tank(), fmt.Sprintf("%s is carried since %s; no date, because %s", b.ID, b.Berried, b.Hatch.Reason), hatched...)
 	case b.Hatch.P10 <= l.day:
 		l.add(rankNow, b.Tank(), fmt.Sprintf("%s is due, %s (80 %%)", b.ID, window), hatched...)
 	case b.Hatch.P10 <= l.day+soon:

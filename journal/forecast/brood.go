@@ -47,20 +47,51 @@ func (r *record) brood(c *clutch, d *desk) Brood {
 		first := r.view(c.noted, d)
 		b.Foreseen = first.window(first.eggs(first.facts(c)))
 	}
-	switch c.State {
-	case colony.HasHatched:
-		b.State, b.Progress = Hatched, 1
-	case colony.WasDropped:
-		b.State = Dropped
-	default:
-		b.State = Carried
-		if late := o.day(o.dist, 0.95); b.Hatch.Reason == "" && late != 0 && r.colony.AsOf > late {
-			b.State = Overdue
-		}
-	}
 	r.follow(&b, c, last, d)
-	b.Change = r.change(c, d)
+	b.State = b.stateOn(r.colony.AsOf, o)
+	switch b.State {
+	case Carried:
+		b.Change = r.change(c, d)
+	case Overdue:
+		b.LateFrom = cmp.Or(b.LateFrom, o.day(o.dist, 0.95)+1) // where History ends before it
+	case Hatched:
+		b.Progress = 1
+	case Unseen:
+		b.Progress = 1
+		b.Hatch = Window{Reason: fmt.Sprintf("Nothing was written of its end; it is taken as hatched unseen about %s.", wording.Date(b.Foreseen.P50))}
+	}
 	return b
+}
+
+// Forgotten is how many days after the last day on which a brood should have hatched, as foreseen, it is taken as hatched
+// unseen. Assumption.
+const Forgotten = 21
+
+// stateOn returns where the brood stands on the as-of day.
+func (b *Brood) stateOn(asOf journal.Day, o outlook) BroodState {
+	if b.Brood.State != colony.Carried {
+		return BroodState(b.Brood.State)
+	}
+	late := o.day(o.dist, 0.95)
+	switch {
+	case b.Foreseen.P95 != 0 && asOf > b.Foreseen.P95+Forgotten:
+		return Unseen
+	case b.Hatch.Reason == "" && late != 0 && asOf > late:
+		return Overdue
+	}
+	return Carried
+}
+
+// Open reports whether the eggs are carried as far as anybody knows.
+func (b *Brood) Open() bool { return b.State == Carried || b.State == Overdue }
+
+// Expected is the window of the hatch as people are told: Hatch, but for an overdue brood no days, and instead what to look
+// at. That the eggs are still carried is all that its Hatch rests on, and nobody has seen it.
+func (b *Brood) Expected() Window {
+	if b.State != Overdue {
+		return b.Hatch
+	}
+	return Window{Reason: fmt.Sprintf("It should have hatched before %s: 19 of 20 such broods have. Look at her belly; then write hatched or dropped.", wording.Date(b.LateFrom))}
 }
 
 // lastCarried returns the last day on which nothing was known of a brood's end: the as-of day, or the day before the end.
@@ -72,7 +103,7 @@ func (r *record) lastCarried(c *clutch) journal.Day {
 }
 
 // follow fills in how the window looked day after day and what changed it, and since when she was late. Days on which the
-// window stood still are left out.
+// window stood still, or she was late, are left out.
 func (r *record) follow(b *Brood, c *clutch, last journal.Day, d *desk) {
 	for day := c.noted; day <= min(last, c.noted+longestHistory); day++ {
 		v := r.view(day, d)
@@ -83,7 +114,9 @@ func (r *record) follow(b *Brood, c *clutch, last journal.Day, d *desk) {
 			b.LateFrom = 0
 			continue
 		}
-		b.late(o, day)
+		if b.late(o, day); b.LateFrom != 0 {
+			continue // from here on the window follows from nothing but that no end was written
+		}
 		shot := Snapshot{Day: day, P10: w.P10, P50: w.P50, P90: w.P90, Why: v.news(c, f)}
 		if n := len(b.History); n > 0 && b.History[n-1].P10 == shot.P10 && b.History[n-1].P50 == shot.P50 && b.History[n-1].P90 == shot.P90 {
 			continue

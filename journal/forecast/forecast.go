@@ -51,13 +51,14 @@ func (w Window) By(day journal.Day) float64 {
 	return shares[len(shares)-1]
 }
 
-// BroodState is a colony.BroodState, or Overdue.
+// BroodState is a colony.BroodState, or Overdue or Unseen.
 type BroodState string
 
 // The states of a brood in a forecast.
 const (
 	Carried BroodState = "carried"
 	Overdue BroodState = "overdue" // past the p95 of the window without the still-carried condition
+	Unseen  BroodState = "unseen"  // overdue for so long that it is taken as hatched unseen, see Forgotten
 	Hatched BroodState = "hatched"
 	Dropped BroodState = "dropped"
 )
@@ -228,6 +229,7 @@ type Founders struct {
 	First     journal.Day // day on which the first shrimp came, or zero
 	// Youngest and Oldest are the ages in days between which the oldest of them lay on First; zero when nobody was stocked.
 	Youngest, Oldest float64
+	Guessed          bool        // these are the usual ages, because nobody wrote them
 	OldFrom          journal.Day // day from which these may be past breeding age, or zero
 }
 

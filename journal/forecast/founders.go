@@ -33,6 +33,7 @@ func (f *Forecast) founders(t *Tank) Founders {
 		}
 		if age := stocked(what, p); age.Oldest > result.Oldest {
 			result.Youngest, result.Oldest = age.Youngest, age.Oldest
+			result.Guessed = !what.Age.Known && !what.Length.Known
 			result.OldFrom = first + journal.Day(p.Breeding.DeclineFrom-age.Oldest)
 		}
 	}

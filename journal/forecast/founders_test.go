@@ -18,17 +18,18 @@ func TestAgesOfTheFirstShrimp(t *testing.T) {
 		name             string
 		write            func(d *diary)
 		youngest, oldest float64
+		guessed          bool
 	}{
-		{"an age that was written, a tenth to either side", func(d *diary) { d.on(start, "shelf", old) }, 270, 330},
-		{"of two groups the older", func(d *diary) { d.on(start, "shelf", young, old) }, 270, 330},
-		{"in whatever order", func(d *diary) { d.on(start, "shelf", old, young) }, 270, 330},
-		{"later shrimp are no founders", func(d *diary) { d.on(start, "shelf", young).on(start+5, "shelf", old) }, 90, 110},
-		{"the usual ages", func(d *diary) { d.on(start, "shelf", usual) }, p.Stocking.YoungestDays, p.Stocking.OldestDays},
+		{"an age that was written, a tenth to either side", func(d *diary) { d.on(start, "shelf", old) }, 270, 330, false},
+		{"of two groups the older", func(d *diary) { d.on(start, "shelf", young, old) }, 270, 330, false},
+		{"in whatever order", func(d *diary) { d.on(start, "shelf", old, young) }, 270, 330, false},
+		{"later shrimp are no founders", func(d *diary) { d.on(start, "shelf", young).on(start+5, "shelf", old) }, 90, 110, false},
+		{"the usual ages", func(d *diary) { d.on(start, "shelf", usual) }, p.Stocking.YoungestDays, p.Stocking.OldestDays, true},
 	} {
 		d := newDiary(heated("shelf", 24))
 		c.write(d)
 		got := predictFounders(t, d, start+10)
-		if math.Abs(got.Youngest-c.youngest) > 1e-9 || math.Abs(got.Oldest-c.oldest) > 1e-9 || got.First != start {
+		if math.Abs(got.Youngest-c.youngest) > 1e-9 || math.Abs(got.Oldest-c.oldest) > 1e-9 || got.First != start || got.Guessed != c.guessed {
 			t.Errorf("%s: %v to %v on %s, want %v to %v on %s", c.name, got.Youngest, got.Oldest, got.First, c.youngest, c.oldest, start)
 		}
 		if want := start + journal.Day(p.Breeding.DeclineFrom-c.oldest); got.OldFrom != want {

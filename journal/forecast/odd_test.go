@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"pleopod/journal"
+	"pleopod/journal/wording"
 )
 
 // width is how many days lie between the 5 % and the 95 % day.
@@ -136,14 +137,41 @@ func TestOverdue(t *testing.T) {
 	for _, c := range []struct {
 		after int
 		want  BroodState
-	}{{5, Carried}, {18, Carried}, {30, Overdue}, {60, Overdue}, {700, Overdue}} {
+	}{{5, Carried}, {18, Carried}, {30, Overdue}, {40, Overdue}} {
 		asOf := start + journal.Day(c.after)
 		b := find(t, predict(d.replay(asOf)), "amber")
 		if b.State != c.want || b.Hatch.P05 <= asOf || b.Hatch.P95 < last || b.Progress <= 0 || b.Progress > 1 {
 			t.Errorf("after %d days: %s, window %s to %s, progress %.2f; want %s and a window after %s",
 				c.after, b.State, b.Hatch.P05, b.Hatch.P95, b.Progress, c.want, asOf)
 		}
+		if told := b.Expected(); (told.P50 == 0) != (c.want == Overdue) || (told.Reason != "") != (c.want == Overdue) {
+			t.Errorf("after %d days people are told %+v, want days only while it is not late", c.after, told)
+		}
+		if n := len(b.History); c.want == Overdue && (b.LateFrom == 0 || b.History[n-1].Day >= b.LateFrom) {
+			t.Errorf("after %d days, late from %s, the history ends on %s", c.after, b.LateFrom, b.History[n-1].Day)
+		}
 		last = b.Hatch.P95
+	}
+}
+
+// Nobody wrote how the eggs ended. Three weeks after the window first foreseen all that is said is that they hatched unseen,
+// about the day first foreseen, however long ago that is.
+func TestUnseen(t *testing.T) {
+	start := day(t, "2026-01-10")
+	d := newDiary(heated("shelf", 24)).on(start, "shelf", berried("amber"))
+	foreseen := find(t, predict(d.replay(start)), "amber").Hatch
+	for _, c := range []struct {
+		on   journal.Day
+		want BroodState
+	}{{foreseen.P95 + Forgotten, Overdue}, {foreseen.P95 + Forgotten + 1, Unseen}, {start + 700, Unseen}} {
+		f := predict(d.replay(c.on))
+		b := find(t, f, "amber")
+		if b.State != c.want || (b.Hatch.P50 == 0) != (c.want == Unseen) || b.Change != nil {
+			t.Errorf("on %s: %s, window %+v, changed by %v; want %s", c.on, b.State, b.Hatch, b.Change, c.want)
+		}
+		if c.want == Unseen && (b.Foreseen.P50 != foreseen.P50 || !strings.Contains(b.Expected().Reason, wording.Date(foreseen.P50))) {
+			t.Errorf("on %s people are told %q, want the day first foreseen, %s", c.on, b.Expected().Reason, foreseen.P50)
+		}
 	}
 }
 

@@ -9,15 +9,6 @@ import (
 	"pleopod/journal/wording"
 )
 
-// Forgotten is how many days after the last day on which a brood should have hatched, as foreseen, it is taken as hatched
-// unseen. Assumption.
-const Forgotten = 21
-
-// GivenUp reports whether a brood that nobody ended is taken as hatched unseen on a day.
-func (b *Brood) GivenUp(day journal.Day) bool {
-	return (b.State == Carried || b.State == Overdue) && b.Foreseen.P95 != 0 && day > b.Foreseen.P95+Forgotten
-}
-
 // conclude draws the conclusions from a tank's numbers.
 func (tr *translator) conclude(t *Tank) {
 	t.Population.Gradings = tr.gradings(t, t.Population.Generations)

@@ -113,7 +113,7 @@ func (tr *translator) carried(b *colony.Brood, tank string, r *model.Record) {
 		return
 	}
 	brood := &tr.forecast.Broods[i]
-	if brood.GivenUp(tr.forecast.Colony.AsOf) {
+	if brood.State == Unseen {
 		day := max(brood.Foreseen.P50, b.Stays[len(b.Stays)-1].From)
 		r.Facts = append(r.Facts, model.Fact{Day: model.Day(day), Order: tr.order[b.Opened], What: model.Hatched{Brood: b.ID}})
 		return
