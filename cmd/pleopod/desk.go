@@ -12,6 +12,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/colony"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 	"pleopod/theme"
 	"pleopod/theme/folder"
 	"pleopod/theme/preview"
@@ -35,6 +36,7 @@ type desk struct {
 	numbers  <-chan struct{} // closed when the simulation under way has ended; nil when none is
 	cancel   context.CancelFunc
 	site     map[string][]byte // drawn last
+	pages    int               // of the site
 	shown    []journal.Problem // printed last
 	said     string            // the last error that was printed, until all went well
 	unread   []string          // files that changed and have not been read since
@@ -69,11 +71,27 @@ func (d *desk) publish(ctx context.Context, changed []string) {
 	if len(found) > 0 {
 		d.server.Fault(found)
 	}
+	if err == nil && len(changed) > 0 {
+		d.sum(len(found) > 0)
+	}
 	if err == nil && !d.unsaved {
 		d.said = ""
 	}
 	if d.Timings {
 		clock.print()
+	}
+}
+
+// sum prints what came of a save.
+func (d *desk) sum(mistaken bool) {
+	tally := tally(settled(d.shown))
+	switch {
+	case !mistaken:
+		fmt.Fprintf(d.w.stderr, "  %s, %s\n", tally, wording.Count(d.pages, "page", "pages"))
+	case d.site == nil:
+		fmt.Fprintf(d.w.stderr, "  %s; there is no page yet\n", tally)
+	default:
+		fmt.Fprintf(d.w.stderr, "  %s; the pages are those of before\n", tally)
 	}
 }
 
@@ -109,6 +127,7 @@ func (d *desk) tryPublish(ctx context.Context, clock *stopwatch) ([]preview.Mist
 	}
 	files := root.FS()
 	read := d.reader.ReadChanged(files, d.unread)
+	read.Problems = d.named(read.Problems)
 	d.unread = nil
 	clock.lap("read")
 	told, complete, err := d.tell(ctx, read)
@@ -117,8 +136,12 @@ func (d *desk) tryPublish(ctx context.Context, clock *stopwatch) ([]preview.Mist
 	}
 	clock.lap("predict")
 	if !slices.Equal(told.problems, d.shown) {
+		news := told.problems
+		if d.shown != nil {
+			news = settled(news)
+		}
 		d.shown = told.problems
-		_ = d.w.show(told.problems, files) // that there are errors is looked at next
+		_ = d.w.show(news, files) // that there are errors is looked at next
 	}
 	if journal.HasErrors(told.problems) {
 		d.cancel()
@@ -159,7 +182,7 @@ func (d *desk) draw(files fs.FS, clock *stopwatch, then func()) error {
 	if err != nil {
 		return err
 	}
-	d.site = site.Files
+	d.site, d.pages = site.Files, len(site.Pages)
 	d.server.Show(site.Files)
 	d.noteNumbers()
 	clock.lap("draw the others")

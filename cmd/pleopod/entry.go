@@ -36,7 +36,7 @@ func (c *entryCommand) Run(ctx context.Context, w *world) error {
 		return err
 	}
 	if len(told.journal.Settings.Tanks) == 0 {
-		return w.show(told.problems, root.FS())
+		return w.show(settled(told.problems), root.FS())
 	}
 	if c.Tank, err = tankID(c.Tank, told.journal.Settings.Tanks); err != nil {
 		return err

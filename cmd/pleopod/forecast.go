@@ -33,7 +33,7 @@ func (c *forecastCommand) Run(w *world) error {
 	if c.Tank, err = tankID(c.Tank, told.journal.Settings.Tanks); err != nil {
 		return err
 	}
-	if err := w.show(told.problems, root.FS()); err != nil {
+	if err := w.show(settled(told.problems), root.FS()); err != nil {
 		return err
 	}
 	if c.JSON {

@@ -35,14 +35,15 @@ func (c *gatherCommand) Run(w *world) error {
 	if err != nil {
 		return misuse{err}
 	}
-	root, err := place{Journal: c.Journal}.open()
+	where := place{Journal: c.Journal}
+	root, err := where.open()
 	if err != nil {
 		return err
 	}
 	defer root.Close()
-	j := journal.Read(root.FS())
+	j := where.read(root.FS())
 	if len(j.Settings.Tanks) == 0 {
-		return w.show(j.Problems, root.FS())
+		return w.show(settled(j.Problems), root.FS())
 	}
 	if c.Tank, err = tankID(c.Tank, j.Settings.Tanks); err != nil {
 		return err

@@ -93,7 +93,7 @@ func (p place) tell(files fs.FS, w *world) (story, error) {
 
 // tellWith is tell with a forecast of the caller's choice.
 func (p place) tellWith(predict func(*colony.Colony) *forecast.Forecast, files fs.FS, w *world) (story, error) {
-	read := journal.Read(files)
+	read := p.read(files)
 	day, err := p.day(&read.Settings, w)
 	if err != nil {
 		return story{journal: read, problems: read.Problems}, err
@@ -134,6 +134,12 @@ func (w *world) show(problems []journal.Problem, files fs.FS) error {
 		w.printProblem(files, problem)
 	}
 	return mistakesIn(problems)
+}
+
+// settled leaves out the warning that the site has no address. It is worth saying where a site is checked or written, and
+// once where it is watched, not at every command of a keeper who has none.
+func settled(problems []journal.Problem) []journal.Problem {
+	return slices.DeleteFunc(slices.Clone(problems), func(p journal.Problem) bool { return p.Code == "no-address" })
 }
 
 // mistakesIn returns errMistakes when one of the problems is an error.

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io/fs"
+	"os"
 	"path/filepath"
 	"time"
 
@@ -67,6 +68,7 @@ func (c *publishCommand) write(w *world, journals fs.FS, out string, clock *stop
 	}
 	clock.lap("read and predict")
 	if err := w.show(told.problems, journals); err != nil {
+		fmt.Fprintln(w.stderr, nothingWritten(out))
 		return nil, folder.Report{}, err
 	}
 	look, err := new(looks).of(c.Look, told, files)
@@ -85,6 +87,14 @@ func (c *publishCommand) write(w *world, journals fs.FS, out string, clock *stop
 	clock.lap("draw and write")
 	return &edition{Heard: files.heard, Files: report.Written + report.Unchanged, Pages: len(pages),
 		Title: told.journal.Settings.Title, AsOf: told.colony.AsOf, Problems: told.problems}, report, err
+}
+
+// nothingWritten says what became of the site after a mistake in the journal.
+func nothingWritten(out string) string {
+	if _, err := os.Stat(filepath.Join(out, "index.html")); err != nil {
+		return "Nothing was written."
+	}
+	return "Nothing was written; the site of before is still there."
 }
 
 // stopwatch measures the parts of a run.

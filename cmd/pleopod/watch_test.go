@@ -116,6 +116,12 @@ func (s *watching) shows(page, text string) {
 	})
 }
 
+// prints waits until something is printed on stderr.
+func (s *watching) prints(text string) {
+	s.Helper()
+	s.until(fmt.Sprintf("%q is printed", text), func() bool { return strings.Contains(s.printed.String(), text) })
+}
+
 // told waits until the event stream tells something.
 func (s *watching) told(text string) {
 	s.Helper()
@@ -176,12 +182,14 @@ func TestWatchShowsEverySave(t *testing.T) {
 	s.shows("diary/2026-03-14-first.html", "Ten of them.")
 	s.write("entries/a.md", strings.Replace(stockedEntry, "Ten of them.", "Ten, all lively.", 1))
 	s.shows("diary/2026-03-14-first.html", "all lively")
+	s.prints(": entries/a.md\n  no problem, 1")
 
 	// half-written, then invalid for a while: the mistake is told with its place, line and suggestion, and the last good site stays
 	s.write("entries/a.md", strings.Replace(stockedEntry, "stocked", "stoked", 1))
 	s.told(`"where":"entries/a.md:5:5"`)
 	s.told(`"line":"  - stoked: {females: 6, males: 4}"`)
 	s.told(`did you mean \"stocked\"?`)
+	s.prints("  1 error; the pages are those of before\n")
 	s.shows("diary/2026-03-14-first.html", "all lively")
 	s.write("entries/a.md", "---\ndate: 2026-03-1")
 	s.told(`"where":"entries/a.md:1:1"`)
@@ -211,6 +219,21 @@ func TestWatchBeginsWithAMistake(t *testing.T) {
 	}
 	s.write("entries/a.md", stockedEntry)
 	s.shows("", "Small")
+}
+
+// TestWatchSaysOnceThatThereIsNoAddress holds that a keeper without a web address is not told at every save.
+func TestWatchSaysOnceThatThereIsNoAddress(t *testing.T) {
+	dir := smallJournal(t)
+	(&watching{TB: t, dir: dir}).write("journal.yaml", strings.Replace(smallSettings, "address: https://example.org/\n", "", 1))
+	s := watch(t, dir, time.Now, "--as-of", "2026-03-21")
+	s.shows("", "Small")
+	s.write("entries/a.md", stockedEntry+"\n![Moss](../photos/none.jpg)\n")
+	s.prints("  1 error;")
+	s.write("entries/a.md", stockedEntry)
+	s.prints("  no problem, ")
+	if printed := s.printed.String(); strings.Count(printed, "no address") != 1 {
+		t.Errorf("it is not said once that there is no address:\n%s", printed)
+	}
 }
 
 // TestWatchFollowsTheDay lets midnight come while the first site is made, and sets the clock back later.

@@ -108,7 +108,7 @@ func (t *tankWater) last(b *bath, w *world) error {
 		return err
 	}
 	defer root.Close()
-	j := journal.Read(root.FS())
+	j := where.read(root.FS())
 	day, err := where.day(&j.Settings, w)
 	if err != nil {
 		return err
