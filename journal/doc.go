@@ -66,7 +66,7 @@
 //
 // Only the date is required: the day you saw it. Without a title the first heading is taken. In a journal with one tank,
 // tank may be left out. With a list of tanks, water, water-change, dosed and fed apply to each, and every other event names
-// its own. The key water is short for one water event.
+// its own. The key water is short for one water event. An entry without an event, a picture or text is not shown.
 //
 // A private entry (visibility: private) has no page, no picture and no trace in feed, search, calendar or data; its events
 // still count in the totals. A private reading, count or measurement is never shown, and a brood, a name or the young of a

@@ -111,9 +111,11 @@ func (p *pen) diaryPage() page {
 		}
 		out.Years = append(out.Years, sum)
 	}
-	out.Frame = p.newFrame("Diary", fmt.Sprintf("%s in %s.",
-		wording.Sentence(wording.Count(len(p.entries), "entry", "entries")),
-		wording.Count(len(p.years), "year", "years")))
+	words := wording.Sentence(several(len(p.entries), "entry", "entries"))
+	if n := len(p.years); n > 1 {
+		words += " in " + several(n, "year", "years")
+	}
+	out.Frame = p.newFrame("Diary", words+".")
 	return out
 }
 

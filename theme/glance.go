@@ -34,7 +34,7 @@ func (p *pen) alarm(notices []NoticeItem) phrase {
 	n := len(notices)
 	switch {
 	case n == 0:
-		w.say("Nothing in the record is unusual. Silence is usually good news.")
+		w.say("Nothing in the record is unusual.")
 	case notices[0].Grade == string(forecast.Look):
 		w.say("Nothing presses. ")
 		w.link(Link{Text: wording.Sentence(several(n, "thing", "things")), Href: "#notices"})
@@ -50,20 +50,29 @@ func (p *pen) alarm(notices []NoticeItem) phrase {
 	return w
 }
 
-// heads says how many shrimp live in each tank, with the band that holds 9 in 10.
+// heads says how many shrimp live in each tank where any live, with the band that holds 9 in 10.
 func (p *pen) heads() phrase {
 	var w phrase
-	sure := true
-	for i := range p.Tanks[:min(len(p.Tanks), glanceTanks)] {
-		if i > 0 {
+	lived, sure := 0, true
+	for i := range p.Tanks {
+		now := p.Tanks[i].Population.Now
+		if whole(now.P95) == 0 {
+			continue
+		}
+		if lived++; lived > glanceTanks {
+			continue
+		}
+		if lived > 1 {
 			w.say(", ")
 		}
-		now := p.Tanks[i].Population.Now
 		w.link(p.tankLink(p.Tanks[i].Tank.ID))
 		w.say(" ", numbers(now))
 		sure = sure && whole(now.P05) == whole(now.P95)
 	}
-	if more := len(p.Tanks) - glanceTanks; more > 0 {
+	if lived == 0 {
+		w.say("None yet: the first note of stocking begins the count")
+	}
+	if more := lived - glanceTanks; more > 0 {
 		w.say(" and ", several(more, "more tank", "more tanks"))
 	}
 	if !sure {

@@ -37,7 +37,7 @@ func TestAlarm(t *testing.T) {
 		notices []NoticeItem
 		want    string
 	}{
-		{"none", nil, "Nothing in the record is unusual. Silence is usually good news."},
+		{"none", nil, "Nothing in the record is unusual."},
 		{"one to look at", []NoticeItem{look}, "Nothing presses. One thing may be worth a look."},
 		{"two to look at", []NoticeItem{look, look}, "Nothing presses. Two things may be worth a look."},
 		{"one that presses", []NoticeItem{soon}, "Soon: Nitrite above zero."},

@@ -25,7 +25,8 @@ type HomePage struct {
 	Notices   []NoticeItem
 	MoreToSee string // how many more notices stand, or ""
 	Newest    []EntryLine
-	Blank     bool   // no entry yet
+	Blank     bool   // nothing is written about any tank yet
+	Describe  bool   // the volume of a tank is not written
 	FirstTank string // id to write in the first entry, where the journal has several tanks
 }
 
@@ -37,9 +38,12 @@ const (
 )
 
 func (p *pen) homePage() page {
-	out := &HomePage{Blank: len(p.entries) == 0, Newest: p.newest(p.entries, homeNewest)}
+	out := &HomePage{Blank: true, Newest: p.newest(p.entries, homeNewest)}
 	for i := range p.Tanks {
-		out.Tanks = append(out.Tanks, p.tankNow(&p.Tanks[i]))
+		t := &p.Tanks[i]
+		out.Tanks = append(out.Tanks, p.tankNow(t))
+		out.Blank = out.Blank && unwritten(t)
+		out.Describe = out.Describe || !t.Tank.Volume.Known
 	}
 	if !out.Blank {
 		items := slices.DeleteFunc(p.due(120), func(i DueItem) bool { return i.Past || i.chore })

@@ -40,10 +40,13 @@ func (b *book) carriedIn(tank string) []*forecast.Brood {
 	return out
 }
 
+// unwritten reports whether no entry tells anything of a tank.
+func unwritten(t *forecast.Tank) bool { return len(t.Tank.Events) == 0 && t.Population.Now.P50 == 0 }
+
 // sentence says in one sentence what a tank is doing now.
 func (p *pen) sentence(t *forecast.Tank) []Link {
 	var w phrase
-	if len(t.Tank.Events) == 0 && t.Population.Now.P50 == 0 {
+	if unwritten(t) {
 		w.say("Nothing is written about this tank yet.")
 		return w
 	}

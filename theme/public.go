@@ -18,6 +18,7 @@ const closed forecast.BroodState = "closed"
 //   - entries, events, readings, counts and lengths are those of public entries;
 //   - a brood, a cohort or a name is there when the entry that opened it is public, and what private entries say
 //     of it later is left out, as if they had not been written;
+//   - an entry that tells nothing, as "pleopod entry" leaves it, is not there;
 //   - estimates (numbers, temperature, growth curves, what was learned) stay as they are: they count private events.
 //
 // Lists of the result are new, so the forecast itself is never changed.
@@ -54,6 +55,11 @@ func open(all []forecast.Notice) []forecast.Notice {
 	return slices.DeleteFunc(slices.Clone(all), func(n forecast.Notice) bool {
 		return !n.Public || hidden(n.Ending) || slices.ContainsFunc(n.Events, hidden)
 	})
+}
+
+// tells reports whether anything stands in an entry besides its title: an event, a picture or text, were it a heading.
+func tells(e *journal.Entry) bool {
+	return len(e.Events) > 0 || len(e.Images) > 0 || e.Words != "" || e.Headed
 }
 
 // hidden reports whether an event stands in a private entry. A value without an event comes from a logger file.
@@ -221,7 +227,7 @@ func (v *veil) named(s *colony.Shrimp) *colony.Shrimp {
 func (v *veil) colony(c *colony.Colony) *colony.Colony {
 	out := *c
 	out.Problems = nil
-	out.Entries = slices.DeleteFunc(slices.Clone(c.Entries), func(e *journal.Entry) bool { return e.Private })
+	out.Entries = slices.DeleteFunc(slices.Clone(c.Entries), func(e *journal.Entry) bool { return e.Private || !tells(e) })
 	out.Broods, out.Cohorts, out.Shrimp = keep(c.Broods, v.broods), keep(c.Cohorts, v.cohorts), keep(c.Shrimp, v.shrimp)
 	out.Tanks = nil
 	for _, t := range c.Tanks {

@@ -163,8 +163,6 @@ func (p *pen) about(t *forecast.Tank) []Fact {
 	facts = append(facts, fact("Species", t.Profile.Name))
 	if t.Tank.Heater.Known {
 		facts = append(facts, fact("Heater", "set to ", p.units.temperature(t.Tank.Heater.Value)))
-	} else {
-		facts = append(facts, fact("Heater", "none"))
 	}
 	if t.Tank.Capacity.Known {
 		facts = append(facts, fact("Room for", wording.Number(t.Tank.Capacity.Value, 0), " grown shrimp"))
