@@ -56,9 +56,17 @@ func TestTanksSideBySide(t *testing.T) {
 	if got := p.aheadWords(n, 364); got != "unknown" {
 		t.Errorf("in a year %q", got)
 	}
-	for _, words := range []string{leaveWords(0), leaveWords(7)} {
-		if strings.Contains(words, "smaller") || words == "" {
-			t.Errorf("may leave: %q", words)
+	for _, c := range []struct {
+		n    forecast.Population
+		want string
+	}{
+		{forecast.Population{MayLeavePerMonth: 7}, "7 a month"},
+		{forecast.Population{SelectFrom: forecast.Window{P50: b.asOf + 90}}, "none before there are enough"},
+		{forecast.Population{SelectFrom: forecast.Window{P50: b.asOf}}, "none for now"},
+		{forecast.Population{SelectFrom: forecast.Window{Reason: "not likely within a year"}}, "none for now"},
+	} {
+		if got := p.leaveWords(&c.n); !strings.HasPrefix(got, c.want) {
+			t.Errorf("may leave of %+v: %q, want %q", c.n.SelectFrom, got, c.want)
 		}
 	}
 }

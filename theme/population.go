@@ -82,7 +82,7 @@ func (p *pen) populationFacts(t *forecast.Tank) []Fact {
 		facts = append(facts, fact("Enough to select from", "about ", wording.Date(n.SelectFrom.P50),
 			"; within a year: ", percent(n.SelectProbability)))
 	}
-	facts = append(facts, fact("May leave", leaveWords(n.MayLeavePerMonth)))
+	facts = append(facts, fact("May leave", p.leaveWords(&n)))
 	facts = append(facts, fact("Dies out within a year", percent(n.ExtinctWithinYear)))
 	if n.EffectiveSize > 0 {
 		facts = append(facts, fact("Effective size", wording.Number(n.EffectiveSize, 0),
@@ -92,11 +92,14 @@ func (p *pen) populationFacts(t *forecast.Tank) []Fact {
 }
 
 // leaveWords says how many may leave a month.
-func leaveWords(n int) string {
-	if n == 0 {
-		return "none for now without risk to the colony"
+func (p *pen) leaveWords(n *forecast.Population) string {
+	switch {
+	case n.MayLeavePerMonth > 0:
+		return strconv.Itoa(n.MayLeavePerMonth) + " a month, with at most 5\u00a0% chance that the colony shrinks for it within a year"
+	case dated(n.SelectFrom) && n.SelectFrom.P50 > p.asOf:
+		return "none before there are enough to select from"
 	}
-	return strconv.Itoa(n) + " a month, with at most 5\u00a0% chance that the colony shrinks for it within a year"
+	return "none for now without risk to the colony"
 }
 
 func passWords(pass forecast.Pass) string {

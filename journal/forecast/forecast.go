@@ -139,7 +139,7 @@ type Population struct {
 	Past              []At // estimate of each past week, with all counts up to the as-of day's knowledge at that time
 	Ahead             []At // weekly, with nobody added or taken out, for a year
 	Passes            []Pass
-	MayLeavePerMonth  int     // how many may leave with at most 5 % chance that the colony shrinks for it within a year
+	MayLeavePerMonth  int     // how many may leave with at most 5 % chance that the colony shrinks for it within a year; none of a small one that grows
 	ExtinctWithinYear float64 // probability
 	EffectiveSize     float64
 	SelectFrom        Window  // when there are enough adults to begin selecting, of the paths on which there are within a year

@@ -20,7 +20,7 @@ type Outlook struct {
 	Ahead         []At      // every seventh day and after 30, 90, 180 and 365 days, with nobody added or taken out
 	Passes        []Pass
 	Extinct       float64   // probability that nobody lives at the end
-	MayLeave      int       // how many may leave every 30 days with at most 5 % chance that the colony shrinks for it within a year
+	MayLeave      int       // how many may leave every 30 days with at most 5 % chance that the colony shrinks for it within a year; none of a small one that grows
 	EffectiveSize Quantiles // of the mature animals
 	Select        Passing   // when there are enough adults to begin selecting: see SelectionSize
 	Pyramid       []AgeClass

@@ -11,6 +11,7 @@ const (
 	harvestPaths   = 128 // particles that are tried
 	harvestRisk    = 0.05
 	harvestKept    = 2.0 / 3 // share of the adults that must be left where the colony would not have grown anyway
+	stillGrowing   = 1.5     // times the adults of today in a year, from which on a small colony is left alone
 	harvestJudged  = 90      // last days of the year over which the adults are averaged
 	firstHarvest   = 4       // the first number that is tried
 	largestHarvest = 1 << 12
@@ -62,6 +63,9 @@ func (h *harvest) undisturbed() []float64 {
 // grown anyway, because the tank is full or the founders grow old, when it is smaller by a third than with nobody
 // leaving. A colony that dies out has shrunk, with or without a harvest. The third is an assumption: two years that begin
 // alike differ by a fifth by chance alone, so less would tell nothing.
+//
+// Nobody may leave a small colony that grows: one that is more likely than not below SelectionSize today, and larger by
+// half in a year. It could spare some in numbers, but each of its few parents that leaves takes their variety along.
 func (h *harvest) most(without []float64) int {
 	n := len(h.particles)
 	h.floor, h.safe, h.fatal = make([]float64, n), make([]int, n), make([]int, n)
@@ -72,7 +76,7 @@ func (h *harvest) most(without []float64) int {
 			h.fatal[i] = 0
 		}
 	}
-	if h.shrinks(0) {
+	if h.shrinks(0) || h.young(without) {
 		return 0
 	}
 	low, high := 0, firstHarvest
@@ -88,6 +92,18 @@ func (h *harvest) most(without []float64) int {
 		low = middle
 	}
 	return low
+}
+
+// young reports whether the colony is more likely than not small today and grows.
+func (h *harvest) young(without []float64) bool {
+	young := 0
+	for i := range h.particles {
+		p := &h.particles[i]
+		if p.effectiveSize() < SelectionSize && without[i] > stillGrowing*p.adults() {
+			young++
+		}
+	}
+	return 2*young > len(h.particles)
 }
 
 // shrinks reports whether the colony shrinks in more of the particles than may be when so many leave every month. It

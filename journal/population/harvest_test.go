@@ -36,6 +36,20 @@ func TestNobodyMayLeaveAColonyWithoutAFuture(t *testing.T) {
 	}
 }
 
+// Ten founders with their first broods could spare some in numbers, but each of them is an ancestor of all that come. A
+// small tank that is full has nothing to wait for.
+func TestNobodyMayLeaveASmallColonyThatGrows(t *testing.T) {
+	r := tankOf(t, 24, founders(10))
+	r.Litres = 120
+	if o := mayLeave(t, 60, r); o.MayLeave != 0 || o.Select.Probability < 0.5 {
+		t.Errorf("%d may leave a month of %+v, with a chance of %.2f to be enough within the year", o.MayLeave, o.Now, o.Select.Probability)
+	}
+	r.Litres = 12
+	if o := mayLeave(t, 180, r); o.MayLeave == 0 || o.EffectiveSize.P50 >= SelectionSize {
+		t.Errorf("%d may leave a month of a small full tank, %+v", o.MayLeave, o.Now)
+	}
+}
+
 // A colony that grows or fills its tank can spare some, more in a larger tank, and never as many as there are.
 func TestSomeMayLeaveAHealthyColony(t *testing.T) {
 	last := 0
