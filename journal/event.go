@@ -1,5 +1,7 @@
 package journal
 
+import "cmp"
+
 // Journal is a keeper's folder, read and typed.
 type Journal struct {
 	Settings Settings
@@ -65,6 +67,20 @@ type Event struct {
 	Note     string
 	What     Happening
 	Places   []Place // where each value was written, in the order of the file
+}
+
+// KnownFrom returns the day from which the event was known: its own, or that of its entry when it was written down later.
+func (e *Event) KnownFrom() Day {
+	if e.Entry == nil {
+		return e.Day
+	}
+	return max(e.Day, e.Entry.Date)
+}
+
+// Compare orders events as they are replayed: by day, then by file and place in it. Events of one place, which a list of
+// tanks makes, are equal.
+func (e *Event) Compare(other *Event) int {
+	return cmp.Or(cmp.Compare(e.Day, other.Day), e.Position.compare(other.Position))
 }
 
 // Place is where one value of an entry, an event or the settings stands.

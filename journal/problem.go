@@ -20,6 +20,11 @@ type Position struct {
 // String returns file:line:column.
 func (p Position) String() string { return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Column) }
 
+// compare orders places by file, line and column.
+func (p Position) compare(q Position) int {
+	return cmp.Or(strings.Compare(p.File, q.File), cmp.Compare(p.Line, q.Line), cmp.Compare(p.Column, q.Column))
+}
+
 // Severity says what a Problem does: an Error stops publishing, a Warning does not.
 type Severity int
 
@@ -55,9 +60,7 @@ func SortProblems(problems []Problem) {
 	slices.SortStableFunc(problems, func(a, b Problem) int {
 		return cmp.Or(
 			-cmp.Compare(rank(a.File), rank(b.File)),
-			strings.Compare(a.File, b.File),
-			cmp.Compare(a.Line, b.Line),
-			cmp.Compare(a.Column, b.Column),
+			a.Position.compare(b.Position),
 		)
 	})
 }

@@ -74,19 +74,9 @@ func newReplay(known *journal.Journal, asOf journal.Day) *replay {
 	slices.SortStableFunc(r.colony.Entries, func(a, b *journal.Entry) int {
 		return cmp.Or(cmp.Compare(a.Date, b.Date), strings.Compare(a.Path, b.Path))
 	})
-	slices.SortStableFunc(r.events, inReplayOrder)
+	slices.SortStableFunc(r.events, (*journal.Event).Compare)
 	r.limit()
 	return r
-}
-
-// inReplayOrder compares by day, path and position. Events of one position, which a list of tanks makes, are equal.
-func inReplayOrder(a, b *journal.Event) int {
-	return cmp.Or(
-		cmp.Compare(a.Day, b.Day),
-		strings.Compare(a.Entry.Path, b.Entry.Path),
-		cmp.Compare(a.Line, b.Line),
-		cmp.Compare(a.Column, b.Column),
-	)
 }
 
 // apply replays one event.

@@ -34,7 +34,7 @@ func TestNoPeeking(t *testing.T) {
 			same(t, "hindcast", h.Brood.ID, h.Made, find(t, earlier(h.Made), h.Brood.ID).Hatch, h.Window)
 		}
 		for _, b := range f.Broods {
-			noted := knownFrom(b.Opened)
+			noted := b.Opened.KnownFrom()
 			same(t, "first prediction", b.ID, noted, find(t, earlier(noted), b.ID).Foreseen, b.Foreseen)
 			for i, shot := range b.History {
 				if (i+seed)%5 != 0 {

@@ -53,14 +53,6 @@ const (
 	yearlySD   = 2.5 // °C, each coefficient of the yearly course of an unheated room
 )
 
-// knownFrom returns the day from which an event was known: what was written later was not known, whatever day it tells of.
-func knownFrom(e *journal.Event) journal.Day {
-	if e.Entry == nil {
-		return e.Day
-	}
-	return max(e.Day, e.Entry.Date)
-}
-
 // newRecord lays a colony out. before may be nil.
 func newRecord(c *colony.Colony, before *memory) *record {
 	r := &record{colony: c, profiles: profiles(c.Settings), basins: map[string]*basin{}}
@@ -111,7 +103,7 @@ func newBasin(tank *colony.Tank, index int, p lifecycle.Profile) *basin {
 		if t.Logged {
 			s.SD = loggerSD
 		} else if t.Event != nil {
-			s.known = knownFrom(t.Event)
+			s.known = t.Event.KnownFrom()
 		}
 		b.late = b.late || s.known > t.Day
 		b.seen = append(b.seen, s)
@@ -156,9 +148,9 @@ type clutch struct {
 }
 
 func newClutch(b *colony.Brood) *clutch {
-	c := &clutch{Brood: b, noted: knownFrom(b.Opened), moves: make([]journal.Day, len(b.Stays))}
+	c := &clutch{Brood: b, noted: b.Opened.KnownFrom(), moves: make([]journal.Day, len(b.Stays))}
 	if b.Ended != nil {
-		c.ended = knownFrom(b.Ended)
+		c.ended = b.Ended.KnownFrom()
 	}
 	c.moves[0] = c.noted
 	for i, stay := range b.Stays[1:] {
@@ -168,7 +160,7 @@ func newClutch(b *colony.Brood) *clutch {
 		switch e.What.(type) {
 		case *journal.Eyed:
 			if c.eyed == 0 && e.Day == b.Eyed {
-				c.eyed = knownFrom(e)
+				c.eyed = e.KnownFrom()
 			}
 		case *journal.Moved:
 			c.moved(e)
@@ -181,7 +173,7 @@ func newClutch(b *colony.Brood) *clutch {
 func (c *clutch) moved(e *journal.Event) {
 	for i, stay := range c.Stays {
 		if i > 0 && stay.From == e.Day {
-			c.moves[i] = max(c.noted, knownFrom(e))
+			c.moves[i] = max(c.noted, e.KnownFrom())
 		}
 	}
 }

@@ -34,7 +34,7 @@ func newTranslator(f *Forecast) *translator {
 			}
 		}
 	}
-	slices.SortStableFunc(tr.events, inReplay)
+	slices.SortStableFunc(tr.events, (*journal.Event).Compare)
 	for i, e := range tr.events {
 		tr.order[e] = i + 1
 	}
@@ -58,14 +58,6 @@ func simulated(e *journal.Event) bool {
 		return false
 	}
 	return true
-}
-
-// inReplay orders events as the replay does: by day, path and place.
-func inReplay(a, b *journal.Event) int {
-	return cmp.Or(
-		cmp.Compare(a.Day, b.Day), cmp.Compare(a.File, b.File),
-		cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column),
-	)
 }
 
 // record gathers what the simulation knows of a tank.

@@ -26,13 +26,13 @@ type sign struct {
 }
 
 func newFamily(c *colony.Cohort) family {
-	f := family{Cohort: c, noted: knownFrom(c.Brood.Ended)}
+	f := family{Cohort: c, noted: c.Brood.Ended.KnownFrom()}
 	for _, daughter := range c.Members {
 		joined := joinedFrom(daughter)
 		for _, e := range daughter.Events {
 			kind := e.What.Kind()
 			if e.Day > c.Hatched && (kind == "saddled" || kind == "berried") {
-				f.signs = append(f.signs, sign{e.Day, max(joined, knownFrom(e)), kind == "berried"})
+				f.signs = append(f.signs, sign{e.Day, max(joined, e.KnownFrom()), kind == "berried"})
 			}
 		}
 	}
@@ -44,7 +44,7 @@ func newFamily(c *colony.Cohort) family {
 func joinedFrom(s *colony.Shrimp) journal.Day {
 	for _, e := range s.Events {
 		if m, ok := e.What.(*journal.Measured); ok && m.Brood != "" {
-			return knownFrom(e)
+			return e.KnownFrom()
 		}
 	}
 	return 0

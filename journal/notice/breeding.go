@@ -47,9 +47,9 @@ func (r *record) eggVisits() []visit {
 	for _, e := range r.events {
 		switch e.What.(type) {
 		case *journal.Berried:
-			noted[known(e)], eggs[known(e)] = e, e
+			noted[e.KnownFrom()], eggs[e.KnownFrom()] = e, e
 		case *journal.Eyed, *journal.Hatched, *journal.Dropped:
-			eggs[known(e)] = e
+			eggs[e.KnownFrom()] = e
 		}
 	}
 	var all []visit
@@ -84,9 +84,9 @@ func (r *record) broods() (all []*forecast.Brood) {
 // carriedOn reports whether one of the broods was known to be carried in the tank on a day, and not long overdue.
 func (r *record) carriedOn(day journal.Day, broods []*forecast.Brood) bool {
 	return slices.ContainsFunc(broods, func(b *forecast.Brood) bool {
-		ended := b.Ended != nil && known(b.Ended) <= day
+		ended := b.Ended != nil && b.Ended.KnownFrom() <= day
 		late := b.Foreseen.P95 != 0 && day > b.Foreseen.P95
-		return known(b.Opened) <= day && !ended && !late && b.TankOn(max(day, b.Berried)) == r.ID
+		return b.Opened.KnownFrom() <= day && !ended && !late && b.TankOn(max(day, b.Berried)) == r.ID
 	})
 }
 

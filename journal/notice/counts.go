@@ -61,7 +61,7 @@ func (r *record) checkedCounts() []checked {
 			all = append(all, checked{Checked: c, event: e, z: distuv.UnitNormal.Quantile(math.Min(1-1e-9, math.Max(1e-9, middle)))})
 		}
 	}
-	slices.SortStableFunc(all, func(a, b checked) int { return int(known(a.event) - known(b.event)) })
+	slices.SortStableFunc(all, func(a, b checked) int { return int(a.event.KnownFrom() - b.event.KnownFrom()) })
 	return all
 }
 
@@ -71,7 +71,7 @@ func (r *record) counts(low bool) []forecast.Notice {
 	var signs []sign
 	last := map[journal.Day][]checked{}
 	for i, c := range all {
-		s := sign{day: known(c.event), events: []*journal.Event{c.event}}
+		s := sign{day: c.event.KnownFrom(), events: []*journal.Event{c.event}}
 		p, together := unlikeliest(all[:i+1], low)
 		if q, fallen := r.fallen(all[:i+1]); low && q < p {
 			p, together = q, fallen
@@ -101,12 +101,12 @@ func (r *record) counts(low bool) []forecast.Notice {
 // unlikeliest returns the least likely of the latest counts taken together, and those counts. The sum of n standard
 // normal numbers has the sd √n.
 func unlikeliest(all []checked, low bool) (p float64, together []checked) {
-	newest := known(all[len(all)-1].event)
+	newest := all[len(all)-1].event.KnownFrom()
 	sum := 0.0
 	p = 1
 	for n := 1; n <= min(countsTogether, len(all)); n++ {
 		c := all[len(all)-n]
-		if newest-known(c.event) > countsWithin {
+		if newest-c.event.KnownFrom() > countsWithin {
 			break
 		}
 		sum += c.z
@@ -142,7 +142,7 @@ func (r *record) fallen(all []checked) (p float64, together []checked) {
 	newest := all[len(all)-1].event
 	alike := slices.DeleteFunc(slices.Clone(all), func(c checked) bool {
 		a, b := c.event.What.(*journal.Counted), newest.What.(*journal.Counted)
-		return a.Method != b.Method || a.Shrimp.Sorted != b.Shrimp.Sorted || known(newest)-known(c.event) > fallWithin
+		return a.Method != b.Method || a.Shrimp.Sorted != b.Shrimp.Sorted || newest.KnownFrom()-c.event.KnownFrom() > fallWithin
 	})
 	for i := range alike {
 		alike[i].level = math.Log(float64(alike[i].Total)+0.5) + math.Log(r.leftOf(alike[i].event))
@@ -185,7 +185,7 @@ func (r *record) leftOf(e *journal.Event) float64 {
 			taken -= line.Change
 		}
 	}
-	week, ok := r.week(known(e))
+	week, ok := r.week(e.KnownFrom())
 	if !ok || taken == 0 {
 		return 1
 	}

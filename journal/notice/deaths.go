@@ -44,11 +44,11 @@ func (r *record) tooManyDeaths() []forecast.Notice {
 			continue
 		}
 		dead = append(dead, e)
-		c, ok := r.deathsUpTo(dead, known(e))
+		c, ok := r.deathsUpTo(dead, e.KnownFrom())
 		if !ok || c.p >= deathsLook {
 			continue
 		}
-		s := sign{day: known(e), calls: true, p: c.p, events: c.events}
+		s := sign{day: e.KnownFrom(), calls: true, p: c.p, events: c.events}
 		switch {
 		case c.p < deathsNow && c.n >= nowAtLeast && c.span == 7:
 			s.severity = forecast.Now
@@ -81,7 +81,7 @@ func (r *record) deathsUpTo(dead []*journal.Event, day journal.Day) (deathCount,
 	for _, span := range deathSpans() {
 		c := deathCount{day: day, span: span}
 		for _, e := range dead {
-			if known(e) > day-span {
+			if e.KnownFrom() > day-span {
 				c.n += e.What.(*journal.Died).Shrimp.Count.Total
 				c.events = append(c.events, e)
 			}
@@ -184,7 +184,7 @@ func (r *record) stuckInShell() []forecast.Notice {
 	var signs []sign
 	all := r.failures()
 	for i, e := range all {
-		day := known(e)
+		day := e.KnownFrom()
 		week, ok := r.week(day)
 		if !ok {
 			continue
@@ -192,7 +192,7 @@ func (r *record) stuckInShell() []forecast.Notice {
 		s := sign{day: day, calls: true}
 		n := 0
 		for _, f := range all[:i+1] {
-			if known(f) > day-failedDays {
+			if f.KnownFrom() > day-failedDays {
 				n += failed(f)
 				s.events = append(s.events, f)
 			}

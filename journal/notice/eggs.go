@@ -34,7 +34,7 @@ func (r *record) unseen(day journal.Day) float64 {
 	for i := range r.forecast.Broods {
 		b := &r.forecast.Broods[i]
 		switch {
-		case b.Ended != nil && known(b.Ended) <= day:
+		case b.Ended != nil && b.Ended.KnownFrom() <= day:
 			settled++
 		case b.Ended == nil && b.Foreseen.P95 != 0 && b.Foreseen.P95+forecast.Forgotten < day:
 			settled, lost = settled+1, lost+1
@@ -74,7 +74,7 @@ func (r *record) overdue() []forecast.Notice {
 			Ends: fmt.Sprintf("Ends with \"hatched\" or \"dropped\", or %s after the window first foreseen: then the eggs are taken as hatched unseen.", days(forecast.Forgotten)),
 		}
 		if b.Ended != nil {
-			n.Until, n.Ending = known(b.Ended), b.Ended
+			n.Until, n.Ending = b.Ended.KnownFrom(), b.Ended
 		}
 		if last := b.Foreseen.P95; last != 0 && (n.Until == 0 || n.Until > last+forecast.Forgotten) {
 			n.Until, n.Ending = last+forecast.Forgotten+1, nil
@@ -125,7 +125,7 @@ func (r *record) finishedBroods() []finished {
 		}
 		_, dropped := b.Ended.What.(*journal.Dropped)
 		if dropped || b.State == colony.HasHatched {
-			all = append(all, finished{b, known(b.Ended), dropped})
+			all = append(all, finished{b, b.Ended.KnownFrom(), dropped})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b finished) int { return cmp.Compare(a.day, b.day) })

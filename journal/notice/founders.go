@@ -85,25 +85,25 @@ func (r *record) followed(first journal.Day) (journal.Day, *journal.Event) {
 	}
 	for _, c := range r.forecast.Cohorts {
 		if c.Tank == r.ID {
-			earlier(max(c.Mature.P50, known(c.Brood.Ended)), c.Brood.Ended)
+			earlier(max(c.Mature.P50, c.Brood.Ended.KnownFrom()), c.Brood.Ended)
 		}
 	}
 	grown := journal.Day(math.Round(r.Profile.Maturity.Days(r.Tank.Celsius)))
 	for _, e := range r.events {
 		switch what := e.What.(type) {
 		case *journal.Sighted:
-			earlier(known(e)+grown, e)
+			earlier(e.KnownFrom()+grown, e)
 		case *journal.Counted:
 			if what.Shrimp.Juveniles.Or(0) > 0 {
-				earlier(known(e)+grown/2, e)
+				earlier(e.KnownFrom()+grown/2, e)
 			}
 		case *journal.Stocked:
 			if e.Day > first {
-				earlier(known(e), e)
+				earlier(e.KnownFrom(), e)
 			}
 		case *journal.Moved:
 			if what.To == r.ID && e.Day > first {
-				earlier(known(e), e)
+				earlier(e.KnownFrom(), e)
 			}
 		}
 	}

@@ -164,6 +164,3 @@ func graver(a, b forecast.Severity) forecast.Severity {
 	}
 	return a
 }
-
-// known returns the day from which an event was known: its own, or that of the entry when it was written down later.
-func known(e *journal.Event) journal.Day { return max(e.Day, e.Entry.Date) }

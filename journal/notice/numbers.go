@@ -80,7 +80,7 @@ func (r *record) crowded() []forecast.Notice {
 func (r *record) censusesBefore(day journal.Day) []*journal.Event {
 	var events []*journal.Event
 	for _, c := range r.Censuses {
-		if known(c.Event) <= day {
+		if c.Event.KnownFrom() <= day {
 			events = append(events, c.Event)
 		}
 	}
@@ -97,11 +97,11 @@ var fewToSelect = Kind{
 func (r *record) selectsTooFew() []forecast.Notice {
 	var signs []sign
 	for _, e := range r.events {
-		week, ok := r.week(known(e))
+		week, ok := r.week(e.KnownFrom())
 		if !ok || !selects(e) {
 			continue
 		}
-		s := sign{day: known(e), calls: week.CanSelect < selectBelow, p: week.CanSelect, events: []*journal.Event{e}}
+		s := sign{day: e.KnownFrom(), calls: week.CanSelect < selectBelow, p: week.CanSelect, events: []*journal.Event{e}}
 		if s.calls || week.CanSelect > selectFrom {
 			signs = append(signs, s)
 		}

@@ -25,7 +25,7 @@ type record struct {
 func newRecord(f *forecast.Forecast, t *forecast.Tank) *record {
 	r := &record{Tank: t, forecast: f, asOf: f.Colony.AsOf, units: wording.Units{Units: f.Colony.Settings.Units}}
 	r.events = slices.Clone(t.Events)
-	slices.SortStableFunc(r.events, func(a, b *journal.Event) int { return cmp.Compare(known(a), known(b)) })
+	slices.SortStableFunc(r.events, func(a, b *journal.Event) int { return cmp.Compare(a.KnownFrom(), b.KnownFrom()) })
 	for _, e := range f.Colony.Entries {
 		if !r.isAbout(e) {
 			continue
@@ -85,7 +85,7 @@ func (r *record) readings(kind journal.ReadingKind) []reading {
 	var all []reading
 	for _, test := range r.Tests {
 		if one, ok := journal.ReadingOf(test.Readings, kind); ok {
-			all = append(all, reading{one, known(test.Event), test.Event})
+			all = append(all, reading{one, test.Event.KnownFrom(), test.Event})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b reading) int { return cmp.Compare(a.day, b.day) })

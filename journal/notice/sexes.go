@@ -44,7 +44,7 @@ func (r *record) onlyOneSex() []forecast.Notice {
 	events := r.events
 	odds := map[journal.Day]float64{}
 	for _, w := range r.waits() {
-		for len(events) > 0 && dayOf(events[0]) <= w.day {
+		for len(events) > 0 && events[0].KnownFrom() <= w.day {
 			known.learn(r, events[0])
 			events = events[1:]
 		}
@@ -70,8 +70,6 @@ func (r *record) onlyOneSex() []forecast.Notice {
 	}
 	return out
 }
-
-func dayOf(e *journal.Event) journal.Day { return known(e) }
 
 // learn takes an event into account.
 func (s *sexes) learn(r *record, e *journal.Event) {

@@ -170,7 +170,7 @@ func (r *record) copperSigns() []forecast.Notice {
 	var signs []sign
 	tests, above := 0, 0.0
 	for _, e := range r.events {
-		s := sign{day: known(e), events: []*journal.Event{e}, p: (above + copper.usual*copper.weight) / (float64(tests) + copper.weight)}
+		s := sign{day: e.KnownFrom(), events: []*journal.Event{e}, p: (above + copper.usual*copper.weight) / (float64(tests) + copper.weight)}
 		switch what := e.What.(type) {
 		case *journal.Dosed:
 			if !namesCopper(what.Substance + " " + what.Amount) {
