@@ -124,6 +124,9 @@ func (c *gatherCommand) do(w *world, root *os.Root, result *gather.Result) error
 			path = written
 		}
 		fmt.Fprintf(w.stdout, "  %s   %s\n", filepath.Join(c.Journal, filepath.FromSlash(path)), printable(file.About))
+		for _, line := range file.Meant {
+			fmt.Fprintf(w.stdout, "      A note stays a note. To count it as an event, add below events:   %s\n", line)
+		}
 	}
 	for _, advice := range result.Advice {
 		fmt.Fprintf(w.stdout, "Then %s\n", advice)

@@ -181,10 +181,14 @@ func readClock(text string) (string, bool) {
 	return fmt.Sprintf("%02d:%02d:%02d", hour, minute, second), true
 }
 
-// ordersOf returns the orders in which every date of a column exists, and the first date whose order is open.
+// firstYear is the first year that is written with two digits in front: a smaller number is a day or a month there.
+const firstYear = 13
+
+// ordersOf returns the orders in which every date of a column exists, and the first date whose order is open. A year of two
+// digits stands last, unless every date begins with a number that is no month, or can be read in no other way.
 func ordersOf(dates []string) (fits []Order, open string) {
 	fits = []Order{DayFirst, MonthFirst, YearFirst}
-	dotted := true
+	dotted, yearLeads := true, true
 	for _, text := range dates {
 		if m := weekday.FindStringSubmatch(text); m != nil {
 			text = m[1]
@@ -197,6 +201,8 @@ func ordersOf(dates []string) (fits []Order, open string) {
 			open = text
 		}
 		dotted = dotted && m[2] == "." && len(m[4]) == 4
+		first, _ := strconv.Atoi(m[1])
+		yearLeads = yearLeads && first >= firstYear
 		fits = slices.DeleteFunc(fits, func(order Order) bool {
 			_, ok := readDate(text, order)
 			return !ok || (order == YearFirst && len(m[4]) == 4)
@@ -204,6 +210,9 @@ func ordersOf(dates []string) (fits []Order, open string) {
 	}
 	if dotted && slices.Contains(fits, DayFirst) { // before a whole year, dots are written only where the day stands first
 		fits = []Order{DayFirst}
+	}
+	if !yearLeads && len(fits) > 1 {
+		fits = slices.DeleteFunc(fits, func(order Order) bool { return order == YearFirst })
 	}
 	return fits, open
 }

@@ -19,6 +19,7 @@ type page struct {
 	tank           string
 	events         []string // as YAML
 	tests, numbers bool
+	meant          []string // lines of events that its notes seem to tell of
 }
 
 // becomeEntries turns rows into entries, one for each day and tank. What the journal knows is left out.
@@ -43,6 +44,7 @@ func (r *reader) becomeEntries(records []record) {
 			pages[key].add(e)
 			known.add(found.day, found.tank, e.what)
 		}
+		pages[key].meant = append(pages[key].meant, r.meant(found)...)
 	}
 	var all []*page
 	for _, p := range pages {
@@ -221,10 +223,10 @@ func (r *reader) file(p *page) File {
 	}
 	var about []string
 	for _, event := range p.events {
-		first, _, _ := strings.Cut(strings.TrimPrefix(event, "  - "), "\n")
-		about = append(about, first)
+		event = strings.TrimSuffix(strings.TrimPrefix(event, "  - "), "\n")
+		about = append(about, strings.ReplaceAll(event, "\n    ", ", "))
 	}
 	text := r.matter(p.day, p.tank, title, p.events) + "From the table `" + strings.ReplaceAll(path.Base(strings.ReplaceAll(r.Name, `\`, "/")), "`", "") + "`.\n"
 	return File{Path: path.Join(journal.EntryFolder(r.journal.Entries, p.day), name+"-"+short+".md"),
-		Text: text, About: strings.Join(about, "; ")}
+		Text: text, About: strings.Join(about, "; "), Meant: p.meant}
 }

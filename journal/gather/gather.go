@@ -45,10 +45,11 @@ type Question struct {
 
 // File is a file of the journal that the table becomes.
 type File struct {
-	Path  string // relative to the journal's folder
-	Text  string // the whole file
-	About string // what it holds, in a few words
-	Grows bool   // a logger file that exists and begins with the same bytes
+	Path  string   // relative to the journal's folder
+	Text  string   // the whole file
+	About string   // what it holds, in a few words
+	Meant []string // lines of events that its notes seem to tell of; they are not in the text
+	Grows bool     // a logger file that exists and begins with the same bytes
 }
 
 // Read works out what a table holds. The folder is the journal's, for logger files that exist already.

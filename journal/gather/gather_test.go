@@ -123,7 +123,8 @@ var ambiguous = []struct {
 	answer   string
 }{
 	{"the order of the date", oneTank, "date,ph\n03/04/2026,7.4\n05/06/2026,7.2\n", Answers{}, "is 03/04/2026 the 3 April 2026 or the 4 March 2026?", "add --dates day-first or --dates month-first"},
-	{"short dates of three kinds", oneTank, "date,ph\n10-11-12,7.4\n", Answers{}, "is 10-11-12 the 10 November 2012 or the 11 October 2012 or the 12 November 2010?", "--dates year-first"},
+	{"short dates whose year stands last", oneTank, "date,ph\n11/8/26,7.4\n", Answers{}, "is 11/8/26 the 11 August 2026 or the 8 November 2026?", "add --dates day-first or --dates month-first"},
+	{"short dates that begin with a day or a year", oneTank, "date,ph\n26-11-08,7.4\n", Answers{}, "is 26-11-08 the 26 November 2008 or the 8 November 2026?", "--dates year-first"},
 	{"dots before a short year", oneTank, "date,ph\n10.11.12,7.4\n", Answers{}, "is 10.11.12 the ", "--dates day-first"},
 	{"dates that contradict each other", oneTank, "date,ph\n13/03/2026,7.4\n03/14/2026,7.2\n", Answers{}, "the dates contradict each other", "look for slips"},
 	{"thousands or decimals", oneTank, "date;tds\n2026-03-14;1.234\n", Answers{}, "is 1.234 the number 1.234, or 1234?", "add --decimal point for 1.234, or --decimal comma for 1234"},

@@ -1,6 +1,7 @@
 package gather
 
 import (
+	"strconv"
 	"strings"
 
 	"pleopod/journal"
@@ -28,8 +29,12 @@ type reading struct {
 func (r *reader) records() []record {
 	var all []record
 	last := record{}
+	var noted []string // lines
 	for _, row := range r.rows {
 		if !r.anyValue(row) {
+			if r.onlyNoted(row) {
+				noted = append(noted, strconv.Itoa(row.line))
+			}
 			continue
 		}
 		found, ok := r.record(row, last)
@@ -42,7 +47,19 @@ func (r *reader) records() []record {
 		r.fact("merged cells", "%s taken from the row above",
 			wording.Count(r.filled, "empty date or tank is", "empty dates and tanks are"))
 	}
+	if len(noted) > 0 {
+		r.fact("left out", "%s: line %s; write it into an entry", wording.Count(len(noted), "row that has a note and no number", "rows that have a note and no number"), few(noted))
+	}
 	return all
+}
+
+// few lists the first of many.
+func few(all []string) string {
+	const most = 5
+	if len(all) <= most {
+		return strings.Join(all, ", ")
+	}
+	return strings.Join(all[:most], ", ") + " and so on"
 }
 
 // anyValue reports whether a row holds something to gather.
