@@ -107,7 +107,9 @@
 // are temperature, ph, gh and kh (dGH and dKH, or ppm), tds (ppm), conductivity (µS/cm), ammonia (total, mg/L), nitrite and
 // nitrate (mg/L as the ion), copper and oxygen (mg/L). Write <0.25 for less than that.
 //
-// A reading outside your water-range is a warning. Without one, these usual ranges hold (common practice, no source):
+// A reading outside your water-range is a warning. Without one, these ranges hold. They are wide, to catch slips, and say
+// nothing of what shrimp want: a settled tank shows no ammonia, nitrite or copper, and the notices tell of less than stands
+// here (common practice, no source):
 //
 //	temperature   14 to 31 C
 //	ph            5.8 to 8.6

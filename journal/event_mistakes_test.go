@@ -224,7 +224,7 @@ func TestMistakesInEvents(t *testing.T) {
 		{"- water: {ammonia: trace, nitrate: 0-5, nitrite: <0.25, copper: 0.5}", []string{
 			`5:22 not-a-reading: "ammonia" is "trace"; it takes a number, or < and a number | for a trace too small to read, write < and the smallest step of the test, such as <0.25`,
 			`5:38 not-a-reading: "nitrate" is "0-5"; it takes a number, or < and a number | a reading is one number: 0, 5, or <5 for less than that`,
-			"5:59 unusual-reading: warning: copper 0.5 mg/L is unusual; 0 to 0.1 mg/L is usual",
+			"5:59 unusual-reading: warning: copper 0.5 mg/L is unusual; a settled tank shows 0",
 		}},
 		{"- water: {temp: 23, GH: 5}", []string{
 			`5:13 unknown-key: unknown key "temp" in "water"; did you mean "temperature"?`,

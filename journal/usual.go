@@ -10,7 +10,7 @@ import (
 // UsualRanges is what readings of a tank of dwarf shrimp usually lie in, in the units of Reading.Value. A
 // reading outside is a warning where the keeper gave no range of her own. Common practice, no source: spans
 // that keepers quote, widened, because a warning should mean a slip of the hand or a trouble and not an
-// opinion.
+// opinion. They say nothing of what shrimp want: of ammonia, nitrite and copper that is none, see package notice.
 func UsualRanges() []WaterRange {
 	return []WaterRange{
 		{Temperature, 14, 31},
@@ -66,12 +66,13 @@ func (r *entryReader) checkReadings(tank string, readings []Reading) {
 			continue
 		}
 		found := issue{code: "unusual-reading", hint: hardnessHint(reading, span),
-			message: fmt.Sprintf("%s %s is unusual; %s is usual",
-				reading.Kind, r.show(reading), r.showSpan(span))}
-		if mine {
+			message: fmt.Sprintf("%s %s is unusual; %s is usual", reading.Kind, r.show(reading), r.showSpan(span))}
+		switch {
+		case mine:
 			found.code = "outside-range"
-			found.message = fmt.Sprintf("%s %s is outside the range of %s, %s", reading.Kind, r.show(reading),
-				quote(tank), r.showSpan(span))
+			found.message = fmt.Sprintf("%s %s is outside the range of %s, %s", reading.Kind, r.show(reading), quote(tank), r.showSpan(span))
+		case reading.Kind == Ammonia || reading.Kind == Nitrite || reading.Kind == Copper:
+			found.message = fmt.Sprintf("%s %s is unusual; a settled tank shows 0", reading.Kind, r.show(reading))
 		}
 		r.warn(reading.Position, found)
 	}
