@@ -197,14 +197,6 @@ func (p *pen) tankLink(id string) Link {
 	return Link{p.tankName(id), p.href(p.paths.tank[id])}
 }
 
-// broodLink names a brood, or says "a brood" of one that is not public.
-func (p *pen) broodLink(id string) Link {
-	if p.broods[id] == nil {
-		return Link{Text: "a brood"}
-	}
-	return Link{id, p.href(p.paths.brood[id])}
-}
-
 // shrimpLink names an animal with a capital, however the keeper wrote it.
 func (p *pen) shrimpLink(name string) Link {
 	return Link{wording.Sentence(name), p.href(p.paths.shrimp[name])}

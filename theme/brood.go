@@ -91,7 +91,7 @@ var stateWords = map[forecast.BroodState]string{
 }
 
 func (p *pen) broodPage(b *forecast.Brood) page {
-	out := &BroodPage{Name: wording.Sentence(b.ID), State: stateWords[b.State], Summary: p.broodSummary(b),
+	out := &BroodPage{Name: p.broodTitle(b), State: stateWords[b.State], Summary: p.broodSummary(b),
 		KeyDays: p.broodDays(b), Facts: p.broodFacts(b)}
 	if b.Open() {
 		out.Row, out.HasRow = p.eggRow(b), true
@@ -120,8 +120,12 @@ func (p *pen) broodPage(b *forecast.Brood) page {
 	}
 	out.Entries = p.newest(entries, len(entries))
 	out.Photos = p.photosOf(entries)
+	title := out.Name
+	if _, is := unnamed(b); !is {
+		title = "Brood " + b.ID
+	}
 	p.tank = b.Tank()
-	out.Frame = p.newFrame("Brood "+b.ID, plain(out.Summary))
+	out.Frame = p.newFrame(title, plain(out.Summary))
 	return out
 }
 
@@ -222,6 +226,9 @@ func (p *pen) howSure(b *forecast.Brood) []Fact {
 
 func (p *pen) broodFacts(b *forecast.Brood) []Fact {
 	var facts []Fact
+	if _, is := unnamed(b); is {
+		facts = append(facts, fact("In entries called", b.ID))
+	}
 	if b.Celsius != 0 {
 		facts = append(facts, fact("Water while carried", p.units.temperature(b.Celsius), ", give or take ",
 			wording.Number(p.units.degreeSpan(b.CelsiusSD), 1), " ", p.units.ReadingUnit(journal.Temperature)))
@@ -376,7 +383,7 @@ func (p *pen) broodsPage() page {
 	out := &BroodsPage{}
 	for i := range slices.Backward(p.Broods) {
 		b := &p.Broods[i]
-		line := BroodLine{Day: moment(b.Berried), Brood: p.broodLink(b.ID), Tank: p.tankLink(b.Tank()),
+		line := BroodLine{Day: moment(b.Berried), Brood: p.broodFirst(b.ID), Tank: p.tankLink(b.Tank()),
 			State: stateWords[b.State]}
 		switch b.State {
 		case forecast.Carried, forecast.Overdue:

@@ -125,11 +125,10 @@ func (p *pen) broodDue(b *forecast.Brood) []DueItem {
 		return nil // of one that is overdue, care asks how it ended
 	}
 	var items []DueItem
-	name := p.broodLink(b.ID)
 	if b.Eyed == 0 && b.EyedFrom > p.asOf {
 		items = append(items, DueItem{
 			Icon: p.icon("eyed"), Label: labels["eyed"],
-			What: []Link{{Text: "Eyes may show in the eggs of "}, name}, Tank: p.tankLink(b.Tank()),
+			What: []Link{{Text: "Eyes may show in the eggs of "}, p.broodLink(b.ID)}, Tank: p.tankLink(b.Tank()),
 			Likely: moment(b.EyedFrom), When: "from " + wording.Date(b.EyedFrom),
 			Odds: "a look at the eggs then narrows the window",
 			from: b.EyedFrom, to: b.EyedFrom + 2, likely: b.EyedFrom, key: "eyes " + b.ID, tank: b.Tank(),
@@ -137,18 +136,17 @@ func (p *pen) broodDue(b *forecast.Brood) []DueItem {
 	}
 	hatch := p.within(b.Hatch, DueItem{
 		key: "hatch " + b.ID, Icon: p.icon("hatched"), Label: "Hatch", tank: b.Tank(),
-		What: []Link{name, {Text: " hatches"}},
+		What: []Link{p.broodFirst(b.ID), {Text: " hatches"}},
 	})
 	return append(items, hatch)
 }
 
 func (p *pen) cohortDue(c *forecast.Cohort) []DueItem {
-	name := p.broodLink(c.ID)
 	var items []DueItem
 	if shy := c.Hatched + 4; shy >= p.asOf {
 		items = append(items, DueItem{
 			Icon: p.icon("sighted"), Label: labels["sighted"],
-			What: []Link{{Text: "The young of "}, name, {Text: " come out of hiding"}}, Tank: p.tankLink(c.Tank),
+			What: []Link{{Text: "The young of "}, p.broodLink(c.ID), {Text: " come out of hiding"}}, Tank: p.tankLink(c.Tank),
 			Likely: moment(shy), When: "about " + wording.Date(shy), Odds: "common practice, no source",
 			from: shy - 1, to: shy, likely: shy, key: "young " + c.ID, tank: c.Tank,
 		})
@@ -165,7 +163,7 @@ func (p *pen) cohortDue(c *forecast.Cohort) []DueItem {
 		if dated(stage.window) && !stage.done {
 			items = append(items, p.within(stage.window, DueItem{
 				key: stage.label + " " + c.ID, Icon: p.icon(stage.icon), Label: stage.label, tank: c.Tank,
-				What: []Link{name, {Text: stage.words}},
+				What: []Link{p.broodFirst(c.ID), {Text: stage.words}},
 			}))
 		}
 	}

@@ -3,6 +3,7 @@ package theme
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
@@ -93,6 +94,9 @@ func (p *pen) notice(n forecast.Notice) NoticeItem {
 		Tank: p.tankLink(n.Tank), Since: moment(n.Since), Days: "since " + wording.Date(n.Since),
 		Ended: n.Until != 0, Headline: n.Headline,
 		Seen: n.Seen, Expected: n.Expected, Odds: n.Odds, Other: n.Other, Checks: n.Checks, Ends: n.Ends, day: n.Since,
+	}
+	if b := p.broods[n.Brood]; b != nil {
+		item.Headline = strings.ReplaceAll(item.Headline, b.ID, p.broodName(b))
 	}
 	item.Href = p.href(noticesPath) + "#" + item.ID
 	if item.Ended {

@@ -60,7 +60,10 @@ func (p *pen) sentence(t *forecast.Tank) []Link {
 	case len(carried) == 0:
 		w.say("; no eggs are carried now")
 	case len(carried) == 1:
-		w.say("; the brood ")
+		w.say("; ")
+		if _, is := unnamed(carried[0]); !is {
+			w.say("the brood ")
+		}
 		w.link(p.broodLink(carried[0].ID))
 		w.say(" is carried, ", p.hatchWords(carried[0]))
 	default:

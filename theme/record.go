@@ -48,7 +48,9 @@ func (p *pen) recordPage() page {
 	}
 	for _, h := range r.Hindcasts {
 		if !h.Halfway && dated(h.Window) {
-			out.Hindcasts = append(out.Hindcasts, p.predictedLine(h.Brood.ID, h.Made, h.Window, h.Observed))
+			line := p.predictedLine(h.Brood.ID, h.Made, h.Window, h.Observed)
+			line.Brood = p.broodFirst(h.Brood.ID)
+			out.Hindcasts = append(out.Hindcasts, line)
 		}
 	}
 	if len(out.Hindcasts) > 0 {
@@ -56,7 +58,7 @@ func (p *pen) recordPage() page {
 	}
 	p.fillGrown(out)
 	if b := p.longestTold(); b != nil {
-		out.Narrowing, out.Narrowed, out.HasNarrow = p.drawFigure(p.narrowing(b)), p.broodLink(b.ID), true
+		out.Narrowing, out.Narrowed, out.HasNarrow = p.drawFigure(p.narrowing(b)), p.broodFirst(b.ID), true
 	}
 	out.Frame = p.newFrame("Track record", out.Words)
 	return out
@@ -164,7 +166,7 @@ func (p *pen) against(all []forecast.Hindcast) figure.Figure {
 		days := func(d journal.Day) float64 { return float64(d - h.Brood.Berried) }
 		link := p.href(p.paths.brood[h.Brood.ID])
 		f.Lanes = append(f.Lanes, figure.Lane{
-			Label: h.Brood.ID, Link: link,
+			Label: p.broodLabel(p.broods[h.Brood.ID]), Link: link,
 			Spans: []figure.Span{{From: days(h.Window.P10), To: days(h.Window.P90), Tone: figure.Eggs,
 				Soft: true, Label: "80\u00a0% window, as predicted on " + wording.Date(h.Made), Link: link}},
 			Marks: []figure.LaneMark{

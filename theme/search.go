@@ -82,7 +82,7 @@ func (b *book) findables() []findable {
 	}
 	for i := range b.Broods {
 		x := &b.Broods[i]
-		add(b.paths.brood[x.ID], x.ID, x.Berried.String(), "brood "+b.tankName(x.Tank()))
+		add(b.paths.brood[x.ID], b.broodTitle(x), x.Berried.String(), "brood "+x.ID+" "+b.tankName(x.Tank()))
 	}
 	for _, s := range b.Colony.Shrimp {
 		add(b.paths.shrimp[s.Name], s.Name, s.First.Day.String(), "shrimp "+string(s.Sex))

@@ -90,7 +90,7 @@ func (p *pen) shrimpPage(s *colony.Shrimp) page {
 	}
 	if s.Cohort != nil {
 		out.Facts = append(out.Facts, Fact{"Hatched from",
-			[]Link{p.broodLink(s.Cohort.ID), {Text: ", " + age(int(p.asOf-s.Cohort.Hatched)) + " ago"}}})
+			[]Link{p.broodFirst(s.Cohort.ID), {Text: ", " + age(int(p.asOf-s.Cohort.Hatched)) + " ago"}}})
 	}
 	out.Facts = append(out.Facts, p.ownLengths(s)...)
 	var entries []*journal.Entry

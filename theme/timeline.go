@@ -140,7 +140,8 @@ func (p *pen) yearsPage(t *forecast.Tank) page {
 // broodLane is the row of one brood and its young, as far as it lies between two days.
 func (p *pen) broodLane(b *forecast.Brood, from, to journal.Day) (figure.Lane, bool) {
 	link := p.href(p.paths.brood[b.ID])
-	lane := figure.Lane{Label: b.ID, Link: link}
+	name := p.broodName(b)
+	lane := figure.Lane{Label: p.broodLabel(b), Link: link}
 	add := func(a, z journal.Day, tone figure.Tone, soft bool, label string) {
 		if a != 0 && z != 0 && z >= from && a <= to && a <= z {
 			lane.Spans = append(lane.Spans,
@@ -154,48 +155,48 @@ func (p *pen) broodLane(b *forecast.Brood, from, to journal.Day) (figure.Lane, b
 				figure.LaneMark{X: float64(d), Tone: tone, Shape: shape, Label: label, Link: link})
 		}
 	}
-	carried := b.ID + " carried since " + wording.Date(b.Berried)
+	carried := name + " carried since " + wording.Date(b.Berried)
 	switch b.State {
 	case forecast.Hatched:
 		add(b.Berried, b.Hatched, figure.Eggs, false,
-			fmt.Sprintf("%s carried %s to %s", b.ID, wording.Date(b.Berried), wording.Date(b.Hatched)))
-		mark(b.Hatched, figure.Moss, figure.Wedge, b.ID+" hatched")
+			fmt.Sprintf("%s carried %s to %s", name, wording.Date(b.Berried), wording.Date(b.Hatched)))
+		mark(b.Hatched, figure.Moss, figure.Wedge, name+" hatched")
 	case forecast.Dropped:
 		add(b.Berried, b.Dropped, figure.Eggs, false, carried)
-		mark(b.Dropped, figure.Stone, figure.Bar, b.ID+" lost")
+		mark(b.Dropped, figure.Stone, figure.Bar, name+" lost")
 	case closed:
-		mark(b.Berried, figure.Eggs, figure.Dot, b.ID+" seen carried")
+		mark(b.Berried, figure.Eggs, figure.Dot, name+" seen carried")
 	case forecast.Unseen:
 		add(b.Berried, b.Foreseen.P50, figure.Eggs, false, fmt.Sprintf("%s, taken as hatched unseen about %s", carried, wording.Date(b.Foreseen.P50)))
 	default:
 		add(b.Berried, p.asOf, figure.Eggs, false, carried)
 		if dated(b.Expected()) {
 			add(max(b.Hatch.P05, p.asOf), b.Hatch.P95, figure.Eggs, true,
-				"hatch of "+b.ID+" 90\u00a0% likely "+span(b.Hatch.P05, b.Hatch.P95))
+				"hatch of "+name+" 90\u00a0% likely "+span(b.Hatch.P05, b.Hatch.P95))
 		}
 	}
 	if b.Eyed != 0 {
-		mark(b.Eyed, figure.Eggs, figure.Diamond, "eyes seen in "+b.ID)
+		mark(b.Eyed, figure.Eggs, figure.Diamond, "eyes seen in "+name)
 	}
 	if c := p.cohorts[b.ID]; c != nil {
-		p.cohortSpans(c, add)
+		p.cohortSpans(c, name, add)
 	}
 	return lane, len(lane.Spans)+len(lane.Marks) > 0
 }
 
 // cohortSpans adds the stretches of a cohort's life to its row: young until half of them are grown, and the
 // window of that day.
-func (p *pen) cohortSpans(c *forecast.Cohort, add func(a, z journal.Day, tone figure.Tone, soft bool, label string)) {
+func (p *pen) cohortSpans(c *forecast.Cohort, name string, add func(a, z journal.Day, tone figure.Tone, soft bool, label string)) {
 	grown := c.Mature.P50
 	if grown == 0 {
 		grown = p.asOf
 	}
-	add(c.Hatched, min(grown, p.asOf), figure.Moss, false, "young of "+c.ID)
+	add(c.Hatched, min(grown, p.asOf), figure.Moss, false, "young of "+name)
 	if dated(c.Mature) {
 		add(max(c.Mature.P10, p.asOf), c.Mature.P90, figure.Shrimp, true,
-			c.ID+" grown, 80\u00a0% likely "+span(c.Mature.P10, c.Mature.P90))
+			name+" grown, 80\u00a0% likely "+span(c.Mature.P10, c.Mature.P90))
 		if c.Mature.P50 < p.asOf {
-			add(c.Mature.P50, min(p.asOf, c.Mature.P50+grownDays), figure.Shrimp, false, "grown shrimp of "+c.ID)
+			add(c.Mature.P50, min(p.asOf, c.Mature.P50+grownDays), figure.Shrimp, false, "grown shrimp of "+name)
 		}
 	}
 }
