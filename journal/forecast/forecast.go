@@ -361,6 +361,7 @@ type Notice struct {
 	Checks      []string         // what to check, in order
 	Ends        string           // when it ends by itself
 	Events      []*journal.Event // what it rests on, by day
+	Logged      bool             // rests on days of a logger file too, which no entry can make private
 	Ending      *journal.Event   // what ended it, or nil
-	Public      bool             // rests on public entries only, its end too
+	Public      bool             // rests on public entries or logged days, and on no private entry, its end too
 }

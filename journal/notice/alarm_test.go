@@ -49,7 +49,7 @@ func troubles() []trouble {
 			},
 			// the dose, where its name tells, else the first dead
 			trace: func(_ *keeper, e *journal.Entry) bool {
-				return any(e, func(h journal.Happening) bool {
+				return anyOf(e, func(h journal.Happening) bool {
 					dose, ok := h.(*journal.Dosed)
 					_, died := h.(*journal.Died)
 					return died || ok && strings.Contains(dose.Substance, "copper")
@@ -58,7 +58,7 @@ func troubles() []trouble {
 		{name: "one-sex founders", oneSex: true,
 			// a count in which six or more of one sex were told apart and none of the other
 			trace: func(_ *keeper, e *journal.Entry) bool {
-				return any(e, func(h journal.Happening) bool {
+				return anyOf(e, func(h journal.Happening) bool {
 					c, ok := h.(*journal.Counted)
 					return ok && c.Shrimp.Sorted && min(c.Shrimp.Females.Value, c.Shrimp.Males.Value) == 0 && max(c.Shrimp.Females.Value, c.Shrimp.Males.Value) >= 6
 				})
@@ -67,7 +67,7 @@ func troubles() []trouble {
 			strike: func(k *keeper) { k.pond.hunted = 0.02 },
 			// a count of no more than half of the mean of the last four glances before it came
 			trace: func(k *keeper, e *journal.Entry) bool {
-				return any(e, func(h journal.Happening) bool {
+				return anyOf(e, func(h journal.Happening) bool {
 					c, ok := h.(*journal.Counted)
 					return ok && c.Method == journal.Glance && float64(c.Shrimp.Total) <= 0.5*k.before
 				})
@@ -80,13 +80,14 @@ func troubles() []trouble {
 			// a test of hardness, or a failed moult
 			trace: func(_ *keeper, e *journal.Entry) bool {
 				_, tested := readingIn(e, journal.GH)
-				return tested || any(e, func(h journal.Happening) bool { m, ok := h.(*journal.Moulted); return ok && m.Failed })
+				return tested || anyOf(e, func(h journal.Happening) bool { m, ok := h.(*journal.Moulted); return ok && m.Failed })
 			}},
 		{name: "old founders", old: true},
 	}
 }
 
-func any(e *journal.Entry, is func(journal.Happening) bool) bool {
+// anyOf reports whether something of a kind happened in an entry.
+func anyOf(e *journal.Entry, is func(journal.Happening) bool) bool {
 	return slices.ContainsFunc(e.Events, func(e journal.Event) bool { return is(e.What) })
 }
 
@@ -259,11 +260,15 @@ func earlier(a, b journal.Day) journal.Day {
 	return a
 }
 
+// aside are the kinds of notice that tell of no trouble with the state of a tank.
+func aside() []string {
+	return []string{overdueBrood.Word, longSilence.Word, typingSlip.Word, aboveCapacity.Word, countAbove.Word}
+}
+
 // noticed reports whether a notice about the state of the tank, come up since the trouble began, stood within a week of the
 // first trace.
 func noticed(all []forecast.Notice, began, trace journal.Day) bool {
 	return slices.ContainsFunc(all, func(n forecast.Notice) bool {
-		aside := n.Kind == "overdue-brood" || n.Kind == "no-record" || n.Kind == "typing-slip" || n.Kind == "above-capacity" || n.Kind == "count-above-estimate"
-		return !aside && n.Since >= began && n.Since <= trace+7 && (n.Until == 0 || n.Until > trace)
+		return !slices.Contains(aside(), n.Kind) && n.Since >= began && n.Since <= trace+7 && (n.Until == 0 || n.Until > trace)
 	})
 }

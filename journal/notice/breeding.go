@@ -173,6 +173,7 @@ func (r *record) withoutEggs() []forecast.Notice {
 
 func (r *record) withoutEggsNotice(e episode, w wait) forecast.Notice {
 	n := e.notice()
+	n.Events = append(r.writtenOn(w.day), w.last)
 	week, _ := r.week(w.day)
 	if w.last == nil {
 		n.Headline = "No female with eggs was seen yet"

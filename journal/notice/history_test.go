@@ -3,7 +3,6 @@ package notice
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -142,21 +141,5 @@ func TestPrivateSilence(t *testing.T) {
 	j.Entries = append(j.Entries, &words)
 	if standing, _ := weighed(t, j, journal.NewDay(2026, 7, 1), forecast.Days); len(standing) != 1 || standing[0].Public {
 		t.Errorf("after private words: %v", brief(standing))
-	}
-}
-
-// Every kind has what pages and data need, and no two share a word.
-func TestKindsAreDescribed(t *testing.T) {
-	seen := map[string]bool{}
-	for _, kind := range Kinds() {
-		if seen[kind.Word] || kind.Word != strings.ToLower(kind.Word) || strings.ContainsAny(kind.Word, " _") {
-			t.Errorf("word %q", kind.Word)
-		}
-		seen[kind.Word] = true
-		for _, text := range []string{kind.Watches, kind.Probability} {
-			if !strings.HasSuffix(text, ".") {
-				t.Errorf("%s: %q is no sentence", kind.Word, text)
-			}
-		}
 	}
 }

@@ -65,7 +65,7 @@ func inOrder(a, b forecast.Notice) int {
 }
 
 // close settles what follows from the rest of a notice: an end that lies ahead is none yet, and what rests on a private
-// entry is private.
+// entry is private, as is what rests on nothing that can be shown.
 func (r *record) close(n *forecast.Notice) {
 	if n.Until > r.asOf {
 		n.Until, n.Ending = 0, nil
@@ -73,7 +73,8 @@ func (r *record) close(n *forecast.Notice) {
 	n.Events = slices.DeleteFunc(slices.Clone(n.Events), func(e *journal.Event) bool { return e == nil })
 	slices.SortStableFunc(n.Events, func(a, b *journal.Event) int { return cmp.Compare(a.Day, b.Day) })
 	n.Events = distinct(n.Events)
-	n.Public = !slices.ContainsFunc(append([]*journal.Event{n.Ending}, n.Events...), func(e *journal.Event) bool {
+	shown := len(n.Events) > 0 || n.Logged
+	n.Public = shown && !slices.ContainsFunc(append([]*journal.Event{n.Ending}, n.Events...), func(e *journal.Event) bool {
 		return e != nil && e.Entry.Private
 	})
 	if n.Odds == "" {
@@ -98,6 +99,7 @@ type sign struct {
 	p        float64
 	severity forecast.Severity
 	events   []*journal.Event
+	logged   bool // it rests on logged days too
 }
 
 // episode is a stretch of signs that call for one notice.
@@ -138,6 +140,7 @@ func (e episode) notice() forecast.Notice {
 	n := forecast.Notice{Since: e.signs[0].day, Until: e.until, Ending: e.ending, Probability: 1, Severity: forecast.Look}
 	for _, s := range e.signs {
 		n.Events = append(n.Events, s.events...)
+		n.Logged = n.Logged || s.logged
 		n.Probability = min(n.Probability, s.p)
 		n.Severity = graver(n.Severity, s.severity)
 	}

@@ -55,7 +55,7 @@ func (r *record) crowded() []forecast.Notice {
 		n := e.notice()
 		w, _ := r.week(e.last().day)
 		n.Probability = w.Crowded
-		n.Events = r.censusesBefore(e.last().day)
+		n.Events = r.shownBefore(e.last().day)
 		n.Headline = fmt.Sprintf("More grown shrimp than %s can carry", r.name())
 		n.Seen = fmt.Sprintf("About %s grown shrimp live here, as estimated on %s.", wording.Number(w.Adults, 0), wording.Date(e.last().day))
 		n.Expected = fmt.Sprintf("Room for about %s.", wording.Number(capacity, 0))
@@ -76,15 +76,24 @@ func (r *record) crowded() []forecast.Notice {
 	return out
 }
 
-// censusesBefore returns the latest counts up to a day.
-func (r *record) censusesBefore(day journal.Day) []*journal.Event {
-	var events []*journal.Event
+// shownBefore returns what the number of shrimp on a day rests on most: the latest two counts, or what came where nobody
+// counted.
+func (r *record) shownBefore(day journal.Day) []*journal.Event {
+	var counts, came []*journal.Event
 	for _, c := range r.Censuses {
 		if c.Event.KnownFrom() <= day {
-			events = append(events, c.Event)
+			counts = append(counts, c.Event)
 		}
 	}
-	return events[max(0, len(events)-2):]
+	for _, line := range r.Ledger {
+		if line.Change > 0 && line.Event.KnownFrom() <= day {
+			came = append(came, line.Event)
+		}
+	}
+	if len(counts) == 0 {
+		return came
+	}
+	return counts[max(0, len(counts)-2):]
 }
 
 var fewToSelect = Kind{

@@ -86,7 +86,7 @@ func outsideSigns(all []reading, span journal.WaterRange) []sign {
 			continue
 		}
 		n := i + 1 - len(run)
-		s := sign{day: x.day, calls: true, events: sources(run...), p: (float64(before) + outsideUsual*outsideWeight) / (float64(n) + outsideWeight)}
+		s := sign{day: x.day, calls: true, events: sources(run...), logged: slices.ContainsFunc(run, reading.logged), p: (float64(before) + outsideUsual*outsideWeight) / (float64(n) + outsideWeight)}
 		if beyond := max(span.Low-x.Value, x.Value-span.High); beyond > (span.High-span.Low)/2 {
 			s.severity = forecast.Soon
 		}

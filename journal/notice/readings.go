@@ -27,17 +27,20 @@ func (r *record) clean(kind journal.ReadingKind) []reading {
 
 // seen returns the day on which the reading was taken.
 func (x reading) seen() journal.Day {
-	if x.event == nil {
+	if x.logged() {
 		return x.day
 	}
 	return x.event.Day
 }
 
+// logged reports whether the reading is a day of a logger file.
+func (x reading) logged() bool { return x.event == nil }
+
 // sources returns the events of readings; those of a logger have none.
 func sources(all ...reading) []*journal.Event {
 	var events []*journal.Event
 	for _, x := range all {
-		if x.event != nil {
+		if !x.logged() {
 			events = append(events, x.event)
 		}
 	}
@@ -148,7 +151,7 @@ func (p pace) sign(r *record, a, b reading) (sign, bool) {
 	if apart < 1 || apart > p.within {
 		return sign{}, false
 	}
-	s := sign{day: max(a.day, b.day), calls: true, p: evidence.TwoSided(size / p.spread(r, a, b)), events: sources(a, b)}
+	s := sign{day: max(a.day, b.day), calls: true, p: evidence.TwoSided(size / p.spread(r, a, b)), events: sources(a, b), logged: a.logged() || b.logged()}
 	if p.relative {
 		size /= math.Max(a.Value, 1)
 	}

@@ -76,8 +76,8 @@ func (r *record) celsius(day journal.Day) float64 {
 // reading is one value of a water test.
 type reading struct {
 	journal.Reading
-	day   journal.Day // from which it was known
-	event *journal.Event
+	day   journal.Day    // from which it was known
+	event *journal.Event // nil for a day of a logger file
 }
 
 // readings returns the values of a kind by day; those that only say "below" are among them.

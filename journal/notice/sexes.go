@@ -126,7 +126,7 @@ func (r *record) oneSexNotice(e episode, odds map[journal.Day]float64) forecast.
 	for _, event := range last.events {
 		s.learn(r, event)
 	}
-	n.Events = last.events
+	n.Events = append(r.writtenOn(last.day), last.events...)
 	n.Headline = "Perhaps only one sex lives here"
 	n.Seen = fmt.Sprintf("%s came, and no young and no mating were seen up to %s.", wording.Count(s.arrived, "shrimp", "shrimp"), wording.Date(last.day))
 	if s.females+s.males > 0 {
