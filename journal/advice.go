@@ -68,6 +68,31 @@ func isYes(text string) bool {
 	return slices.Contains([]string{"yes", "y", "on"}, strings.ToLower(text))
 }
 
+var (
+	// classPart is one class in "5 adults, 3 babies", betweenThe what stands between two.
+	classPart  = regexp.MustCompile(`^(\d{1,6}) +(?:grown +)?([A-Za-z]+)$`)
+	betweenThe = regexp.MustCompile(` *(?:[,;+&]| and ) *`)
+)
+
+// classesHint proposes the classes in which a text counts: "5 adults, 3 babies".
+func classesHint(name, text string) string {
+	var classes []string
+	seen := map[string]bool{}
+	for _, part := range betweenThe.Split(text, -1) {
+		m := classPart.FindStringSubmatch(part)
+		if m == nil {
+			return ""
+		}
+		class := calledSo(classWords, m[2])
+		if len(class) == 0 || seen[class[0]] {
+			return ""
+		}
+		seen[class[0]] = true
+		classes = append(classes, class[0]+": "+m[1])
+	}
+	return "write " + name + ": {" + strings.Join(classes, ", ") + "}"
+}
+
 // misplaced says where a key belongs that stands among the keys of an entry, or with the wrong event.
 func misplaced(found child, context *context) string {
 	single, _ := scalarOf(found.value)
@@ -85,10 +110,6 @@ func misplaced(found child, context *context) string {
 		return "it is an event: write it below events, as   - " + found.name + ": " + or(single.text, kindOf(found.name).Example)
 	case find(readingWords, found.name) != nil:
 		return "write water: {" + found.name + ": " + or(single.text, find(readingWords, found.name).Example) + "}"
-	case slices.Contains([]string{"photo", "photos", "picture", "pictures", "image", "images"}, strings.ToLower(found.name)):
-		return "a picture goes into the text: ![Ruby and her eggs](../photos/ruby.jpg)"
-	case slices.Contains([]string{"note", "notes", "text", "comment"}, strings.ToLower(found.name)):
-		return "write it below the second line of hyphens"
 	}
 	if hint := elsewhere(found.name); hint != "" {
 		return hint + ", below events"
@@ -96,17 +117,77 @@ func misplaced(found child, context *context) string {
 	return ""
 }
 
+// keyAdvice is what to do about keys that are no words of a place. The place is told by a word that it has, and the value
+// stands for VALUE. The key "" is every key that comes near no word of the place.
+var keyAdvice = []struct {
+	place  string
+	keys   []string
+	advice string
+}{
+	{"unsexed", []string{"adult", "adults", "grown"}, "write unsexed: VALUE, or females and males"},
+	{"visibility", []string{"photo", "photos", "picture", "pictures", "image", "images"}, "a picture goes into the text: ![Ruby and her eggs](../photos/ruby.jpg)"},
+	{"visibility", []string{"note", "notes", "text", "comment"}, "write it below the second line of hyphens"},
+	{"visibility", []string{""}, "what is no word of the format belongs into the text, below the second line of hyphens"},
+	{"water-range", []string{""}, "what else there is to tell of a tank belongs into the text of an entry"},
+}
+
+// keyHint says what to do about a key that is none of the words.
+func keyHint(key, value string, words []Word) string {
+	for _, row := range keyAdvice {
+		if slices.Contains(row.keys, strings.ToLower(key)) && find(words, row.place) != nil {
+			return strings.ReplaceAll(row.advice, "VALUE", value)
+		}
+	}
+	return ""
+}
+
+// choiceHint says how to write a choice whose word stands as the key: "private: true" for "visibility: private".
+func choiceHint(key, value string, words []Word, nearest []string) string {
+	if len(nearest) != 1 || !isYes(value) && !strings.EqualFold(value, "true") {
+		return ""
+	}
+	word := find(words, nearest[0])
+	if choice := chosen(word.Allowed, key); choice != "" {
+		return "write " + word.Name + ": " + choice
+	}
+	return ""
+}
+
+// eventAdvice is what to write for words that may be several events; the value stands for VALUE.
+var eventAdvice = map[string]string{
+	"lost": "for shrimp that died write died: VALUE, for eggs that she lost dropped: true",
+}
+
+// eventHint says what to write for an event that does not exist, when it may be another.
+func eventHint(written, value string, kind *EventKind) string {
+	if advice := eventAdvice[fold(written)]; advice != "" {
+		return strings.ReplaceAll(advice, "VALUE", value)
+	}
+	if kind == nil || kind.Name != "removed" {
+		return ""
+	}
+	if reason := chosen(find(kind.Attributes, "reason").Allowed, written); reason != "" {
+		return "write removed: " + value + ", and below it reason: " + reason
+	}
+	return ""
+}
+
 // choiceWords are words that people write for one of a few allowed ones.
 var choiceWords = []struct{ written, meant string }{
 	{"hidden", "private"}, {"secret", "private"}, {"no", "private"}, {"false", "private"}, {"yes", "public"}, {"true", "public"},
-	{"gift", "given"}, {"gave", "given"}, {"sale", "sold"}, {"f", "female"}, {"m", "male"},
+	{"draft", "private"}, {"gift", "given"}, {"gave", "given"}, {"gave away", "given"}, {"given away", "given"}, {"sale", "sold"}, {"f", "female"}, {"m", "male"},
 	{"guess", "glance"}, {"estimate", "glance"}, {"rough", "glance"}, {"exact", "emptied"},
 }
 
-// meantChoice returns the allowed word that a text is another word for, or "".
-func meantChoice(allowed []string, text string) string {
+// chosen returns the allowed word that a text is, or is another word for, or "".
+func chosen(allowed []string, text string) string {
+	for _, word := range allowed {
+		if fold(word) == fold(text) {
+			return word
+		}
+	}
 	for _, word := range choiceWords {
-		if strings.EqualFold(word.written, text) && slices.Contains(allowed, word.meant) {
+		if fold(word.written) == fold(text) && slices.Contains(allowed, word.meant) {
 			return word.meant
 		}
 	}

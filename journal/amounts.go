@@ -3,6 +3,7 @@ package journal
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -52,7 +53,11 @@ func (units Units) convert(written amount, quantity Quantity) (float64, issue) {
 	}
 	u, ok := m.find(written.unit)
 	if !ok {
-		return 0, unknownUnit(m, written.unit)
+		problem := unknownUnit(m, written.unit)
+		if bare, usual := units.bareUnit(quantity); usual && bare.symbol != "" && slices.Contains([]string{"°", "º", "deg"}, written.unit) {
+			problem.hint = "write " + decimal(written.number) + " " + bare.symbol
+		}
+		return 0, problem
 	}
 	return u.base(written.number), issue{}
 }
@@ -72,13 +77,13 @@ func unknownUnit(m measure, written string) issue {
 	return unknown{code: "unknown-unit", what: "unit", written: written, nearest: nearestUnit(m, written), known: symbols}.issue()
 }
 
-func nearestUnit(m measure, written string) string {
+func nearestUnit(m measure, written string) []string {
 	for _, u := range m.units {
 		if Nearest(written, append([]string{u.symbol}, u.also...)) != "" {
-			return u.symbol
+			return []string{u.symbol}
 		}
 	}
-	return ""
+	return nil
 }
 
 // readAmount reads one number with its unit.

@@ -65,7 +65,7 @@ func (r *settingsReader) readBiology(written *value) {
 	groups, members := parameterGroups()
 	for _, c := range children {
 		if members[c.name] == nil {
-			r.fail(r.at(c.key), unknown{code: "unknown-key", what: "group", written: c.name, owner: `"biology"`, nearest: Nearest(c.name, groups), known: groups}.issue())
+			r.fail(r.at(c.key), unknown{code: "unknown-key", what: "group", written: c.name, owner: `"biology"`, nearest: equallyNear(c.name, groups), known: groups}.issue())
 			continue
 		}
 		r.readGroup(c, members[c.name])

@@ -11,8 +11,8 @@ import (
 var classWords = []Word{
 	{Name: "females", Form: FormWhole, Example: "4", About: "grown females", Also: []string{"female", "f"}},
 	{Name: "males", Form: FormWhole, Example: "3", About: "grown males", Also: []string{"male", "m"}},
-	{Name: "juveniles", Form: FormWhole, Example: "2", About: "young that cannot be sexed yet", Also: []string{"young", "shrimplets", "babies", "baby", "fry"}},
-	{Name: "unsexed", Form: FormWhole, Example: "1", About: "grown, but not sexed", Also: []string{"unknown", "adults", "others"}},
+	{Name: "juveniles", Form: FormWhole, Example: "2", About: "young that cannot be sexed yet", Also: []string{"juvenile", "young", "shrimplets", "shrimplet", "babies", "baby", "fry"}},
+	{Name: "unsexed", Form: FormWhole, Example: "1", About: "grown, but not sexed", Also: []string{"unknown", "adults", "adult", "grown", "others"}},
 }
 
 // readWho reads a count: a whole number, a mapping of classes, or a list of names where the form allows it.
@@ -47,6 +47,7 @@ func (c *cell) countProblem(problem issue) issue {
 	if problem.code != "not-a-whole-number" {
 		return problem
 	}
+	problem.hint = or(classesHint(c.found.word.Name, text), problem.hint)
 	problem.code = "not-a-count"
 	problem.message = "it takes a number of shrimp, or classes in braces"
 	if c.found.word.Form == FormWho {
@@ -107,6 +108,10 @@ func (c *cell) readGrades() bool {
 	before := len(c.problems)
 	c.found.counts = make([]int, len(grades))
 	for _, child := range children {
+		if child.torn != "" {
+			c.tornApart(child, numberHint(child.torn))
+			continue
+		}
 		c.readGrade(grades, child)
 	}
 	return len(c.problems) == before
@@ -129,7 +134,7 @@ func (c *cell) readGrade(grades []string, written child) {
 		c.found.counts[i] = number
 		return
 	}
-	c.fail(c.at(written.key), unknown{code: "unknown-grade", what: "grade", written: written.name, nearest: Nearest(written.name, grades), known: grades}.issue())
+	c.fail(c.at(written.key), unknown{code: "unknown-grade", what: "grade", written: written.name, nearest: equallyNear(written.name, grades), known: grades}.issue())
 }
 
 // namesOf lists the keys of a mapping.

@@ -2,6 +2,7 @@ package journal
 
 import (
 	"fmt"
+	"regexp"
 	"time"
 )
 
@@ -31,6 +32,22 @@ func ParseDay(text string) (Day, error) {
 		return 0, fmt.Errorf("%q is not a date like 2026-03-14", text)
 	}
 	return DayAt(t), nil
+}
+
+// namedDay is a day in the path of a file: "entries/2026-03-14-eggs.md", "entries/2026/03-14.md".
+var namedDay = regexp.MustCompile(`(?:^|/)(\d{4})[-/](\d{2})[-/](\d{2})(?:[^/\d][^/]*)?$`)
+
+// dayOfName returns the day that a file is named after, or no day.
+func dayOfName(path string) Day {
+	m := namedDay.FindStringSubmatch(path)
+	if m == nil {
+		return 0
+	}
+	day, err := ParseDay(m[1] + "-" + m[2] + "-" + m[3])
+	if err != nil {
+		return 0
+	}
+	return day
 }
 
 // ReadDay is ParseDay for what a person typed: its error proposes the day that was meant.

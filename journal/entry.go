@@ -2,6 +2,7 @@ package journal
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/goccy/go-yaml/ast"
 )
@@ -57,8 +58,13 @@ func (r *entryReader) read(tree ast.Node) {
 	if !ok {
 		return
 	}
-	found := r.readMapping(keys, entryWords, &context{owner: entryOwner, settings: r.settings})
-	r.requireKeys(found, entryWords, r.place(max(r.before, 1), 1), "the entry")
+	words, named := entryWords, dayOfName(r.path)
+	if named != 0 {
+		words = slices.Clone(entryWords)
+		words[0].Example = named.String()
+	}
+	found := r.readMapping(keys, words, &context{owner: entryOwner, settings: r.settings, today: reckoned{named, "the name of the file"}})
+	r.requireKeys(found, words, r.place(max(r.before, 1), 1), "the entry")
 	r.entry.Places = found.places()
 	r.entry.Date = found.day("date")
 	r.entry.Title = found.text("title")

@@ -2,6 +2,7 @@ package journal
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/goccy/go-yaml/ast"
@@ -46,12 +47,36 @@ func (r *entryReader) readEvent(item ast.Node) {
 	}
 	words := make([]Word, 0, 1+len(kind.Attributes)+len(eventWords))
 	words = append(append(append(words, kind.Word), kind.Attributes...), eventWords...)
-	found := r.readMapping(children, words, &context{owner: quote(kind.Name), settings: r.settings, kind: kind})
+	for i := range words {
+		if words[i].Form == FormTank && words[i].Required {
+			words[i].Example = r.otherTank(children)
+		}
+	}
+	found := r.readMapping(children, words, &context{owner: quote(kind.Name), settings: r.settings, kind: kind,
+		today: reckoned{r.entry.Date, "the date of the entry"}})
 	r.requireKeys(found, words, r.at(key.key), quote(kind.Name))
 	if found.get(kind.Name) == nil {
 		return
 	}
 	r.addEvents(&happened{kind: kind, found: found, at: r.at(key.key)})
+}
+
+// otherTank returns a tank of the journal that is not the one of an event, or a word for it.
+func (r *entryReader) otherTank(children []child) string {
+	own := r.entry.Tanks
+	for _, c := range children {
+		if single, _ := scalarOf(c.value); c.name == "tank" {
+			own = []string{single.text}
+		}
+	}
+	if r.settings != nil {
+		for _, tank := range r.settings.Tanks {
+			if !slices.Contains(own, tank.ID) {
+				return tank.ID
+			}
+		}
+	}
+	return "the id of the other tank, which journal.yaml must have"
 }
 
 // eventWithoutValue explains an item of the list that is no mapping.
@@ -66,7 +91,7 @@ func (r *entryReader) eventWithoutValue(item ast.Node) {
 	name, rest, _ := strings.Cut(single.text, " ")
 	kind := kindOf(name)
 	if kind == nil {
-		kind = kindOf(suggest(kindWords(), name))
+		kind = firstKind(suggest(kindWords(), name))
 	}
 	hint := "for example:   - moulted: 1"
 	if kind != nil {
@@ -109,7 +134,7 @@ func (r *entryReader) noKind(children []child, at Position) {
 		if knownAttribute(c.name) {
 			continue
 		}
-		if candidate == nil || (suggest(kinds, c.name) != "" && suggest(kinds, candidate.name) == "") {
+		if candidate == nil || (len(suggest(kinds, c.name)) > 0 && len(suggest(kinds, candidate.name)) == 0) {
 			candidate = &children[i]
 		}
 	}
@@ -122,7 +147,39 @@ func (r *entryReader) noKind(children []child, at Position) {
 		r.fail(r.at(children[0].key), orphan(children[0].name))
 		return
 	}
-	r.fail(r.at(candidate.key), unknown{code: "unknown-event", what: "event", written: candidate.name, nearest: suggest(kinds, candidate.name), known: names(kinds)}.issue())
+	r.fail(r.at(candidate.key), unknownEvent(kinds, *candidate))
+}
+
+// unknownEvent says of a key that is no kind which one may be meant. Its value tells more where it is a kind itself, as in
+// "seen: saddle".
+func unknownEvent(kinds []Word, written child) issue {
+	single, _ := scalarOf(written.value)
+	nearest, hint := suggest(kinds, written.name), ""
+	if inValue := firstKind(calledSo(kinds, single.text)); inValue != nil {
+		nearest, hint = []string{inValue.Name}, "write "+inValue.Name+": "+usualValue(inValue)
+	}
+	found := unknown{code: "unknown-event", what: "event", written: written.name, nearest: nearest, known: names(kinds)}.issue()
+	found.hint = or(or(hint, found.hint), eventHint(written.name, or(single.text, "1"), firstKind(nearest)))
+	return found
+}
+
+// firstKind returns the kind of the first name, or nil when there is none.
+func firstKind(names []string) *EventKind {
+	if len(names) == 0 {
+		return nil
+	}
+	return kindOf(names[0])
+}
+
+// usualValue is what a keeper who saw one shrimp writes for a kind.
+func usualValue(kind *EventKind) string {
+	switch kind.Form {
+	case FormWho, FormCount, FormWhole:
+		return "1"
+	case FormNameOrTrue:
+		return "true"
+	}
+	return kind.Example
 }
 
 // orphan says of a key that tells more of an event that the event itself is missing, and which it may be.
@@ -227,6 +284,8 @@ func (r *entryReader) checkOrder(event *Event, key string, day Day) {
 	if day == 0 || event.Day == 0 || day <= event.Day {
 		return
 	}
+	about := find(kindOf(event.What.Kind()).Attributes, key).About
 	r.fail(event.At(key), issue{code: "date-order",
-		message: fmt.Sprintf("%s is %s, after the %s of %s", quote(key), day, event.What.Kind(), event.Day)})
+		message: fmt.Sprintf("%s is %s, after the %s of %s", quote(key), day, event.What.Kind(), event.Day),
+		hint:    "it is the " + strings.TrimPrefix(about, "the ")})
 }

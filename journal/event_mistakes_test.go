@@ -96,7 +96,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`5:5 no-value: "berried" has no value | give it one, as in berried: [ruby], or take it out`,
 		}},
 		{"- berried: {females: 2, fmales: 3}", []string{
-			`5:27 unknown-key: unknown key "fmales" in "berried"; did you mean "females"?`,
+			`5:27 unknown-key: unknown key "fmales" in "berried"; did you mean "males"?`,
 		}},
 		{"- berried: {}", []string{
 			`5:14 not-a-count: "berried" is a group of keys; it names no class | for example: berried: {females: 4, males: 3}`,
@@ -137,17 +137,17 @@ func TestMistakesInEvents(t *testing.T) {
 			`6:12 not-a-name: "<b>" is no name; names are made of letters, digits, spaces, hyphens and apostrophes`,
 		}},
 		{"- berried: 2\n    last-clear: yesterday", []string{
-			`6:17 not-a-date: "last-clear" is "yesterday"; a date is written like 2026-03-14`,
+			`6:17 not-a-date: "last-clear" is "yesterday"; a date is written like 2026-03-14 | write it as 2026-03-13, counted from the date of the entry`,
 		}},
 		{"- eyed: true", []string{}},
 		{"- eyed: false", []string{
-			`5:11 not-a-name: "false" is no name | leave the event out`,
+			`5:11 not-a-name: "eyed" is "false"; it takes true or the name of a brood | leave the event out`,
 		}},
 		{"- eyed: [a]", []string{
 			`5:11 not-a-name: "eyed" is a list; it takes one name | an event for each brood`,
 		}},
 		{"- eyed: 7", []string{
-			`5:11 not-a-name: "7" is no name | if it is one, put it in quotes: "7"`,
+			`5:11 not-a-name: "eyed" is "7"; it takes true or the name of a brood | if it is one, put it in quotes: "7"`,
 		}},
 		{"- hatched: amber\n    shrimplets: many", []string{
 			`6:17 not-a-whole-number: "shrimplets" is "many"; it takes a whole number | write the number that you saw`,

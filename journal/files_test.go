@@ -84,7 +84,7 @@ entries/a.md:7:1 missing-file: there is no file "photos/none.png"
 entries/a.md:7:25 not-a-file: "photos" is a folder; a file is needed
 entries/a.md:7:41 photo-size: "photos/huge.png" has 61 megapixels; at most 60 are read | save a smaller copy
 entries/a.md:7:66 not-a-picture: "photos/text.png" is not a JPEG, PNG or WebP picture
-entries/a.md:7:91 missing-file: there is no file "photos/Ruby.png" | did you mean "photos/ruby.png"?
+entries/a.md:7:91 missing-file: there is no file "photos/Ruby.png" | did you mean "../photos/ruby.png"?
 entries/a.md:8:1 bad-path: "../../secret.png" is not inside the journal | copy the file into photos/ and write ../photos/ and its name
 entries/a.md:8:24 bad-path: "/etc/passwd" is not inside the journal | write it from the file that it stands in, such as ../photos/ruby.jpg
 entries/a.md:8:42 bad-path: "..\\photos\\ruby.png" has backslashes | write it with slashes: ../photos/ruby.png

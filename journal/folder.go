@@ -176,8 +176,8 @@ func (f *folder) read(fsys fs.FS, name string, limit int) ([]byte, issue) {
 	return readFile(fsys, name, name, limit)
 }
 
-// nearestHint proposes the file that was meant by a missing one.
-func (f *folder) nearestHint(name string, problem issue) string {
+// nearestHint proposes the file that was meant by a missing one, as it is written in a file of the folder from.
+func (f *folder) nearestHint(name, from string, problem issue) string {
 	if problem.code != "missing-file" {
 		return problem.hint
 	}
@@ -193,10 +193,19 @@ func (f *folder) nearestHint(name string, problem issue) string {
 	slices.Sort(same)
 	slices.Sort(near)
 	if len(same) > 0 {
-		return "did you mean " + quote(same[0]) + "?"
+		return "did you mean " + quote(writtenFrom(from, same[0])) + "?"
 	}
 	if nearest := Nearest(path.Base(name), near); nearest != "" {
-		return "did you mean " + quote(path.Join(path.Dir(name), nearest)) + "?"
+		return "did you mean " + quote(writtenFrom(from, path.Join(path.Dir(name), nearest))) + "?"
 	}
 	return problem.hint
+}
+
+// writtenFrom returns how a file of the journal is written in a file of the folder from.
+func writtenFrom(from, name string) string {
+	up := ""
+	for from != "." && !strings.HasPrefix(name, from+"/") {
+		from, up = path.Dir(from), up+"../"
+	}
+	return up + strings.TrimPrefix(name, from+"/")
 }

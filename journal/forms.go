@@ -115,7 +115,7 @@ func (c *cell) wrongDate(text string) bool {
 	if dateShape.MatchString(text) {
 		return c.wrong("no-such-date", "there is no such day", lastDayHint(text))
 	}
-	return c.wrong("not-a-date", "a date is written like 2026-03-14", dateHint(text))
+	return c.wrong("not-a-date", "a date is written like 2026-03-14", or(c.context.today.dateHint(text), dateHint(text)))
 }
 
 // lastDayHint names the last day of the month of a date whose day is too large.
@@ -156,7 +156,11 @@ func (c *cell) readChoice() bool {
 		c.found.text = same
 		return true
 	}
-	c.fail(c.found.at, unknown{code: "unknown-word", what: word.Name, written: text, nearest: or(Nearest(text, word.Allowed), meantChoice(word.Allowed, text)), known: word.Allowed}.issue())
+	nearest := equallyNear(text, word.Allowed)
+	if choice := chosen(word.Allowed, text); len(nearest) == 0 && choice != "" {
+		nearest = []string{choice}
+	}
+	c.fail(c.found.at, unknown{code: "unknown-word", what: word.Name, written: text, nearest: nearest, known: word.Allowed}.issue())
 	return false
 }
 
@@ -227,11 +231,15 @@ func (c *cell) checkName(node ast.Node, single scalar) bool {
 	text := strings.TrimSpace(single.text)
 	brood := c.broodHint(text)
 	found := issue{code: "not-a-name", message: quote(text) + " is no name; names are made of letters, digits, spaces, hyphens and apostrophes", hint: or(trapHint(text), brood)}
+	orTrue := c.found.word.Form == FormNameOrTrue
 	switch node.(type) {
 	case *ast.IntegerNode, *ast.FloatNode, *ast.BoolNode, *ast.NullNode, *ast.InfinityNode, *ast.NanNode:
 		found.message = quote(text) + " is no name"
 		found.hint = or(brood, "if it is one, put it in quotes: "+quote(text))
-		if strings.EqualFold(text, "false") && c.found.word.Form == FormNameOrTrue {
+		if orTrue {
+			found.message = quote(c.found.word.Name) + " is " + quote(text) + "; it takes true or the name of a brood"
+		}
+		if orTrue && strings.EqualFold(text, "false") {
 			found.hint = "leave the event out"
 		}
 	default:
@@ -239,7 +247,7 @@ func (c *cell) checkName(node ast.Node, single scalar) bool {
 			return true
 		}
 	}
-	if found.hint == "" && c.found.word.Form == FormNameOrTrue {
+	if found.hint == "" && orTrue {
 		found.hint = "write the name of the brood, or true for the only open one"
 	}
 	c.fail(c.at(startOf(node)), found)
@@ -293,10 +301,11 @@ func (c *cell) readTanks() bool {
 	return good
 }
 
-// checkTank reports a tank that journal.yaml does not have. Without settings nothing can be said.
+// checkTank reports a tank that journal.yaml does not have. Without settings, or without tanks in them,
+// nothing can be said.
 func (c *cell) checkTank(id string, at Position) bool {
 	settings := c.context.settings
-	if settings == nil || settings.Tank(id) != nil {
+	if settings == nil || len(settings.Tanks) == 0 || settings.Tank(id) != nil {
 		return true
 	}
 	var ids, all []string
@@ -304,12 +313,15 @@ func (c *cell) checkTank(id string, at Position) bool {
 		ids = append(ids, tank.ID)
 		all = append(all, tank.ID, tank.Name)
 	}
-	nearest := Nearest(id, all)
-	for _, tank := range settings.Tanks {
-		if tank.Name == nearest {
-			nearest = tank.ID
+	nearest := equallyNear(id, all)
+	for i, name := range nearest {
+		for _, tank := range settings.Tanks {
+			if tank.Name == name {
+				nearest[i] = tank.ID
+			}
 		}
 	}
+	nearest = slices.Compact(nearest)
 	found := unknown{code: "unknown-tank", what: "tank", written: id, nearest: nearest, known: ids}.issue()
 	found.message = strings.Replace(found.message, "; allowed: ", "; journal.yaml has ", 1)
 	if c.found.word.Form == FormTanks && listed.MatchString(id) {

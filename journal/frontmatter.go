@@ -126,7 +126,6 @@ func (p *page) noFrontMatter(err error, opening int, text string) {
 			message: "the top of the file cannot be read: " + err.Error()})
 		return
 	}
-	hint := "begin the file with three lines: ---, date: 2026-03-14, ---"
 	switch trimmed := strings.TrimSpace(text); {
 	case strings.HasPrefix(trimmed, `{\rtf`):
 		p.fail(p.place(1, 1), issue{code: "front-matter",
@@ -145,8 +144,32 @@ func (p *page) noFrontMatter(err error, opening int, text string) {
 			hint:    "an editor joins hyphens into a long dash; write three hyphens: ---"})
 	default:
 		p.fail(p.place(max(opening, 1), 1),
-			issue{code: "front-matter", message: "the entry does not begin with three hyphens and a date", hint: hint})
+			issue{code: "front-matter", message: "the entry does not begin with three hyphens and a date", hint: p.fenceHint(opening)})
 	}
+}
+
+// fenceHint says where the two lines of hyphens belong, in an entry that has none.
+func (p *page) fenceHint(opening int) string {
+	first, last, number := "", "", 0
+	for line := range bytes.Lines(p.text) {
+		if number++; number < opening {
+			continue
+		}
+		m := keyLine.FindSubmatch(bytes.TrimRight(line, "\n"))
+		if m == nil || !formWord(string(m[3])) {
+			break
+		}
+		if last = string(m[3]); first == "" {
+			first = last
+		}
+	}
+	switch day := dayOfName(p.path); {
+	case first != "":
+		return "put a line --- above " + quote(first) + " and another below " + quote(last)
+	case day != 0:
+		return "begin the file with three lines: ---, date: " + day.String() + ", ---"
+	}
+	return "begin the file with three lines: ---, date: 2026-03-14, ---"
 }
 
 // badEnd reports the line that was meant to close the front matter, where there is one.

@@ -62,12 +62,18 @@ func quoteLine(tk *token.Token) string {
 
 var (
 	decimalComma = regexp.MustCompile(`^([+-]?\d+),(\d+)`)
-	thousands    = regexp.MustCompile(`^[+-]?\d{1,3}(,\d{3})+$`)
-	looseDate    = regexp.MustCompile(`^(\d{4})[-/. ](\d{1,2})[-/. ](\d{1,2})$`)
-	dayFirst     = regexp.MustCompile(`^(\d{1,2})([-/. ])(\d{1,2})[-/. ](\d{4})$`)
-	closeDate    = regexp.MustCompile(`^(\d{4})-?(\d{2})-?(\d{2})(?:[T ]+[\d:]+.*)?$`)
-	shortYear    = regexp.MustCompile(`^\d{1,2}[-/. ]\d{1,2}[-/. ]\d{2}$`)
-	serial       = regexp.MustCompile(`^\d{5}$`)
+	commaInside  = regexp.MustCompile(`(\d),(\d)`)
+	// looseNumber is a number with a doubt before it: "~8", "about 21.5 C".
+	looseNumber = regexp.MustCompile(`^(?:[~≈]|[A-Za-z]+\.? )\s*(\d[\d.]*(?: ?[^\d,]+)?)$`)
+	thousands   = regexp.MustCompile(`^[+-]?\d{1,3}(,\d{3})+$`)
+	looseDate   = regexp.MustCompile(`^(\d{4})[-/. ](\d{1,2})[-/. ](\d{1,2})$`)
+	dayFirst    = regexp.MustCompile(`^(\d{1,2})([-/. ])(\d{1,2})[-/. ](\d{4})$`)
+	closeDate   = regexp.MustCompile(`^(\d{4})-?(\d{2})-?(\d{2})(?:[T ]+[\d:]+.*)?$`)
+	shortYear   = regexp.MustCompile(`^(\d{1,2})([/.])(\d{1,2})[/.](\d{2})$`)
+	noCentury   = regexp.MustCompile(`^\d{1,2}[- ]\d{1,2}[- ]\d{2}$`)
+	// fromToday is a day that is told from the day of writing, with how many days or weeks before.
+	fromToday = regexp.MustCompile(`(?i)^(?:(today|now|tonight)|(yesterday)|(\d{1,3}) (day|week)s? ago|(?:last|this|on) [a-z]+|[a-z]+day|[a-z]+ (?:day|week|month)s? ago)$`)
+	serial    = regexp.MustCompile(`^\d{5}$`)
 )
 
 // trapHint names the invisible or look-alike characters in a text that was not understood.
@@ -132,14 +138,36 @@ func dateHint(text string) string {
 	if m := closeDate.FindStringSubmatch(text); m != nil {
 		return properDate(m[1], m[2], m[3])
 	}
-	if shortYear.MatchString(text) {
+	if m := shortYear.FindStringSubmatch(text); m != nil {
+		return turnedDate("20"+m[4], m[1], m[3], m[2] == ".")
+	}
+	if noCentury.MatchString(text) {
 		return "write the year first, with four digits"
+	}
+	if fromToday.MatchString(text) {
+		return "write the day itself, such as 2026-03-14"
 	}
 	if serial.MatchString(text) {
 		days, _ := strconv.Atoi(text)
 		return fmt.Sprintf("a spreadsheet counts this as the day %s", spreadsheetEpoch+Day(days))
 	}
 	return ""
+}
+
+// dateHint proposes the date of a day that is told from another, such as "yesterday" in an entry.
+func (from reckoned) dateHint(text string) string {
+	m := fromToday.FindStringSubmatch(text)
+	if m == nil || from.day == 0 || m[1]+m[2]+m[3] == "" {
+		return ""
+	}
+	days, _ := strconv.Atoi(m[3])
+	if m[2] != "" {
+		days = 1
+	}
+	if strings.EqualFold(m[4], "week") {
+		days *= 7
+	}
+	return "write it as " + (from.day - Day(days)).String() + ", counted from " + from.what
 }
 
 // spreadsheetEpoch is day 0 of the day numbers of spreadsheets: 1899-12-30, for numbers above 60.
@@ -174,11 +202,14 @@ func numberHint(text string) string {
 	if thousands.MatchString(text) {
 		return "write " + strings.ReplaceAll(text, ",", "") + ", or with a point " + strings.Replace(text, ",", ".", 1)
 	}
-	if decimalComma.MatchString(text) {
-		return "write " + decimalComma.ReplaceAllString(text, "$1.$2")
-	}
-	if from, to, ok := spanOf(text); ok {
+	if from, to, ok := spanOf(pointed(text)); ok {
 		return "a reading is one number: " + from + ", " + to + ", or <" + to + " for less than that"
+	}
+	if decimalComma.MatchString(text) {
+		return "write " + pointed(text)
+	}
+	if m := looseNumber.FindStringSubmatch(text); m != nil {
+		return "write " + m[1]
 	}
 	return ""
 }
@@ -194,19 +225,25 @@ func spanOf(text string) (from, to string, ok bool) {
 
 var spanText = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*(?:-|–|—|to|\.\.)\s*(\d+(?:\.\d+)?)`)
 
-// flowComma recognises "{ph: 7,4}": inside braces a comma ends the value, and the 4 stands where a key belongs.
-func (p *page) flowComma(found child) (Position, issue, bool) {
-	if found.after == nil || !digits.MatchString(found.name) || !isImplicitNull(found.value) {
-		return Position{}, issue{}, false
+// tornOff recognises "{ph: 7,4}": inside braces a comma ends the value, and the 4 stands where a key belongs. It gives
+// such a piece back to the value before it.
+func tornOff(before *child, name string, value ast.Node) bool {
+	single, ok := scalarOf(before.value)
+	if !ok || !digits.MatchString(single.text) || !digits.MatchString(name) || !isImplicitNull(value) {
+		return false
 	}
-	before, ok := scalarOf(found.after.value)
-	if !ok || !digits.MatchString(before.text) {
-		return Position{}, issue{}, false
-	}
-	text := before.text + "," + found.name
-	return p.at(startOf(found.after.value)), issue{code: "decimal-comma",
-		message: quote(found.after.name) + " is " + quote(text) + "; a decimal number has a point", hint: "write " + before.text + "." + found.name}, true
+	before.torn = or(before.torn, single.text) + "," + name
+	return true
 }
+
+// tornApart reports a value that commas have torn apart.
+func (p *page) tornApart(found child, hint string) {
+	p.fail(p.at(startOf(found.value)), issue{code: "decimal-comma",
+		message: quote(found.name) + " is " + quote(found.torn) + "; a decimal number has a point", hint: or(hint, "write "+pointed(found.torn))})
+}
+
+// pointed writes the decimal commas of a text as points.
+func pointed(text string) string { return commaInside.ReplaceAllString(text, "$1.$2") }
 
 // digits is a number, or a reading below one.
 var digits = regexp.MustCompile(`^<?\d+`)

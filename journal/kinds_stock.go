@@ -86,7 +86,7 @@ var graded = EventKind{
 
 var died = EventKind{
 	Word: Word{Name: "died", Form: FormWho, Example: "1", About: "shrimp found dead",
-		Also: []string{"dead", "death", "deaths"}},
+		Also: []string{"dead", "death", "deaths", "lost"}},
 	Attributes: []Word{
 		{Name: "cause", Form: FormText, Example: "failed moult", About: "why, as far as the keeper knows", Also: []string{"reason", "why"}},
 	},
@@ -95,7 +95,7 @@ var died = EventKind{
 
 var removed = EventKind{
 	Word: Word{Name: "removed", Form: FormWho, Example: "5", About: "shrimp leave the journal",
-		Also: []string{"sold", "culled", "given", "gave", "sale"}},
+		Also: []string{"sold", "culled", "given", "gave", "gave away", "given away", "sale"}},
 	Attributes: []Word{
 		{Name: "reason", Form: FormChoice, Allowed: []string{string(Sold), string(Given), string(Culled), string(MovedOut)}, Example: "sold", About: "why they left", Also: []string{"cause", "why"}},
 		{Name: "to", Form: FormText, Example: "a friend", About: "who has them now"},

@@ -176,9 +176,9 @@ func TestGradedNeedsAScale(t *testing.T) {
 
 func TestDatesOutOfOrder(t *testing.T) {
 	for written, want := range map[string]string{
-		"- berried: 1\n    last-clear: 2026-03-15":          "6:17 date-order: \"last-clear\" is 2026-03-15, after the berried of 2026-03-14\n",
-		"- hatched: true\n    last-carried: 2026-03-15":     "6:19 date-order: \"last-carried\" is 2026-03-15, after the hatched of 2026-03-14\n",
-		"- measured: [9]\n    hatched-on: 2026-03-15":       "6:17 date-order: \"hatched-on\" is 2026-03-15, after the measured of 2026-03-14\n",
+		"- berried: 1\n    last-clear: 2026-03-15":          "6:17 date-order: \"last-clear\" is 2026-03-15, after the berried of 2026-03-14 | it is the last day she was seen without eggs\n",
+		"- hatched: true\n    last-carried: 2026-03-15":     "6:19 date-order: \"last-carried\" is 2026-03-15, after the hatched of 2026-03-14 | it is the last day the eggs were still carried\n",
+		"- measured: [9]\n    hatched-on: 2026-03-15":       "6:17 date-order: \"hatched-on\" is 2026-03-15, after the measured of 2026-03-14 | it is the day they hatched, when no brood of the journal says so\n",
 		"- berried: 1\n    last-clear: 2026-03-14":          "",
 		"- fed: x\n    date: 2026-03-20\n    note: planned": "",
 	} {

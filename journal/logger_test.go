@@ -52,7 +52,7 @@ func TestMistakesInLoggerFiles(t *testing.T) {
 		{"Zeit;Wert\n2026-03-14;22\n", []string{`1:1 log-header: the header "Zeit;Wert" lacks a time column or a temperature column | name one column "time", "date" or "timestamp" and one "temperature" or "temperature (F)"`}},
 		{"time,temperature (K)\n2026-03-14,295\n", []string{`1:6 log-header: unknown unit "k" of the temperature column; allowed: "C" or "F"`}},
 		{"time,temperature\n2026-03-14,22\nyesterday,22\n2026-03-15,warm\n2026-03-16\n2026-03-17,-127\n2026-03-18,85\n14.03.2026,22\n2026-02-30,22\n46095,22\n2026-03-19,22 C\n", []string{
-			`3:1 log-row: warning: "yesterday" is no time like 2026-03-14 or 2026-03-14 18:30; the row is left out`,
+			`3:1 log-row: warning: "yesterday" is no time like 2026-03-14 or 2026-03-14 18:30; the row is left out | write the day itself, such as 2026-03-14`,
 			`4:12 log-row: warning: "warm" is no temperature; the row is left out`,
 			`5:1 log-row: warning: the row has 1 column; its temperature is column 2; the row is left out`,
 			`6:12 log-row: warning: "-127" is no temperature of a tank; the row is left out`,

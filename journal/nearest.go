@@ -6,38 +6,51 @@ import "strings"
 // letter case first, then at a word begun but not finished, then at the number of slips (a letter left out, added,
 // replaced, or two swapped: the optimal string alignment distance). Among equals the first in the list wins.
 func Nearest(word string, known []string) string {
+	if all := equallyNear(word, known); len(all) > 0 {
+		return all[0]
+	}
+	return ""
+}
+
+// equallyNear returns the words that Nearest chooses from, in the order of the list.
+func equallyNear(word string, known []string) []string {
 	typed := []rune(fold(word))
 	if len(typed) == 0 || len(typed) > 2*maxNameLength {
-		return ""
+		return nil
 	}
-	best, bestSlips := "", len(typed)
+	var best []string
+	bestSlips := len(typed) - 1
 	for _, candidate := range known {
 		want := []rune(fold(candidate))
 		allowed := max(len(typed), len(want)) / 3
 		if len(want) <= 3 || len(typed) <= 3 {
 			allowed = 1
 		}
-		if got := slips(typed, want); got <= allowed && got < bestSlips {
-			best, bestSlips = candidate, got
+		got := slips(typed, want)
+		if got > min(allowed, bestSlips) {
+			continue
 		}
+		if got < bestSlips {
+			best, bestSlips = nil, got
+		}
+		best = append(best, candidate)
 	}
-	if best == "" {
+	if best == nil {
 		return onlyBeginning(string(typed), known)
 	}
 	return best
 }
 
-// onlyBeginning returns the one known word that begins with typed, or "" when none or several do.
-func onlyBeginning(typed string, known []string) string {
-	found := ""
+// onlyBeginning returns the one known word that begins with typed, or none when several do.
+func onlyBeginning(typed string, known []string) []string {
+	var found []string
 	for _, candidate := range known {
-		if len(typed) < 3 || !strings.HasPrefix(fold(candidate), typed) {
-			continue
+		if len(typed) >= 3 && strings.HasPrefix(fold(candidate), typed) {
+			found = append(found, candidate)
 		}
-		if found != "" {
-			return ""
-		}
-		found = candidate
+	}
+	if len(found) > 1 {
+		return nil
 	}
 	return found
 }

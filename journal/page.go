@@ -119,7 +119,7 @@ type unknown struct {
 	what    string // such as "key"
 	written string
 	owner   string   // what the word was looked for in; may be empty
-	nearest string   // the word that was meant; may be empty
+	nearest []string // the words that may be meant; may be empty
 	known   []string // the words that exist
 }
 
@@ -130,8 +130,8 @@ func (u unknown) issue() issue {
 		message += " in " + u.owner
 	}
 	switch {
-	case u.nearest != "":
-		message += "; did you mean " + quote(u.nearest) + "?"
+	case len(u.nearest) > 0:
+		message += "; did you mean " + either(u.nearest) + "?"
 	case len(u.known) > 0:
 		message += "; allowed: " + either(u.known)
 	}

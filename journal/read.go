@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"fmt"
 	"io/fs"
+	"path"
 	"slices"
 	"strings"
 
@@ -164,7 +165,7 @@ func (r *Reader) readLogs(fsys fs.FS, files *folder, journal *Journal) {
 		if problem.code != "" {
 			journal.Problems = append(journal.Problems,
 				Problem{Position: tank.At("temperature-log"), Code: problem.code,
-					Message: problem.message, Hint: files.nearestHint(tank.LogFile, problem)})
+					Message: problem.message, Hint: files.nearestHint(tank.LogFile, ".", problem)})
 			continue
 		}
 		last, sum := r.logs[tank.LogFile], sha256.Sum256(source)
@@ -249,7 +250,7 @@ func checkPhotos(fsys fs.FS, files *folder, journal *Journal) {
 		}
 		// Looking for the nearest of many files is slow; after so many missing ones the hint is always the same.
 		if reported++; reported <= maxReportedInFile {
-			found.hint = files.nearestHint(ref.path, found)
+			found.hint = files.nearestHint(ref.path, path.Dir(ref.File), found)
 		}
 		journal.Problems = append(journal.Problems,
 			Problem{Position: ref.Position, Code: found.code, Message: found.message, Hint: found.hint})

@@ -170,7 +170,7 @@ func (r *settingsReader) readTankList(written *value) {
 	}
 	if !ok {
 		r.fail(written.at, issue{code: "not-a-mapping", message: `"tanks" takes tank ids with their keys`,
-			hint: "for example: north-shelf: {volume: 38 L}"})
+			hint: r.tanksHint(written.node)})
 		return
 	}
 	for i, c := range children {
@@ -180,6 +180,21 @@ func (r *settingsReader) readTankList(written *value) {
 		}
 		r.readTank(c)
 	}
+}
+
+// tanksHint says how to write tanks, those of a list where one stands.
+func (r *settingsReader) tanksHint(node ast.Node) string {
+	items, _ := r.items(node)
+	var tanks []string
+	for _, item := range items {
+		if single, _ := scalarOf(item); tankShape.MatchString(single.text) {
+			tanks = append(tanks, single.text+": {}")
+		}
+	}
+	if len(tanks) == 0 || len(tanks) < len(items) {
+		return "for example: north-shelf: {volume: 38 L}"
+	}
+	return "write tanks: {" + strings.Join(tanks, ", ") + "}"
 }
 
 func (r *settingsReader) readTank(c child) {

@@ -25,11 +25,17 @@ func (c *cell) eachReading(allowed string, read func(word *Word, written child))
 	inner := *c.context
 	inner.owner, inner.kind = quote(c.found.word.Name), nil
 	for _, written := range children {
-		if word := find(readingWords, written.name); word != nil {
+		word := find(readingWords, written.name)
+		switch {
+		case word == nil:
+			c.unknownKey(written, readingWords, suggest(unwritten(readingWords, children), written.name), &inner)
+		case written.torn != "" && c.found.word.Form == FormRanges:
+			c.tornApart(written, "")
+		case written.torn != "":
+			c.tornApart(written, numberHint(written.torn))
+		default:
 			read(word, written)
-			continue
 		}
-		c.unknownKey(written, readingWords, &inner)
 	}
 	return true
 }
@@ -120,8 +126,12 @@ func (c *cell) rangeOf(word *Word, written child) (WaterRange, bool) {
 	}
 	m := rangeShape.FindStringSubmatch(strings.TrimSpace(single.text))
 	if !ok || m == nil {
+		hint := "for example: temperature: 20-26 C"
+		if rangeShape.MatchString(pointed(single.text)) {
+			hint = "write " + pointed(single.text)
+		}
 		c.fail(at, issue{code: "not-a-range",
-			message: fmt.Sprintf("%s is %s; it takes two numbers with a hyphen", quote(word.Name), quote(single.text)), hint: "for example: temperature: 20-26 C"})
+			message: fmt.Sprintf("%s is %s; it takes two numbers with a hyphen", quote(word.Name), quote(single.text)), hint: hint})
 		return span, false
 	}
 	for _, end := range []struct {

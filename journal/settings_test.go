@@ -35,7 +35,7 @@ func TestMistakesInSettings(t *testing.T) {
 		{titled + "tanks: {}", []string{
 			"3:1 no-tanks: the journal has no tank | add one below tanks, such as: north-shelf: {volume: 38 L}"}},
 		{titled + "tanks: [a]", []string{
-			`3:8 not-a-mapping: "tanks" takes tank ids with their keys | for example: north-shelf: {volume: 38 L}`}},
+			`3:8 not-a-mapping: "tanks" takes tank ids with their keys | write tanks: {a: {}}`}},
 		{titled + "tanks: x", []string{
 			`3:8 not-a-mapping: "tanks" takes tank ids with their keys | for example: north-shelf: {volume: 38 L}`}},
 		{"tanks: {a: }", []string{

@@ -3,6 +3,7 @@ package journal
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/goccy/go-yaml/ast"
 	"github.com/goccy/go-yaml/token"
@@ -192,10 +193,18 @@ func plural(n int, noun string) string {
 func (p *page) readMapping(children []child, words []Word, context *context) *values {
 	found := &values{page: p, list: make([]value, 0, len(children))}
 	for _, c := range children {
+		if c.torn != "" {
+			p.tornApart(c, numberHint(c.torn))
+		}
 		word := find(words, c.name)
 		if word == nil {
-			p.unknownKey(c, words, context)
-			found.meant = append(found.meant, suggest(words, c.name))
+			nearest := suggest(unwritten(words, children), c.name)
+			found.meant = append(found.meant, nearest...)
+			p.unknownKey(c, words, nearest, context)
+			continue
+		}
+		if c.torn != "" {
+			found.meant = append(found.meant, c.name)
 			continue
 		}
 		found.list = append(found.list, p.readValue(word, c.key, c.value, context))
@@ -221,21 +230,44 @@ type context struct {
 	owner    string     // what the keys belong to, for messages
 	settings *Settings  // nil when journal.yaml could not be read
 	kind     *EventKind // nil outside events
+	today    reckoned   // what "yesterday" is told from
 }
 
-// unknownKey reports a key that is no word of its place.
-func (p *page) unknownKey(found child, words []Word, context *context) {
-	if at, problem, ok := p.flowComma(found); ok {
-		p.fail(at, problem)
-		return
+// reckoned is a day from which others are told, or zero, and what says it.
+type reckoned struct {
+	day  Day
+	what string
+}
+
+// unwritten returns the words that are not yet among the keys of their place.
+func unwritten(words []Word, children []child) []Word {
+	return slices.DeleteFunc(slices.Clone(words), func(word Word) bool {
+		return slices.ContainsFunc(children, func(c child) bool { return c.name == word.Name })
+	})
+}
+
+// unknownKey reports a key that is no word of its place, with those that may be meant.
+func (p *page) unknownKey(found child, words []Word, nearest []string, context *context) {
+	single, isSingle := scalarOf(found.value)
+	if isSingle && !single.empty {
+		nearest = slices.DeleteFunc(slices.Clone(nearest), func(name string) bool { return find(words, name).Form == FormReadings })
 	}
-	nearest, hint := suggest(words, found.name), ""
-	if m := keyWithValue.FindStringSubmatch(found.name); m != nil && suggest(words, m[1]) != "" {
+	hint := ""
+	switch m := keyWithValue.FindStringSubmatch(found.name); {
+	case len(nearest) > 0 && strings.Contains(found.name, " ") && fold(found.name) == nearest[0]:
+		hint = "write " + nearest[0] + ": " + single.text
+	case m == nil:
+	case len(suggest(words, m[1])) > 0:
 		nearest = suggest(words, m[1])
-		hint = "write " + nearest + ": " + m[2]
+		hint = "write " + nearest[0] + ": " + m[2]
 	}
 	problem := unknown{code: "unknown-key", what: "key", written: found.name, owner: context.owner, nearest: nearest, known: names(words)}.issue()
-	problem.hint = or(or(hint, problem.hint), misplaced(found, context))
+	for _, other := range []string{problem.hint, choiceHint(found.name, single.text, words, nearest), keyHint(found.name, single.text, words), misplaced(found, context)} {
+		hint = or(hint, other)
+	}
+	if problem.hint = hint; len(nearest) == 0 {
+		problem.hint = or(hint, keyHint("", "", words))
+	}
 	p.fail(p.at(found.key), problem)
 }
 

@@ -1,6 +1,8 @@
 package journal
 
-import "strings"
+import (
+	"slices"
+)
 
 // Form is the shape of a value in the YAML.
 type Form string
@@ -146,16 +148,23 @@ func find(words []Word, name string) *Word {
 	return nil
 }
 
-// suggest returns the name of the word that the writer most likely meant, or "".
-func suggest(words []Word, written string) string {
+// suggest returns the names of the words that the writer most likely meant: those that are also called so, else the nearest.
+func suggest(words []Word, written string) []string {
+	if called := calledSo(words, written); len(called) > 0 {
+		return called
+	}
+	return equallyNear(written, names(words))
+}
+
+// calledSo returns the names of the words that are called so, or by people also.
+func calledSo(words []Word, written string) []string {
+	var called []string
 	for i := range words {
-		for _, other := range words[i].Also {
-			if strings.EqualFold(other, written) {
-				return words[i].Name
-			}
+		if slices.ContainsFunc(append(words[i].Also[:len(words[i].Also):len(words[i].Also)], words[i].Name), func(other string) bool { return fold(other) == fold(written) }) {
+			called = append(called, words[i].Name)
 		}
 	}
-	return Nearest(written, names(words))
+	return called
 }
 
 // kindWords lists the words of the kinds.

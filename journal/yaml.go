@@ -190,7 +190,7 @@ type child struct {
 	key   *token.Token
 	name  string
 	value ast.Node
-	after *child // the key before it, when both stand in braces
+	torn  string // a value that commas have torn apart, such as "7,4", as it was written
 }
 
 // keysOf returns the keys of a whole file, of which an empty one has none. Where something else stands the
@@ -223,17 +223,16 @@ func (p *page) children(node ast.Node) ([]child, bool) {
 			break
 		}
 		name := strings.TrimSpace(tk.Value)
+		if mapping.IsFlowStyle && len(all) > 0 && tornOff(&all[len(all)-1], name, pair.Value) {
+			continue
+		}
 		if first, twice := seen[name]; twice {
 			p.fail(p.at(tk), issue{code: "key-twice",
 				message: fmt.Sprintf("%s is given twice; the first is in line %d", quote(name), first.Line)})
 			continue
 		}
 		seen[name] = p.at(tk)
-		found := child{key: tk, name: name, value: pair.Value}
-		if mapping.IsFlowStyle && len(all) > 0 {
-			found.after = &all[len(all)-1]
-		}
-		all = append(all, found)
+		all = append(all, child{key: tk, name: name, value: pair.Value})
 	}
 	return all, true
 }

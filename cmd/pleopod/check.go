@@ -4,8 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"path/filepath"
-	"strings"
 
 	"pleopod/journal"
 	"pleopod/journal/wording"
@@ -83,23 +81,32 @@ func (c *checkCommand) Run(w *world) error {
 	if c.Private {
 		privateParts(told).print(w.stdout)
 	}
-	fmt.Fprintf(w.stdout, "%s in %s, as of %s\n", tally(told.problems),
-		wording.Count(entriesIn(told), "entry", "entries"), told.colony.AsOf)
+	fmt.Fprintf(w.stdout, "%s in %s, as of %s\n", tally(told.problems), whereAbouts(told), told.colony.AsOf)
 	return err
 }
 
-// entriesIn counts the entries, those that could not be read too.
-func entriesIn(told story) int {
-	paths := map[string]bool{}
+// whereAbouts counts the files of the journal, and among them those with problems.
+func whereAbouts(told story) string {
+	files, wrong := map[string]bool{journal.SettingsFile: true}, map[string]bool{}
 	for _, e := range told.journal.Entries {
-		paths[e.Path] = true
+		files[e.Path] = true
 	}
-	for _, p := range told.problems {
-		if file := filepath.ToSlash(p.Position.File); strings.HasPrefix(file, "entries/") && strings.HasSuffix(file, ".md") {
-			paths[file] = true
+	for _, tank := range told.journal.Settings.Tanks {
+		if len(tank.Logged) > 0 {
+			files[tank.LogFile] = true
 		}
 	}
-	return len(paths)
+	for _, photo := range told.journal.Photos {
+		files[photo.Path] = true
+	}
+	for _, p := range told.problems {
+		files[p.File], wrong[p.File] = true, true
+	}
+	all := wording.Count(len(files), "file", "files")
+	if len(wrong) == 0 {
+		return all
+	}
+	return fmt.Sprintf("%d of %s", len(wrong), all)
 }
 
 // document puts the result of a check into its JSON form.

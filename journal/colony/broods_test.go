@@ -194,3 +194,17 @@ func TestBroodFollowsAMoveWithoutNames(t *testing.T) {
 		t.Errorf("the cohort is in %s", c.Cohorts[0].Tank)
 	}
 }
+
+// TestYoungWhoseEggsNobodySaw asks for the hint of a hatch without a brood.
+func TestYoungWhoseEggsNobodySaw(t *testing.T) {
+	for want, what := range map[string]journal.Happening{
+		"if you never saw the eggs, write sighted: 20": hatched(""),
+		"if you never saw the eggs, write sighted: 7":  &journal.Hatched{Shrimplets: journal.Known(7)},
+		"": &journal.Eyed{},
+	} {
+		c := newDiary("north").on("2026-03-14", "north", what).replay("2026-12-31")
+		if len(c.Problems) != 1 || c.Problems[0].Code != "no-open-brood" || c.Problems[0].Hint != want {
+			t.Errorf("want %q, got %+v", want, c.Problems)
+		}
+	}
+}

@@ -7,9 +7,9 @@ import (
 	"pleopod/journal"
 )
 
-// fault adds an error.
-func (r *replay) fault(at journal.Position, code, message string) {
-	r.report(journal.Problem{Position: at, Severity: journal.Error, Code: code, Message: message})
+// fault adds an error, with a hint where there is one.
+func (r *replay) fault(at journal.Position, code, message string, hint ...string) {
+	r.report(journal.Problem{Position: at, Severity: journal.Error, Code: code, Message: message, Hint: strings.Join(hint, "")})
 }
 
 // warn adds a warning.

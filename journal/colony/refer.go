@@ -87,9 +87,18 @@ func (r *replay) onlyOpen(e *journal.Event) *Brood {
 	case len(elsewhere) > 0:
 		r.fault(broodAt(e), "no-open-brood", fmt.Sprintf("%s has no open brood; open elsewhere: %s", e.Tank, list(elsewhere)))
 	default:
-		r.fault(broodAt(e), "no-open-brood", fmt.Sprintf("%s has no open brood; a \"berried\" event opens one", e.Tank))
+		r.fault(broodAt(e), "no-open-brood", fmt.Sprintf("%s has no open brood; a \"berried\" event opens one", e.Tank), neverSeen(e))
 	}
 	return nil
+}
+
+// neverSeen says how young are written whose eggs nobody saw.
+func neverSeen(e *journal.Event) string {
+	what, ok := e.What.(*journal.Hatched)
+	if !ok {
+		return ""
+	}
+	return fmt.Sprintf("if you never saw the eggs, write sighted: %d", what.Shrimplets.Or(20))
 }
 
 // follow settles where a brood is when an event about it stands in another tank. A move of shrimp without names
