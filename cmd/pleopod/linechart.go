@@ -118,9 +118,7 @@ func (c *lineChart) write(months int) string {
 		case chartHeight - 1:
 			label = strconv.Itoa(int(c.top))
 		case chartHeight / 2:
-			if c.top > 1 {
-				label = strconv.Itoa(int(math.Round(c.top / 2)))
-			}
+			label = strconv.Itoa(int(math.Round(c.top / 2)))
 		case 0:
 			label = "0"
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"text/tabwriter"
@@ -17,7 +18,7 @@ import (
 
 type planCommand struct {
 	Founders    string `required:"" placeholder:"N[,N...]" help:"How many shrimp the colony begins with."`
-	Temperature string `required:"" placeholder:"T[,T...]" help:"Of the water, such as 22C or 72F."`
+	Temperature string `required:"" placeholder:"T[,T...]" help:"Of the water, such as 22C or 72F; 32C at most."`
 	Volume      string `placeholder:"V" help:"Of the tank, such as 40L or 10gal."`
 	Months      int    `default:"12" placeholder:"M" help:"How far to look ahead, in months of 30 days; 12 when left out."`
 	Goal        int    `placeholder:"N" help:"A number of shrimp to reach."`
@@ -65,6 +66,9 @@ func (c *planCommand) plans() ([]population.Plan, error) {
 	temperatures, err := temperatures(c.Temperature)
 	if err != nil {
 		return nil, err
+	}
+	if most := profile.Incubation.LimitHigh; slices.Max(temperatures) > most {
+		return nil, fmt.Errorf("--temperature: %s is above %s: females that grew up in water so warm lost all their eggs, and the model knows no death by heat, so its numbers would be far too high", celsius(slices.Max(temperatures)), celsius(most))
 	}
 	one := population.Plan{Profile: profile, Capacity: -1, Months: c.Months, Goal: c.Goal}
 	if one.Litres, err = c.litres(); err != nil {
@@ -140,7 +144,7 @@ func printPlan(out io.Writer, p *forecast.Planned) {
 	fmt.Fprintf(out, "%s at %s in %s, %s ahead\n\n", wording.Count(p.Founders.Total(), "founder", "founders"),
 		celsius(p.Celsius), tankOf(p), wording.Count(p.Months, "month", "months"))
 	fmt.Fprintf(out, "Both sexes among them: %s. %s\n\n", bothSexes(p), foundersNeeded(p))
-	fmt.Fprintln(out, chartOf([]*forecast.Planned{p}))
+	printChart(out, []*forecast.Planned{p})
 	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(table, "month\tshrimp\t9 in 10 times\thalf of the times")
 	for _, at := range p.Ahead {
@@ -148,7 +152,7 @@ func printPlan(out io.Writer, p *forecast.Planned) {
 			at.P95, at.P25, at.P75)
 	}
 	table.Flush()
-	fmt.Fprintln(out)
+	fmt.Fprintf(out, "\n%s\n\n", whoCounts(p))
 	if p.Plan.Goal > 0 {
 		fmt.Fprintf(out, "Passes %d: %s\n", p.Prospect.Goal.Count, passes(p.Prospect.Goal.Passing, p.Months))
 	}
@@ -165,6 +169,15 @@ func printPlan(out io.Writer, p *forecast.Planned) {
 	}
 }
 
+// printChart draws plans, unless no young can be born in any of them.
+func printChart(out io.Writer, plans []*forecast.Planned) {
+	if slices.ContainsFunc(plans, func(p *forecast.Planned) bool { return p.BothSexes > 0 }) {
+		fmt.Fprintln(out, chartOf(plans))
+		return
+	}
+	fmt.Fprint(out, "There is no chart: it takes both sexes for young, so the number can only fall.\n\n")
+}
+
 // printPlans writes several plans as one table, with their lines.
 func printPlans(out io.Writer, plans []forecast.Planned) {
 	first := &plans[0]
@@ -174,7 +187,7 @@ func printPlans(out io.Writer, plans []forecast.Planned) {
 	for i := range plans {
 		lines[i] = &plans[i]
 	}
-	fmt.Fprintln(out, chartOf(lines))
+	printChart(out, lines)
 	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprint(table, "line\tfounders\twater\tboth sexes")
 	months := tableMonths(first.Months)
@@ -199,7 +212,7 @@ func printPlans(out io.Writer, plans []forecast.Planned) {
 		fmt.Fprintf(table, "\t%s\t%d\n", chance(p.Extinct), p.MayLeave)
 	}
 	table.Flush()
-	fmt.Fprintf(out, "\nIn brackets what holds 9 in 10 times. May leave: from month %d on, with at most 5 %% chance that the colony shrinks for it within a year.\n", first.Months)
+	fmt.Fprintf(out, "\n%s\nIn brackets what holds 9 in 10 times. May leave: from month %d on, with at most 5 %% chance that the colony shrinks for it within a year.\n", whoCounts(first), first.Months)
 	printNotes(out, plans)
 }
 
