@@ -21,6 +21,7 @@ type DueItem struct {
 	Likely Moment // the median day
 	When   string // the window in words
 	Odds   string // how sure that is
+	Look   []Link // what to look for this week, where anything is
 	Soon   string // the chance within two weeks of the as-of day, or ""
 	Doubts []string
 	Past   bool        // the median day is behind: it may have happened unseen
@@ -117,6 +118,7 @@ func (p *pen) due(ahead journal.Day) []DueItem {
 		items[i].Here = !slices.Contains(items[i].What, items[i].Tank)
 	}
 	sortByDay(items, func(i DueItem) journal.Day { return i.likely })
+	p.advise(items)
 	return items
 }
 

@@ -15,15 +15,19 @@ const (
 // or patience, how many shrimp there are and how sure that is.
 func (p *pen) glance(due []DueItem, notices []NoticeItem) []Fact {
 	var next phrase
-	if len(due) == 0 {
-		next.say("Nothing yet: the first note of eggs brings the first date.")
-	}
-	for i, item := range due[:min(len(due), glanceDue)] {
-		if i > 0 {
+	named := 0
+	for _, item := range due {
+		if item.Past || item.chore || named == glanceDue {
+			continue
+		}
+		if named++; named > 1 {
 			next.say(" ")
 		}
 		next.link(item.What...)
 		next.say(": ", item.When, ".")
+	}
+	if named == 0 {
+		next.say("Nothing yet: the first note of eggs brings the first date.")
 	}
 	return []Fact{{"Due next", next}, {"Anything wrong?", p.alarm(notices)}, {"How many", p.heads()}}
 }

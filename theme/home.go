@@ -18,10 +18,8 @@ type HomePage struct {
 	Glance    []Fact // what a keeper wants to know first
 	Tanks     []TankNow
 	Ruler     Ruler
-	Week      []WeekItem
-	WeekDays  string
-	Due       []DueItem
-	More      string // how many more things are due, or ""
+	Due       []DueItem // of this week, and at least the next few
+	More      string    // how many more things are due, or ""
 	Notices   []NoticeItem
 	MoreToSee string // how many more notices stand, or ""
 	Newest    []EntryLine
@@ -30,9 +28,11 @@ type HomePage struct {
 	FirstTank string // id to write in the first entry, where the journal has several tanks
 }
 
-// homeDue, homeNewest and homeNotices are how many things the first page lists.
+// homeDue, homeNewest and homeNotices are how many things the first page lists; of what is due at most homeDueMost, where
+// a week has as many.
 const (
 	homeDue     = 6
+	homeDueMost = 12
 	homeNewest  = 6
 	homeNotices = 3
 )
@@ -46,10 +46,12 @@ func (p *pen) homePage() page {
 		out.Describe = out.Describe || !t.Tank.Volume.Known
 	}
 	if !out.Blank {
-		items := slices.DeleteFunc(p.due(120), func(i DueItem) bool { return i.Past || i.chore })
-		out.Week = p.week()
-		out.WeekDays = span(p.asOf, p.asOf+care.Days-1)
-		out.Due = items[:min(len(items), homeDue)]
+		items := p.due(120)
+		shown := homeDue
+		for shown < min(len(items), homeDueMost) && items[shown].likely < p.asOf+care.Days {
+			shown++
+		}
+		out.Due = items[:min(len(items), shown)]
 		if more := len(items) - len(out.Due); more > 0 {
 			out.More = fmt.Sprintf("and %s more within four months", inWords(more))
 		}

@@ -199,8 +199,8 @@ type Egg struct {
 	Form string // "clear", "grown", "eyed"
 }
 
-// eggs is how many eggs stand for the whole of development.
-const eggs = 20
+// eggs is how many eggs stand for the whole of development, and eggWide the room of one.
+const eggs, eggWide = 20, 14
 
 // eggRow fills the row of eggs of a brood that is carried.
 func (p *pen) eggRow(b *forecast.Brood) EggRow {
@@ -208,14 +208,14 @@ func (p *pen) eggRow(b *forecast.Brood) EggRow {
 	row := EggRow{
 		Brood: p.broodLink(b.ID),
 		Words: fmt.Sprintf("%s of development done", percent(b.Progress)),
-		EyesX: whole(p.profile(b.Tank()).Incubation.EyedAt*eggs) * 14,
+		EyesX: whole(p.profile(b.Tank()).Incubation.EyedAt*eggs) * eggWide,
 	}
 	if b.Eyed != 0 {
 		row.Words += ", eyes seen " + wording.Date(b.Eyed)
 	}
-	row.Alt = fmt.Sprintf("%d of %d eggs filled: %s", done, eggs, row.Words)
+	row.Alt = fmt.Sprintf("%d of %d eggs filled, eyes show after %d: %s", done, eggs, row.EyesX/eggWide, row.Words)
 	for i := range eggs {
-		egg := Egg{X: i*14 + 7, Form: "clear"}
+		egg := Egg{X: i*eggWide + eggWide/2, Form: "clear"}
 		switch {
 		case i < done && b.Eyed != 0:
 			egg.Form = "eyed"

@@ -7,16 +7,6 @@ import (
 	"pleopod/journal/care"
 )
 
-// WeekItem is something to look for in the coming seven days.
-type WeekItem struct {
-	Icon, Label string
-	Words       []Link
-	Why         string // why now, where no item before it said the same
-	Tank        Link
-	Days        string // the days to look, in words
-	Here        bool   // the journal has several tanks, so it says which
-}
-
 // careLook is the icon and the label of each task.
 var careLook = map[care.Task]struct{ icon, label string }{
 	care.Eyes: {"eyed", "Eyes"}, care.Hatch: {"hatched", "Hatch"}, care.End: {"hatched", "Overdue"}, care.Young: {"sighted", "Young"},
@@ -24,28 +14,28 @@ var careLook = map[care.Task]struct{ icon, label string }{
 	care.Sexing: {"sexable", "Sexes"}, care.Count: {"counted", "Count"}, care.Test: {"water", "Water test"},
 }
 
-// week lists what to look for in the seven days from the as-of day on.
-func (p *pen) week() []WeekItem {
-	var out []WeekItem
-	said := map[string]bool{}
+// advise says beside what is expected what to look for, where this week holds a day of it. What several have in common is said
+// once.
+func (p *pen) advise(items []DueItem) {
+	labels := map[care.Task]string{care.Hatch: "hatch ", care.Young: "young ", care.Sexing: "Sexable "}
+	advice := map[string]care.Item{}
 	for _, i := range care.Week(p.tasks, p.asOf) {
-		look := careLook[i.Task]
-		from, to := max(i.From, p.asOf), min(i.To, p.asOf+care.Days-1)
-		days := span(from, to)
-		if from == p.asOf && to == p.asOf+care.Days-1 {
-			days = "all week"
+		if label := labels[i.Task]; label != "" {
+			advice[label+i.Brood] = i
 		}
-		why := i.Why
-		if said[why] {
-			why = ""
-		}
-		said[i.Why] = true
-		out = append(out, WeekItem{
-			Icon: p.icon(look.icon), Label: look.label, Words: p.careWords(i), Why: why,
-			Tank: p.tankLink(i.Tank), Days: days, Here: len(p.Tanks) > 1,
-		})
 	}
-	return out
+	said := map[string]bool{}
+	for i := range items {
+		item, found := advice[items[i].key]
+		if !found {
+			continue
+		}
+		items[i].Look = p.careWords(item)
+		if !said[item.Why] {
+			items[i].Look = append(items[i].Look, Link{Text: " " + item.Why})
+		}
+		said[item.Why] = true
+	}
 }
 
 // careWords writes what to look for, with a link to the brood that it names.

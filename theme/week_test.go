@@ -12,45 +12,48 @@ import (
 	"pleopod/journal/forecast"
 )
 
+// What to look for this week stands once on the first page, at what it is about.
 func TestWeekOnTheFirstPage(t *testing.T) {
 	b := shelfBook(t)
-	p := b.pen("index.html")
-	home := p.homePage().(*HomePage)
-	if len(home.Week) != len(care.Week(b.tasks, b.asOf)) || len(home.Week) == 0 {
-		t.Fatalf("%d things this week", len(home.Week))
+	home := b.pen("index.html").homePage().(*HomePage)
+	advised, due := 0, map[string]int{}
+	for _, item := range home.Due {
+		due[item.key]++
+		if len(item.Look) > 0 {
+			advised++
+		}
 	}
-	reasons := map[string]bool{}
-	for _, item := range home.Week {
-		if item.Why != "" && reasons[item.Why] {
-			t.Errorf("said twice: %s", item.Why)
+	week := 0
+	for _, i := range care.Week(b.tasks, b.asOf) {
+		keys := []string{i.Key(), "eyes " + i.Brood, "hatch " + i.Brood, "young " + i.Brood, "Sexable " + i.Brood}
+		if i.Likely >= b.asOf+care.Days {
+			continue
 		}
-		reasons[item.Why] = true
-		if item.Icon == "" || item.Label == "" || len(item.Words) == 0 || item.Days == "" || item.Tank.Text == "" {
-			t.Errorf("it lacks something: %+v", item)
+		week++
+		if !slices.ContainsFunc(keys, func(key string) bool { return due[key] == 1 }) {
+			t.Errorf("this week: %q does not stand once among what is due", i.Words)
 		}
+	}
+	if week == 0 || advised == 0 {
+		t.Errorf("%d things this week, %d with advice", week, advised)
 	}
 	text := visible(t, site(t, "full").Files["index.html"])
-	if !strings.Contains(text, "What to look for from "+home.WeekDays) {
-		t.Error("the first page does not say of which days")
-	}
-	for _, item := range home.Due {
-		if item.chore {
-			t.Errorf("%q stands among what is due next", plain(item.What))
-		}
+	if strings.Contains(text, "This week") || strings.Count(text, "Look whether flint has hatched") != 1 {
+		t.Errorf("the first page has two lists, or no advice: %s", text)
 	}
 }
 
-// TestWeekGivesAReasonOnce holds that the second item with the same reason does not repeat it.
-func TestWeekGivesAReasonOnce(t *testing.T) {
+// TestAdviceGivesAReasonOnce holds that the second item with the same reason does not repeat it.
+func TestAdviceGivesAReasonOnce(t *testing.T) {
 	b := shelfBook(t)
-	one := care.Item{Task: care.Hatch, Tank: "north-shelf", From: b.asOf, To: b.asOf + 30, Words: "Look.",
-		Why: "A reason."}
-	other := one
-	other.Task, other.Why = care.Test, "Another."
-	b.tasks = []care.Item{one, one, other}
-	week := b.pen("index.html").week()
-	if len(week) != 3 || week[0].Why != "A reason." || week[1].Why != "" || week[2].Why != "Another." || week[0].Days != "all week" {
-		t.Errorf("%+v", week)
+	item := func(brood string) care.Item {
+		return care.Item{Task: care.Hatch, Brood: brood, From: b.asOf, To: b.asOf + 30, Words: "Look.", Why: "A reason."}
+	}
+	b.tasks = []care.Item{item("one"), item("other")}
+	items := []DueItem{{key: "hatch one"}, {key: "hatch other"}, {key: "hatch third"}}
+	b.pen("index.html").advise(items)
+	if plain(items[0].Look) != "Look. A reason." || plain(items[1].Look) != "Look." || items[2].Look != nil {
+		t.Errorf("%+v", items)
 	}
 }
 
