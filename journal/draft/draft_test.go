@@ -170,7 +170,7 @@ func TestWhatIsLikely(t *testing.T) {
 		want []string // each stands in the draft
 		not  []string
 	}{
-		{"twelve days on, eyes can show", journal.NewDay(2026, 2, 20), "shelf", []string{"eyes can be seen in the eggs of 2 from ", "# - eyed: \"2\"", "# water: {gh: }   # last tested 16 days ago", "tank: shelf\n",
+		{"twelve days on, eyes can show", journal.NewDay(2026, 2, 20), "shelf", []string{"eyes can be seen in the eggs of 2 from ", "# - eyed: \"2\"", "# water: {gh: }   # last tested 16 days ago; take out what you did not measure", "tank: shelf\n",
 			"the last water change of shelf was 16 days ago", "# a saddle was seen in shelf 10 days ago", "# - berried: 1"}, []string{"# - hatched", "counted:", "tank: window"}},
 		{"three weeks on, the brood is due and the count is old", journal.NewDay(2026, 3, 2), "", []string{"2 is due", "# - hatched: \"2\"\n  #   # shrimplets: 18   # young seen that day\n  #   tank: shelf\n", "# - eyed: \"2\"",
 			"shelf was last counted 28 days ago: 30", "# tank: shelf   # one of: shelf, window\n"}, nil},

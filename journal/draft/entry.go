@@ -46,8 +46,9 @@ func Entry(c *colony.Colony, f *forecast.Forecast, taken []*journal.Entry, wante
 // Blank returns the path of an entry that holds no more than a new one does, nothing but comments and the same day, tank and
 // title, or "".
 func Blank(entries []*journal.Entry, file File) string {
+	made := bare(file.Text)
 	for _, entry := range entries {
-		if bare(string(entry.Source)) == bare(file.Text) {
+		if bare(string(entry.Source)) == made {
 			return entry.Path
 		}
 	}
@@ -112,7 +113,7 @@ func writeWater(out *strings.Builder, c *colony.Colony, wanted Options) {
 		}
 		why = "last tested " + ago(wanted.Day-last.Day)
 	}
-	fmt.Fprintf(out, "# water: {%s}   # %s\n", strings.Join(keys, ", "), why)
+	fmt.Fprintf(out, "# water: {%s}   # %s; take out what you did not measure\n", strings.Join(keys, ", "), why)
 }
 
 // ago writes a number of days in the past.

@@ -14,11 +14,12 @@ import (
 // that hold it. It is "" when there is neither.
 func otherwise(word string) string {
 	var parts []string
-	if names := meant(word); len(names) > 0 {
+	names := meant(word)
+	if len(names) > 0 {
 		parts = append(parts, fmt.Sprintf("For %q the format has: %s\n", word, strings.Join(names, ", ")))
-		for _, name := range names {
-			parts = append(parts, exactly(name))
-		}
+	}
+	for _, name := range names {
+		parts = append(parts, exactly(name))
 	}
 	parts = append(parts, passages(word)...)
 	if codes := problemsOf(word); len(codes) > 0 {
