@@ -29,7 +29,7 @@ func Assumptions() []Assumption {
 		{"days for which a saddle may go unseen", noticeSaddle, "d", "about a moult: the saddle fills between two"},
 		{"most days before she was seen with eggs that last-clear may reach back", longestDoubt, "d", "a longer gap than any brood lasts says nothing more"},
 		{"probability in each tail beyond which a hatch or a first saddle is taken as misdated and teaches nothing", improbable, "", "one brood in five hundred is lost to the rule when all is well"},
-		{"days between a test of ammonia and a pH that is still used for it", nearbyPH, "d", "a buffered tank drifts slowly; farther off, the un-ionised part is not given"},
+		{"days between a test of ammonia and a pH that is still used for it", NearbyPH, "d", "a buffered tank drifts slowly; farther off, the un-ionised part is not given"},
 		{"scatter of a hardness test in degrees (sd), for the creep", hardnessNoise, "", "a test that counts drops counts whole degrees"},
 		{"scatter of dissolved solids in ppm (sd), for the creep", solidsNoise, "", "a meter holds to a few ppm"},
 		{"scatter of the conductivity in µS/cm (sd), for the creep", conductivityNoise, "", "twice that of the dissolved solids"},

@@ -9,8 +9,8 @@ import (
 	"pleopod/journal/water"
 )
 
-// nearbyPH is how many days a pH reading may be away from an ammonia test that has none of its own: an assumption.
-const nearbyPH = 14
+// NearbyPH is how many days a pH reading may be away from an ammonia test that has none of its own: an assumption.
+const NearbyPH = 14
 
 // WaterOf returns a tank's water tests, one for each, with what follows from them: the un-ionised ammonia and the
 // dissolved solids. course is the tank's daily temperature. Nothing but the tank's own record goes in, so a record without
@@ -145,8 +145,8 @@ func on(all []dayValue, day journal.Day) (float64, bool) {
 // none is near enough.
 func around(all []dayValue, day journal.Day) (float64, bool) {
 	i, _ := slices.BinarySearchFunc(all, day, func(v dayValue, day journal.Day) int { return cmp.Compare(v.day, day) })
-	before := i > 0 && day-all[i-1].day <= nearbyPH
-	after := i < len(all) && all[i].day-day <= nearbyPH
+	before := i > 0 && day-all[i-1].day <= NearbyPH
+	after := i < len(all) && all[i].day-day <= NearbyPH
 	switch {
 	case before && after:
 		share := float64(day-all[i-1].day) / float64(all[i].day-all[i-1].day)

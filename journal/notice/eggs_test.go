@@ -1,6 +1,13 @@
 package notice
 
-import "testing"
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"pleopod/journal"
+	"pleopod/journal/forecast"
+)
 
 func TestOverdueBrood(t *testing.T) {
 	// 239 °C·d at 23 °C above 11 °C are 19.9 days; the window adds 0-2 days of noticing.
@@ -30,4 +37,22 @@ func TestEggsDroppedAgain(t *testing.T) {
 		{name: "the mother died", lines: start + "2026-03-20 {died: [ruby]}", asOf: "2026-04-01"},
 		{name: "ended by itself", lines: start + "2026-03-20 {dropped: flint}", asOf: "2026-06-01", want: "2026-03-20..2026-05-19 look", p: 0.01, source: "0.1²"},
 	})
+}
+
+// Broods whose end nobody wrote of are taken as hatched: the notice of old founders says so instead of telling of no young.
+func TestOldFoundersWithBroodsHatchedUnseen(t *testing.T) {
+	start := "2026-03-01 {stocked: 10, age: 8 months} {water: {temperature: 23 C}}\n"
+	for _, row := range []struct{ lines, want string }{
+		{start, "grown up since."},
+		{start + "2026-05-10 {berried: 1, brood: amber}", "grown up since. 1 brood is taken as hatched unseen"},
+		{start + "2026-05-10 {berried: 2}", "grown up since. 2 broods are taken as hatched unseen"},
+		{start + "2026-06-25 {berried: 1, brood: amber}", "grown up since."},
+		{start + "2026-05-10 {berried: 1, brood: amber}\n2026-05-14 {dropped: amber}", "grown up since."},
+	} {
+		standing, _ := weighed(t, told(t, oneTank, row.lines), journal.NewDay(2026, 7, 10), forecast.Past)
+		i := slices.IndexFunc(standing, func(n forecast.Notice) bool { return n.Kind == oldFounders.Word })
+		if i < 0 || !strings.Contains(standing[i].Seen, row.want) || strings.Contains(standing[i].Seen, "unseen") != strings.Contains(row.want, "unseen") {
+			t.Errorf("%q: %v does not say %q", row.lines, standing, row.want)
+		}
+	}
 }

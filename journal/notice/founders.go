@@ -14,7 +14,7 @@ const agedDays = 270
 
 var oldFounders = Kind{
 	Word: "founders-old", Name: "Founders past breeding age",
-	Watches:     "The first shrimp of a tank are more likely than not past the age at which females begin to carry less often, and no young of theirs have grown up.",
+	Watches:     "The first shrimp of a tank are more likely than not past the age at which females begin to carry less often, and no young that the diary tells of have grown up.",
 	Probability: "That the founders are past that age, from the age that was written or is usual.",
 	find:        (*record).agedFounders,
 }
@@ -48,7 +48,7 @@ func (r *record) agedFounders() []forecast.Notice {
 			"Look for saddles and eggs.",
 			"If there are no young, a few young shrimp keep the colony going.",
 		},
-		Ends: "Ends when young of the tank have grown up, or others join it.",
+		Ends: "Ends when young that the diary tells of have grown up, or others join the tank.",
 	}
 	if until != 0 && until < n.Until {
 		n.Until, n.Ending = until, ending
@@ -63,8 +63,12 @@ func (r *record) agedFounders() []forecast.Notice {
 		}
 	}
 	n.Probability = past(last)
-	n.Seen = fmt.Sprintf("The first shrimp came on %s and were about %s old on %s; no young of the tank have grown up, as far as the diary tells.",
+	n.Seen = fmt.Sprintf("The first shrimp came on %s and were about %s old on %s; the diary tells of no young that would have grown up since.",
 		wording.Date(first), months(journal.Day(middle)+last-first), wording.Date(last))
+	if unseen := r.unseenBy(last); len(unseen) > 0 {
+		n.Seen += fmt.Sprintf(" %s taken as hatched unseen, with young in the numbers that nobody has seen.", wording.Count(len(unseen), "brood is", "broods are"))
+		n.Events = append(n.Events, unseen...)
+	}
 	n.Expected = fmt.Sprintf("From about %s on females carry eggs less often, and half of grown shrimp have died by %s.", months(journal.Day(p.DeclineFrom)), months(journal.Day(r.Profile.Survival.MedianLife)))
 	n.Odds = fmt.Sprintf("The chance that they are past that age is %s.", chance(n.Probability))
 	return []forecast.Notice{n}
@@ -72,6 +76,16 @@ func (r *record) agedFounders() []forecast.Notice {
 
 func months(days journal.Day) string {
 	return wording.Count(int(math.Round(float64(days)/30.44)), "month", "months")
+}
+
+// unseenBy returns what began the broods that were taken as hatched unseen by a day.
+func (r *record) unseenBy(day journal.Day) (opened []*journal.Event) {
+	for _, b := range r.broods() {
+		if b.State == forecast.Unseen && b.Tank() == r.ID && b.Foreseen.P95+forecast.Forgotten < day {
+			opened = append(opened, b.Opened)
+		}
+	}
+	return opened
 }
 
 // followed returns the first day on which young of the tank had grown up or others had joined, and what says so.

@@ -112,6 +112,7 @@ func TestPrivateEntriesMakePrivateNotices(t *testing.T) {
 		{"the test is private", start + "2026-03-02 private {water: {nitrite: 0.3}}\n2026-03-04 {water: {nitrite: 0}}", false},
 		{"its second test is private", start + "2026-03-02 {water: {nitrite: 0.3}}\n2026-03-03 private {water: {nitrite: 0.2}}\n2026-03-04 {water: {nitrite: 0}}", false},
 		{"its end is private", start + "2026-03-02 {water: {nitrite: 0.3}}\n2026-03-04 private {water: {nitrite: 0}}", false},
+		{"the pH behind it is private", "2026-03-01 {stocked: 3} {water: {ammonia: 0}}\n2026-03-02 {water: {ammonia: 0.3}}\n2026-03-03 private {water: {ph: 7.9}}\n2026-03-04 {water: {ammonia: 0}}", false},
 		{"another entry is private", start + "2026-03-02 {water: {nitrite: 0.3}}\n2026-03-03 private {fed: nettle}\n2026-03-04 {water: {nitrite: 0}}", true},
 	} {
 		_, ended := weighed(t, told(t, oneTank, row.lines), journal.NewDay(2026, 3, 20), forecast.Days)

@@ -34,8 +34,8 @@ var (
 	copper  = toxin{journal.Copper, 0.02, 10, 0.01, 0.01, 0.03, 30}
 )
 
-// withoutPH is the un-ionised share that is taken where nobody measured the pH: that of pH 7.6 at 24 °C, high on purpose.
-const withoutPH = 0.02
+// thin is what may be done at once about ammonia or nitrite, whatever it comes from.
+const thin = "If the test is right: several small water changes with water of the same temperature and hardness. That thins it; what it comes from has still to be found, for this is no diagnosis."
 
 var ammoniaFound = Kind{
 	Word: "ammonia", Name: "Ammonia above zero",
@@ -92,7 +92,7 @@ func (r *record) harmful(test reading) float64 {
 	if test.Kind != journal.Ammonia {
 		return test.Value
 	}
-	value, _ := r.unionised(test)
+	value, _, _ := r.unionised(test)
 	basis := water.AmmoniaBasis(r.forecast.Colony.Settings.Ammonia)
 	nitrogen, err := basis.Convert(value, water.AsN)
 	if err != nil {
@@ -101,26 +101,43 @@ func (r *record) harmful(test reading) float64 {
 	return nitrogen
 }
 
-// unionised returns the un-ionised part of an ammonia test on the test's own basis, and whether a pH stands behind it.
-func (r *record) unionised(test reading) (float64, bool) {
+// unionised returns the un-ionised part of an ammonia test on the test's own basis, and the pH behind it. Where nobody
+// measured one near that day it is that of the upper end of the range that pH is held against, the worst to be expected.
+func (r *record) unionised(test reading) (part, ph float64, measured bool) {
 	for _, day := range r.Water {
 		if day.Event == test.event && day.UnionisedAmmonia.Known {
-			return day.UnionisedAmmonia.Value, true
+			return day.UnionisedAmmonia.Value, day.PH.Value, true
 		}
 	}
-	return withoutPH * test.Value, false
+	span, _, _ := r.span(journal.PH)
+	part, err := water.Unionised(test.Value, span.High, r.celsius(test.event.Day))
+	if err != nil {
+		part = test.Value
+	}
+	return part, span.High, false
+}
+
+// acidity returns the tests that the pH of an ammonia test was taken from: who reads how much of it is un-ionised can tell the pH.
+func (r *record) acidity(test reading) []*journal.Event {
+	near := slices.DeleteFunc(r.readings(journal.PH), func(x reading) bool {
+		return x.seen() < test.seen()-forecast.NearbyPH || x.seen() > test.seen()+forecast.NearbyPH
+	})
+	if slices.ContainsFunc(near, func(x reading) bool { return x.event == test.event }) {
+		return []*journal.Event{test.event}
+	}
+	return sources(near...)
 }
 
 func (r *record) ammoniaNotice(n *forecast.Notice, worst reading) {
 	n.Headline = fmt.Sprintf("Ammonia above zero: %s", r.amount(worst.Kind, worst.Value))
-	part, measured := r.unionised(worst)
-	switch {
-	case measured:
-		n.Seen = fmt.Sprintf("%s total ammonia on %s, of which %s mg/L is un-ionised, the harmful part.",
-			r.amount(worst.Kind, worst.Value), wording.Date(worst.event.Day), wording.Number(part, 4))
-	default:
-		n.Seen = fmt.Sprintf("%s total ammonia on %s. Nobody measured the pH near that day, which decides how much of it is harmful.",
-			r.amount(worst.Kind, worst.Value), wording.Date(worst.event.Day))
+	part, ph, measured := r.unionised(worst)
+	n.Events = append(n.Events, r.acidity(worst)...)
+	n.Seen = fmt.Sprintf("%s total ammonia on %s, of which %s mg/L is un-ionised, the harmful part.",
+		r.amount(worst.Kind, worst.Value), wording.Date(worst.event.Day), wording.Number(part, 4))
+	if !measured {
+		_, whose, _ := r.span(journal.PH)
+		n.Seen = fmt.Sprintf("%s total ammonia on %s. Nobody measured the pH near that day, which decides how much of it is harmful: at %s, the upper end of %s, it would be %s mg/L. Until the pH is known the worse is taken.",
+			r.amount(worst.Kind, worst.Value), wording.Date(worst.event.Day), r.amount(journal.PH, ph), whose, wording.Number(part, 4))
 	}
 	n.Expected = "In a settled tank a test shows zero: bacteria turn ammonia into nitrate faster than it comes."
 	n.Odds = fmt.Sprintf("A test of this tank finds some with a chance of %s.", chance(n.Probability))
@@ -131,9 +148,10 @@ func (r *record) ammoniaNotice(n *forecast.Notice, worst reading) {
 	}
 	n.Checks = []string{
 		"Repeat the test, and test the tap water beside it.",
+		"Measure the pH: the higher it is, the more of the ammonia harms.",
+		thin,
 		"Look for a dead animal and for food that was left.",
 		"Look whether the filter runs and the water moves.",
-		"Measure the pH: the higher it is, the more of the ammonia harms.",
 		"Test nitrite in the next days: it follows ammonia.",
 	}
 	n.Ends = "Ends with a test that finds none, or three weeks after the last that did."
@@ -152,6 +170,7 @@ func (r *record) nitriteNotice(n *forecast.Notice, worst reading) {
 	n.Checks = []string{
 		"Repeat the test, and test the tap water beside it.",
 		"Test ammonia too.",
+		thin,
 		"Look for a dead animal and for food that was left.",
 		"Look whether the filter runs and the water moves.",
 	}

@@ -13,7 +13,10 @@ func TestAmmonia(t *testing.T) {
 		{name: "below what the test sees", lines: start + "2026-03-29 {water: {ph: 8.2, ammonia: <0.25}}", asOf: "2026-04-01"},
 		{name: "gone two days later", lines: start + "2026-03-29 {water: {ph: 7.0, ammonia: 0.25}}\n2026-03-31 {water: {ammonia: 0}}", asOf: "2026-04-10", want: "2026-03-29..2026-03-31 look", p: 0.0357, source: source},
 		{name: "never tested again", lines: start + "2026-03-29 {water: {ph: 7.0, ammonia: 0.25}}", asOf: "2026-05-10", want: "2026-03-29..2026-04-19 look", p: 0.0357, source: source},
-		{name: "nobody measured pH", lines: "2026-03-29 {stocked: 3} {water: {ammonia: 0.5}}", asOf: "2026-04-01", want: "2026-03-29.. soon", p: 0.05, source: "0.05·10/10; 2 % of 0.5 mg/L"},
+		{name: "nobody measured pH", lines: "2026-03-29 {stocked: 3} {water: {ammonia: 0.25}}", asOf: "2026-04-01", want: "2026-03-29.. soon", p: 0.05, source: "0.05·10/10; at pH 8.6 and 23 °C 16 % of it is un-ionised"},
+		{name: "nobody measured pH, and it is much", lines: "2026-03-29 {stocked: 3} {water: {ammonia: 2}}", asOf: "2026-04-01", want: "2026-03-29.. now", p: 0.05, source: "as above: 0.33 mg/L"},
+		{name: "nobody measured pH, and the keeper keeps it low", settings: "title: A\ntanks:\n  shelf: {volume: 40 L, heater: 23 C, water-range: {ph: 6-7}}\n",
+			lines: "2026-03-29 {stocked: 3} {water: {ammonia: 0.5}}", asOf: "2026-04-01", want: "2026-03-29.. look", p: 0.05, source: "at pH 7 and 23 °C 0.5 % of it, 0.0024 mg/L"},
 	})
 }
 
