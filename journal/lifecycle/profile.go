@@ -83,6 +83,7 @@ type Fecundity struct {
 // Breeding is how often a grown female carries eggs.
 type Breeding struct {
 	Interval      float64 // days between two broods of a female, as a multiple of the incubation
+	Settling      float64 // days that a newly stocked female waits longer than others for her next eggs, on average
 	StopBelow     float64 // °C, no new clutches below
 	FullFrom      float64 // °C, full rate from here
 	DeclineFrom   float64 // days of age at which females begin to carry less often

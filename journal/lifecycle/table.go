@@ -83,6 +83,7 @@ func breeding() []Parameter {
 		{"fecundity.heat-from", "temperature above which more eggs are lost", "C", 28, 20, 36, Published, "no loss of all eggs at 28 °C: " + tropea2015, func(p *Profile) *float64 { return &p.Fecundity.HeatFrom }},
 		{"fecundity.heat-all", "temperature from which all eggs are lost", "C", 32, 24, 40, Published, tropea2015, func(p *Profile) *float64 { return &p.Fecundity.HeatAll }},
 		{"breeding.interval", "days between two broods of a female, as a multiple of the incubation", "", 1.5, 1, 6, Assumption, "from 50-80 % ovigerous females in Caridina sakishimensis: Soomro et al. 2011, doi 10.1651/10-3329.1", func(p *Profile) *float64 { return &p.Breeding.Interval }},
+		{"breeding.settling", "days that a newly stocked grown female waits longer than others for her next eggs, on average", "d", 14, 0, 120, Practice, "first eggs come two to six weeks after a move", func(p *Profile) *float64 { return &p.Breeding.Settling }},
 		{"breeding.stop-below", "temperature below which no new clutch begins", "C", 17, 5, 26, Published, onuki2021, func(p *Profile) *float64 { return &p.Breeding.StopBelow }},
 		{"breeding.full-from", "temperature from which clutches follow at the full rate", "C", 21, 10, 28, Assumption, dudgeon1985 + "; " + onuki2021, func(p *Profile) *float64 { return &p.Breeding.FullFrom }},
 		{"breeding.decline-from", "age from which females carry less often", "d", 365, 90, 1500, Practice, "females carry less often past a year", func(p *Profile) *float64 { return &p.Breeding.DeclineFrom }},

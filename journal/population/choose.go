@@ -191,7 +191,7 @@ func (p *particle) conjure(t *table, s *stream, c choice) animal {
 	}
 	p.put(t, age, one.kind, 1)
 	if one.kind == woman {
-		p.settle(t, s)
+		p.settle(t, s, 0)
 	}
 	p.born++
 	return one

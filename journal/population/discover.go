@@ -27,7 +27,7 @@ func (t *tank) discover(told int, share func(p *particle) float64) {
 		n := max(told, s.round(float64(told)/share(p)*math.Exp(foundSD*s.normal())))
 		n = min(n, mostInFact)
 		for range n {
-			t.join(p, s, s.uniform() < float64(p.share), oldestFound*s.uniform())
+			t.join(p, s, s.uniform() < float64(p.share), oldestFound*s.uniform(), 0)
 		}
 		p.came += int32(n)
 	}

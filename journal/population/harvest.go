@@ -55,8 +55,8 @@ func (h *harvest) undisturbed() []float64 {
 
 // most returns how many half-grown or grown animals may leave every 30 days, for a year, with at most 5 % chance that the
 // colony shrinks for it, given the adults of each particle when nobody leaves. All numbers are tried on the same
-// particles with the same random numbers, and what was found of a particle with one number holds for larger or smaller
-// ones; large answers are rounded down by up to a tenth.
+// particles with the same random numbers, and what was found of a particle with one number is taken to hold for larger or
+// smaller ones, until the answer is tried once more; large answers are rounded down by up to a tenth.
 //
 // A colony is measured by its adults, averaged over the last 90 days of the year: hatchlings come by the dozen and most
 // of them go again, and single weeks say little. It has shrunk when it is smaller than today; where it would not have
@@ -91,8 +91,36 @@ func (h *harvest) most(without []float64) int {
 		}
 		low = middle
 	}
+	for low > 0 && !h.holds(low) {
+		low -= max(1, low/10)
+	}
 	return low
 }
+
+// holds tries a number again on the particles that were taken not to shrink with it because they did not with a larger one:
+// a larger harvest may leave more room for the rest.
+func (h *harvest) holds(each int) bool {
+	parallel.Each(len(h.particles), func(i int) {
+		if h.safe[i] > each && h.fatal[i] > each && h.left(i, each) < h.floor[i] {
+			h.fatal[i] = each
+		}
+	})
+	return h.known(each) <= h.allowed()
+}
+
+// known is how many particles are known to shrink when so many leave every month.
+func (h *harvest) known(each int) int {
+	n := 0
+	for _, fatal := range h.fatal {
+		if fatal <= each {
+			n++
+		}
+	}
+	return n
+}
+
+// allowed is how many particles may shrink.
+func (h *harvest) allowed() int { return int(harvestRisk * float64(len(h.particles))) }
 
 // young reports whether the colony is more likely than not small today and grows.
 func (h *harvest) young(without []float64) bool {
@@ -110,13 +138,7 @@ func (h *harvest) young(without []float64) bool {
 // stops at the first block of particles that makes it sure.
 func (h *harvest) shrinks(each int) bool {
 	const block = 32
-	allowed := int(harvestRisk * float64(len(h.particles)))
-	smaller := 0
-	for _, fatal := range h.fatal {
-		if fatal <= each {
-			smaller++
-		}
-	}
+	allowed, smaller := h.allowed(), h.known(each)
 	for from := 0; from < len(h.particles) && smaller <= allowed; from += block {
 		n := min(block, len(h.particles)-from)
 		var shrunk [block]bool

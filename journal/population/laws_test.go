@@ -248,7 +248,8 @@ func TestGrowthIsThatOfTheLifeTable(t *testing.T) {
 	for _, celsius := range []float64{22, 25} {
 		r := tankOf(t, celsius, stock(Group{Females: 1, Males: 1}))
 		r.Water = []Temperature{{Mean: celsius}}
-		r.Profile.Maturity.CV = 0.03 // the life table knows no spread
+		r.Profile.Maturity.CV = 0.03    // the life table knows no spread
+		r.Profile.Breeding.Settling = 0 // nor how a colony began: the wave of first broods would still be felt
 		tank := newTank(&r, 4, 60, nil)
 		tank.law.capacity = 1e12 // past the usual limit
 		tank.each(func(p *particle, _ *stream) {

@@ -106,5 +106,5 @@ func (t *tank) unpack(p *particle, s *stream, one mover) {
 		p.held++
 		return
 	}
-	p.settle(t.table, s)
+	p.settle(t.table, s, 0)
 }

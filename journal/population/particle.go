@@ -287,13 +287,14 @@ func (p *particle) mature(t *table, s *stream, age, n int) {
 	p.herd[woman][age] += uint16(n)
 	p.grown += int32(n)
 	for range n {
-		p.settle(t, s)
+		p.settle(t, s, 0)
 	}
 }
 
-// settle puts a mature female into the brood clock with half an incubation or less before she is ready.
-func (p *particle) settle(t *table, s *stream) {
-	p.rest[(t.bin+s.below(perIncubation/2))%bins]++
+// settle puts a mature female into the brood clock with half an incubation or less before she is ready, and so many bins
+// longer.
+func (p *particle) settle(t *table, s *stream, longer int) {
+	p.rest[(t.bin+longer+s.below(perIncubation/2))%bins]++
 	p.resting++
 }
 

@@ -13,12 +13,13 @@ func (f Stocked) apply(t *tank, _ Fact) {
 	t.begun = true
 	t.youngNoted = t.youngNoted || f.Juveniles > 0
 	t.reserve(min(ages-1, t.classOf(f.Oldest+3*groupSpread)+1))
+	settling := min(bins/2, int(2*t.law.profile.Breeding.Settling*t.pace()))
 	for i := range t.particles {
 		p, s := &t.particles[i], &t.streams[i]
 		group := f.Youngest + (f.Oldest-f.Youngest)*s.uniform()
 		join := func(n int, sex func() bool, days func() float64) {
 			for range n {
-				t.join(p, s, sex(), days())
+				t.join(p, s, sex(), days(), settling)
 			}
 		}
 		grown := func() float64 { return group + groupSpread*s.normal() }
@@ -36,8 +37,8 @@ func (f Stocked) apply(t *tank, _ Fact) {
 }
 
 // join adds one animal of an age in days to a particle. A female may be mature, and is then anywhere between two broods,
-// but not carrying: that would have been seen.
-func (t *tank) join(p *particle, s *stream, female bool, days float64) {
+// but not carrying: that would have been seen. Up to so many bins longer than others she waits for her next eggs.
+func (t *tank) join(p *particle, s *stream, female bool, days float64, longer int) {
 	age := min(t.classOf(days), t.table.span-1)
 	if !female {
 		p.put(t.table, age, male, 1)
@@ -48,7 +49,7 @@ func (t *tank) join(p *particle, s *stream, female bool, days float64) {
 		return
 	}
 	p.put(t.table, age, woman, 1)
-	p.settle(t.table, s)
+	p.settle(t.table, s, s.below(longer+1))
 }
 
 // order is the choices from which an animal of each class of a group is taken.

@@ -148,7 +148,7 @@ func (p *particle) correct(t *table, s *stream, g Group) {
 		one, _ := p.extract(t, s, males)
 		if s.uniform() < t.mature[p.level][one.age] {
 			p.put(t, one.age, woman, 1)
-			p.settle(t, s)
+			p.settle(t, s, 0)
 			continue
 		}
 		p.put(t, one.age, girl, 1)
