@@ -19,7 +19,7 @@ func (r *replay) berried(e *journal.Event, what *journal.Berried) {
 		var mother *Shrimp
 		if i < len(mothers) {
 			mother = mothers[i]
-			r.learnSex(e.AtItem("berried", i), mother, journal.Female, true)
+			r.seeEggs(e.AtItem("berried", i), mother)
 		}
 		if mother != nil && r.carries(e.AtItem("berried", i), mother) {
 			continue

@@ -60,7 +60,7 @@ type Line struct {
 	Count  journal.Count
 	Names  []string
 	Event  *journal.Event
-	Cohort *Cohort // for Hatch, else nil
+	Cohort *Cohort // of CameHatched, else nil
 	Other  string  // the other tank of a move
 }
 

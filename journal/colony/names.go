@@ -47,16 +47,19 @@ func (r *replay) mentionAll(e *journal.Event, who journal.Who) []*Shrimp {
 	return all
 }
 
-// learnSex notes what an event shows about the sex of an animal. Eggs are proof; a written sex is not.
-func (r *replay) learnSex(at journal.Position, s *Shrimp, sex journal.Sex, proof bool) {
-	if sex == "" || s.Sex == sex {
-		return
-	}
-	if s.Sex != "" {
-		r.warn(at, "sex-changed", fmt.Sprintf("%q was %s until now, and this says %s", s.Name, s.Sex, sex))
-	}
-	if s.Sex == "" || proof {
+// seeEggs notes that an animal had eggs, which proves that it is a female.
+func (r *replay) seeEggs(at journal.Position, s *Shrimp) {
+	r.writeSex(at, s, journal.Female)
+	s.Sex = journal.Female
+}
+
+// writeSex notes the sex that the keeper wrote of an animal, unless another was known before.
+func (r *replay) writeSex(at journal.Position, s *Shrimp, sex journal.Sex) {
+	switch {
+	case s.Sex == "":
 		s.Sex = sex
+	case sex != "" && sex != s.Sex:
+		r.warn(at, "sex-changed", fmt.Sprintf("%q was %s until now, and this says %s", s.Name, s.Sex, sex))
 	}
 }
 
@@ -64,7 +67,7 @@ func (r *replay) learnSex(at journal.Position, s *Shrimp, sex journal.Sex, proof
 func (r *replay) saddled(e *journal.Event, what *journal.Saddled) {
 	r.see(e, what.Shrimp.Count.Total)
 	for i, s := range r.mentionAll(e, what.Shrimp) {
-		r.learnSex(e.AtItem("saddled", i), s, journal.Female, true)
+		r.seeEggs(e.AtItem("saddled", i), s)
 	}
 }
 
@@ -86,7 +89,7 @@ func (r *replay) measured(e *journal.Event, what *journal.Measured) {
 		}
 		if i < len(what.Names) {
 			s := r.mention(e, what.Names[i], e.AtItem("names", i))
-			r.learnSex(e.At("sex"), s, what.Sex, false)
+			r.writeSex(e.At("sex"), s, what.Sex)
 			length.Name = s.Name
 			r.join(e.AtItem("names", i), s, length)
 		}

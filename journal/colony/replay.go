@@ -40,7 +40,7 @@ type replay struct {
 	colony  *Colony
 	events  []*journal.Event
 	tanks   map[string]*Tank
-	books   map[string]*book
+	bounds  map[string]*bound
 	broods  map[string]*Brood
 	numbers map[string]int // the number that a brood name of several was last given
 	shrimp  map[string]*Shrimp
@@ -52,7 +52,7 @@ func newReplay(known *journal.Journal, asOf journal.Day) *replay {
 	r := &replay{
 		colony:  &Colony{AsOf: asOf, Settings: &known.Settings, Entries: known.Entries, Photos: known.Photos},
 		tanks:   map[string]*Tank{},
-		books:   map[string]*book{},
+		bounds:  map[string]*bound{},
 		broods:  map[string]*Brood{},
 		numbers: map[string]int{},
 		shrimp:  map[string]*Shrimp{},
@@ -61,7 +61,7 @@ func newReplay(known *journal.Journal, asOf journal.Day) *replay {
 		tank := &Tank{Tank: &known.Settings.Tanks[i]}
 		r.colony.Tanks = append(r.colony.Tanks, tank)
 		r.tanks[tank.ID] = tank
-		r.books[tank.ID] = &book{}
+		r.bounds[tank.ID] = &bound{}
 	}
 	for _, entry := range known.Entries {
 		for i := range entry.Events {

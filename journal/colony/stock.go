@@ -6,14 +6,14 @@ import (
 	"pleopod/journal"
 )
 
-// enter writes a line into a tank's ledger and into its book.
+// enter writes a line into a tank's ledger and moves the tank's bound.
 func (r *replay) enter(tank string, line Line) {
 	r.tanks[tank].Ledger = append(r.tanks[tank].Ledger, line)
 	if line.Change < 0 {
 		r.takeOut(tank, line)
 		return
 	}
-	r.books[tank].add(line.Why, line.Change)
+	r.bounds[tank].add(line.Why, line.Change)
 }
 
 // prove notes that an event shows a number of living shrimp.
@@ -23,11 +23,11 @@ func (r *replay) prove(e *journal.Event, n int) {
 	}
 }
 
-// see notes living shrimp that stay in the tank. More of them than the book holds means that some came unseen.
+// see notes living shrimp that stay in the tank. More of them than can be alive means that some came unseen.
 func (r *replay) see(e *journal.Event, n int) {
 	r.prove(e, n)
-	if book := r.books[e.Tank]; n > book.most() {
-		book.open = true
+	if b := r.bounds[e.Tank]; n > b.most() {
+		b.open = true
 	}
 }
 
@@ -41,7 +41,7 @@ func (r *replay) hatch(e *journal.Event, b *Brood) {
 	tank, seen := b.Tank(), b.Shrimplets.Or(0)
 	line := Line{Day: e.Day, Change: seen, Why: CameHatched, Count: journal.Count{Total: seen}, Event: e, Cohort: b.Cohort}
 	r.tanks[tank].Ledger = append(r.tanks[tank].Ledger, line)
-	r.books[tank].add(CameHatched, b.mostYoung())
+	r.bounds[tank].add(CameHatched, b.mostYoung())
 	if tank == e.Tank {
 		r.prove(e, seen)
 	}
@@ -54,7 +54,7 @@ func (r *replay) sighted(e *journal.Event, what *journal.Sighted) {
 		r.youngOf(e, what.Brood)
 		return
 	}
-	r.books[e.Tank].add(CameHatched, what.Shrimplets)
+	r.bounds[e.Tank].add(CameHatched, what.Shrimplets)
 }
 
 // counted keeps a census.
@@ -62,7 +62,7 @@ func (r *replay) counted(e *journal.Event, what *journal.Counted) {
 	tank := r.tanks[e.Tank]
 	tank.Censuses = append(tank.Censuses, Census{Day: e.Day, Count: what.Shrimp, Method: what.Method, Event: e})
 	if what.Method == journal.Emptied && complete(what.Shrimp) {
-		r.books[e.Tank] = &book{counted: what.Shrimp.Total, on: e.Day}
+		r.bounds[e.Tank] = &bound{counted: what.Shrimp.Total, on: e.Day}
 	}
 	r.see(e, what.Shrimp.Total)
 }

@@ -71,7 +71,7 @@ func TestMoreLeaveThanCanBeAlive(t *testing.T) {
 			on("2026-01-09", "north", &journal.Dropped{Brood: "amber", Eggs: journal.Known(5)}).
 			on("2026-01-25", "north", hatched("amber")).on("2026-02-01", "north", sell(34)),
 			`34 removed, but at most 33 can be alive in north: 10 stocked + 25 hatched at most - 2 died; if young hatched unseen, "sighted" or "counted" says so`},
-		{"more were counted than the book holds", stock().on("2026-01-20", "north", &journal.Counted{Shrimp: count(15), Method: journal.Glance}).on("2026-02-01", "north", sell(40)), ""},
+		{"more were counted than can be alive", stock().on("2026-01-20", "north", &journal.Counted{Shrimp: count(15), Method: journal.Glance}).on("2026-02-01", "north", sell(40)), ""},
 		{"fewer were seen at a glance", stock().on("2026-01-20", "north", &journal.Counted{Shrimp: count(3), Method: journal.Glance}).on("2026-02-01", "north", sell(8)), ""},
 		{"the tank was emptied", stock().on("2026-01-20", "north", &journal.Counted{Shrimp: count(15), Method: journal.Emptied}).on("2026-02-01", "north", sell(16)),
 			`16 removed, but at most 15 can be alive in north: 15 counted on 2026-01-20; if young hatched unseen, "sighted" or "counted" says so`},

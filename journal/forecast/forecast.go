@@ -149,12 +149,12 @@ type Population struct {
 	Gradings          []Grading // colour grades by generation, from public entries
 	Selecting         Selecting // whether the best grade is on the rise
 	Evidence          []string  // what narrowed the estimate, as sentences
-	Weeks             []Week    // what the tank held at the end of each past week, with what was known then
+	Evenings          []Evening // what the tank held at the end of each past week, with what was known then
 	Counts            []Checked // every count against the estimate before it, by day
 }
 
-// Week is what a tank held on the evening of a day, as far as was known on it: expected values, and probabilities.
-type Week struct {
+// Evening is what a tank held on the evening of a day, as far as was known on it: expected values, and probabilities.
+type Evening struct {
 	Day           journal.Day
 	Females       float64 // mature
 	Adults        float64 // mature, of both sexes

@@ -51,8 +51,8 @@ func populationOf(o model.Outlook) Population {
 		MayLeavePerMonth: o.MayLeave, ExtinctWithinYear: o.Extinct, EffectiveSize: o.EffectiveSize.P50,
 		SelectFrom: windowOf(o.Select), SelectProbability: o.Select.Probability,
 	}
-	for _, w := range o.Weeks {
-		p.Weeks = append(p.Weeks, Week{journal.Day(w.Day), w.Females, w.Adults, w.Dying, w.Clutches, w.EffectiveSize, w.Crowded, w.CanSelect})
+	for _, e := range o.Evenings {
+		p.Evenings = append(p.Evenings, Evening{journal.Day(e.Day), e.Females, e.Adults, e.Dying, e.Clutches, e.EffectiveSize, e.Crowded, e.CanSelect})
 	}
 	for _, pass := range o.Passes {
 		w := windowOf(pass.Passing)

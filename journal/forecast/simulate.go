@@ -221,7 +221,11 @@ func (p *Predictor) simulate(ctx context.Context, parts []part, results [][]mode
 		p.mu.Lock()
 		marks := p.marks[name]
 		p.mu.Unlock()
-		outlooks, set := one.run(ctx, marks, p.Repeats)
+		var days []model.Day
+		if p.Repeats {
+			days = back[:]
+		}
+		outlooks, set := one.run(ctx, marks, days)
 		p.mu.Lock()
 		defer p.mu.Unlock()
 		results[i], p.marks[name] = outlooks, set
@@ -231,9 +235,9 @@ func (p *Predictor) simulate(ctx context.Context, parts []part, results [][]mode
 	})
 }
 
-// run simulates a part from the latest mark that still holds. It returns the marks for the next time, and no outlooks when
-// ctx ended on the way.
-func (p *part) run(ctx context.Context, marks []mark, repeats bool) ([]model.Outlook, []mark) {
+// run simulates a part from the latest mark that still holds. It sets marks so many days before the last, and returns them
+// for the next time, and no outlooks when ctx ended on the way.
+func (p *part) run(ctx context.Context, marks []mark, before []model.Day) ([]model.Outlook, []mark) {
 	marks = slices.Clone(p.holding(marks))
 	var filter *model.Filter
 	reached := model.Day(0)
@@ -244,9 +248,9 @@ func (p *part) run(ctx context.Context, marks []mark, repeats bool) ([]model.Out
 		filter, reached = latest.filter.Clone(), latest.day
 		filter.Follow(p.records)
 	}
-	for _, days := range back {
+	for _, days := range before {
 		day := (p.last - days) / 7 * 7
-		if !repeats || day <= reached {
+		if day <= reached {
 			continue
 		}
 		filter.Advance(day)

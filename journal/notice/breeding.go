@@ -29,7 +29,7 @@ var noBerried = Kind{
 	Word: "no-berried-female", Name: "No female with eggs",
 	Watches:     "Nobody wrote of a female with eggs for longer than the grown females, the water and this keeper's own eye make likely.",
 	Probability: "That as many visits pass without a note of new eggs, from the clutches that the estimated females should have begun and the share of them that this keeper has noted.",
-	find:        (*record).withoutEggs,
+	find:        (*history).withoutEggs,
 }
 
 // visit is a day on which the keeper wrote about the tank.
@@ -42,9 +42,9 @@ type visit struct {
 }
 
 // eggVisits returns the visits from the first shrimp on.
-func (r *record) eggVisits() []visit {
+func (h *history) eggVisits() []visit {
 	noted, eggs := map[journal.Day]*journal.Event{}, map[journal.Day]*journal.Event{}
-	for _, e := range r.events {
+	for _, e := range h.events {
 		switch e.What.(type) {
 		case *journal.Berried:
 			noted[e.KnownFrom()], eggs[e.KnownFrom()] = e, e
@@ -53,28 +53,28 @@ func (r *record) eggVisits() []visit {
 		}
 	}
 	var all []visit
-	broods := r.broods()
-	for i, day := range r.visits {
-		week, ok := r.week(day)
+	broods := h.broods()
+	for i, day := range h.visits {
+		evening, ok := h.evening(day)
 		if !ok {
 			continue
 		}
 		since := journal.Day(visitReach)
 		if i > 0 {
-			since = min(since, day-r.visits[i-1])
+			since = min(since, day-h.visits[i-1])
 		}
-		v := visit{day: day, chance: 1 - math.Exp(-week.Clutches*float64(since)), noted: noted[day] != nil, event: eggs[day]}
-		v.eggs = v.event != nil || r.carriedOn(day, broods)
+		v := visit{day: day, chance: 1 - math.Exp(-evening.Clutches*float64(since)), noted: noted[day] != nil, event: eggs[day]}
+		v.eggs = v.event != nil || h.carriedOn(day, broods)
 		all = append(all, v)
 	}
 	return all
 }
 
 // broods returns what is predicted of the broods that were ever carried in the tank.
-func (r *record) broods() (all []*forecast.Brood) {
-	for i := range r.forecast.Broods {
-		b := &r.forecast.Broods[i]
-		if slices.ContainsFunc(b.Stays, func(s colony.Stay) bool { return s.Tank == r.ID }) {
+func (h *history) broods() (all []*forecast.Brood) {
+	for i := range h.forecast.Broods {
+		b := &h.forecast.Broods[i]
+		if slices.ContainsFunc(b.Stays, func(s colony.Stay) bool { return s.Tank == h.ID }) {
 			all = append(all, b)
 		}
 	}
@@ -82,11 +82,11 @@ func (r *record) broods() (all []*forecast.Brood) {
 }
 
 // carriedOn reports whether one of the broods was known to be carried in the tank on a day, and not long overdue.
-func (r *record) carriedOn(day journal.Day, broods []*forecast.Brood) bool {
+func (h *history) carriedOn(day journal.Day, broods []*forecast.Brood) bool {
 	return slices.ContainsFunc(broods, func(b *forecast.Brood) bool {
 		ended := b.Ended != nil && b.Ended.KnownFrom() <= day
 		late := b.Foreseen.P95 != 0 && day > b.Foreseen.P95
-		return b.Opened.KnownFrom() <= day && !ended && !late && b.TankOn(max(day, b.Berried)) == r.ID
+		return b.Opened.KnownFrom() <= day && !ended && !late && b.TankOn(max(day, b.Berried)) == h.ID
 	})
 }
 
@@ -101,18 +101,18 @@ type wait struct {
 }
 
 // waits returns the wait on every visit; with eggs the exposure is 0.
-func (r *record) waits() []wait {
-	if r.waited == nil {
-		r.waited = r.findWaits()
+func (h *history) waits() []wait {
+	if h.waited == nil {
+		h.waited = h.findWaits()
 	}
-	return r.waited
+	return h.waited
 }
 
-func (r *record) findWaits() []wait {
+func (h *history) findWaits() []wait {
 	var all []wait
 	var w wait
 	var hits, before float64
-	visits := r.eggVisits()
+	visits := h.eggVisits()
 	for i, v := range visits {
 		if v.eggs {
 			w = wait{last: v.event}
@@ -149,10 +149,10 @@ func notes(visits []visit, from journal.Day) (hits, exposure float64) {
 	return hits, exposure
 }
 
-func (r *record) withoutEggs() []forecast.Notice {
+func (h *history) withoutEggs() []forecast.Notice {
 	var signs []sign
 	waits := map[journal.Day]wait{}
-	for _, w := range r.waits() {
+	for _, w := range h.waits() {
 		s := sign{day: w.day, p: w.p, events: []*journal.Event{w.last}}
 		s.calls = w.visits >= leastVisits && w.p < noEggsLook
 		if w.p < noEggsSoon {
@@ -166,15 +166,15 @@ func (r *record) withoutEggs() []forecast.Notice {
 	}
 	var out []forecast.Notice
 	for _, e := range episodes(signs, 2*visitReach) {
-		out = append(out, r.withoutEggsNotice(e, waits[e.last().day]))
+		out = append(out, h.withoutEggsNotice(e, waits[e.last().day]))
 	}
 	return out
 }
 
-func (r *record) withoutEggsNotice(e episode, w wait) forecast.Notice {
+func (h *history) withoutEggsNotice(e episode, w wait) forecast.Notice {
 	n := e.notice()
-	n.Events = append(r.writtenOn(w.day), w.last)
-	week, _ := r.week(w.day)
+	n.Events = append(h.writtenOn(w.day), w.last)
+	evening, _ := h.evening(w.day)
 	if w.last == nil {
 		n.Headline = "No female with eggs was seen yet"
 		n.Seen = fmt.Sprintf("No eggs in %s up to %s.", wording.Count(w.visits, "entry", "entries"), wording.Date(w.day))
@@ -183,7 +183,7 @@ func (r *record) withoutEggsNotice(e episode, w wait) forecast.Notice {
 		n.Seen = fmt.Sprintf("No eggs in the %s after %s, up to %s.", wording.Count(w.visits, "entry", "entries"), wording.Date(w.last.Day), wording.Date(w.day))
 	}
 	n.Expected = fmt.Sprintf("About %s grown females live here, and one carries eggs again every %s or so: a note of new eggs was likely on about %s of these days, for a keeper who notes as many as this one.",
-		wording.Number(week.Females, 0), days(journal.Day(math.Round(week.Females/math.Max(week.Clutches, 1e-6)))), wording.Number(w.exposure*notedPrior/visitsPrior, 0))
+		wording.Number(evening.Females, 0), days(journal.Day(math.Round(evening.Females/math.Max(evening.Clutches, 1e-6)))), wording.Number(w.exposure*notedPrior/visitsPrior, 0))
 	n.Odds = fmt.Sprintf("So long a wait has a chance of %s when females breed as usual.", chance(n.Probability))
 	n.Other = []string{
 		"Eggs were there and nobody wrote of them.",

@@ -30,14 +30,22 @@ const countOdds = "Of counts at least as far off in this direction, as the estim
 var countBelow = Kind{
 	Word: "count-below-estimate", Name: "Counts far below the estimate",
 	Watches:     "A count, or several in a row together, are far below what the estimate before them expected to be seen.",
-	Probability: countOdds, find: func(r *record) []forecast.Notice { return r.counts(true) },
+	Probability: countOdds, find: func(h *history) []forecast.Notice { return h.counts(below) },
 }
 
 var countAbove = Kind{
 	Word: "count-above-estimate", Name: "Counts far above the estimate",
 	Watches:     "A count, or several in a row together, are far above what the estimate before them expected to be seen, and above the number thought to live.",
-	Probability: countOdds, find: func(r *record) []forecast.Notice { return r.counts(false) },
+	Probability: countOdds, find: func(h *history) []forecast.Notice { return h.counts(above) },
 }
+
+// side is where counts lie beside what the estimate makes of them.
+type side string
+
+const (
+	below side = "below"
+	above side = "above"
+)
 
 // checked is a count with its event, and how low it was on the scale of a standard normal number.
 type checked struct {
@@ -47,14 +55,22 @@ type checked struct {
 	level float64 // logarithm of the count, less what was taken out since
 }
 
+// side returns on which side of the estimate the count lies.
+func (c checked) side() side {
+	if c.z < 0 {
+		return below
+	}
+	return above
+}
+
 // checkedCounts returns the tank's counts against the estimates before them, by the day they became known.
-func (r *record) checkedCounts() []checked {
+func (h *history) checkedCounts() []checked {
 	at := map[journal.Position]*journal.Event{}
-	for _, e := range r.events {
+	for _, e := range h.events {
 		at[e.Position] = e
 	}
 	var all []checked
-	for _, c := range r.Population.Counts {
+	for _, c := range h.Population.Counts {
 		if e := at[c.At]; e != nil {
 			// half of the probability of just this number belongs to each side
 			middle := (c.Below + 1 - c.Above) / 2
@@ -65,42 +81,42 @@ func (r *record) checkedCounts() []checked {
 	return all
 }
 
-// counts follows the counts that are too low, or too high.
-func (r *record) counts(low bool) []forecast.Notice {
-	all := r.checkedCounts()
+// counts follows the counts that are too far to a side.
+func (h *history) counts(on side) []forecast.Notice {
+	all := h.checkedCounts()
 	var signs []sign
 	last := map[journal.Day][]checked{}
 	for i, c := range all {
 		s := sign{day: c.event.KnownFrom(), events: []*journal.Event{c.event}}
-		p, together := unlikeliest(all[:i+1], low)
-		if q, fallen := r.fallen(all[:i+1]); low && q < p {
+		p, together := unlikeliest(all[:i+1], on)
+		if q, fallen := h.fallen(all[:i+1]); on == below && q < p {
 			p, together = q, fallen
 		}
 		switch {
-		case low && p < countsLook || !low && p < countsAbove && float64(c.Total) > c.Expected.P50:
+		case on == below && p < countsLook || on == above && p < countsAbove && float64(c.Total) > c.Expected.P50:
 			s.calls, s.p, s.events = true, p, nil
 			for _, x := range together {
 				s.events = append(s.events, x.event)
 			}
-			if low && p < countsSoon {
+			if on == below && p < countsSoon {
 				s.severity = forecast.Soon
 			}
 			last[s.day] = together
-		case low == (c.z < 0):
+		case on == c.side():
 			continue // still on that side, if less so: no reason to end it
 		}
 		signs = append(signs, s)
 	}
 	var out []forecast.Notice
 	for _, e := range episodes(signs, countsKeep) {
-		out = append(out, r.countNotice(e, last[e.last().day], low))
+		out = append(out, h.countNotice(e, last[e.last().day], on))
 	}
 	return out
 }
 
 // unlikeliest returns the least likely of the latest counts taken together, and those counts. The sum of n standard
 // normal numbers has the sd √n.
-func unlikeliest(all []checked, low bool) (p float64, together []checked) {
+func unlikeliest(all []checked, on side) (p float64, together []checked) {
 	newest := all[len(all)-1].event.KnownFrom()
 	sum := 0.0
 	p = 1
@@ -111,7 +127,7 @@ func unlikeliest(all []checked, low bool) (p float64, together []checked) {
 		}
 		sum += c.z
 		z := sum / math.Sqrt(float64(n))
-		if !low {
+		if on == above {
 			z = -z
 		}
 		if this := countsTogether * distuv.UnitNormal.CDF(z); this < p {
@@ -137,7 +153,7 @@ const (
 // counts. It is Student's t of the logarithms:
 //
 //	t = (mean of the latest − mean before)/(s·√(1/k + 1/m))      s² pooled from the m before and fallWeight counts of fallScatter
-func (r *record) fallen(all []checked) (p float64, together []checked) {
+func (h *history) fallen(all []checked) (p float64, together []checked) {
 	p = 1
 	newest := all[len(all)-1].event
 	alike := slices.DeleteFunc(slices.Clone(all), func(c checked) bool {
@@ -145,7 +161,7 @@ func (r *record) fallen(all []checked) (p float64, together []checked) {
 		return a.Method != b.Method || a.Shrimp.Sorted != b.Shrimp.Sorted || newest.KnownFrom()-c.event.KnownFrom() > fallWithin
 	})
 	for i := range alike {
-		alike[i].level = math.Log(float64(alike[i].Total)+0.5) + math.Log(r.leftOf(alike[i].event))
+		alike[i].level = math.Log(float64(alike[i].Total)+0.5) + math.Log(h.leftOf(alike[i].event))
 	}
 	for k := 1; k <= fallLatest; k++ {
 		m := min(fallBefore, len(alike)-k)
@@ -178,25 +194,24 @@ func scatter(all []checked) (mean, squares float64) {
 
 // leftOf returns the share of the shrimp of a count that nobody has taken out since, at least a tenth. As mostly grown ones
 // are taken, it is reckoned of the adults, which leaves a count no reason to be lower.
-func (r *record) leftOf(e *journal.Event) float64 {
+func (h *history) leftOf(e *journal.Event) float64 {
 	taken := 0
-	for _, line := range r.Ledger {
+	for _, line := range h.Ledger {
 		if line.Day >= e.Day && line.Change < 0 && line.Why != colony.LeftDied {
 			taken -= line.Change
 		}
 	}
-	week, ok := r.week(e.KnownFrom())
+	evening, ok := h.evening(e.KnownFrom())
 	if !ok || taken == 0 {
 		return 1
 	}
-	return math.Max(0.1, 1-float64(taken)/math.Max(1, week.Adults))
+	return math.Max(0.1, 1-float64(taken)/math.Max(1, evening.Adults))
 }
 
-func (r *record) countNotice(e episode, together []checked, low bool) forecast.Notice {
+func (h *history) countNotice(e episode, together []checked, on side) forecast.Notice {
 	n := e.notice()
 	newest := together[len(together)-1]
-	way := map[bool]string{true: "below", false: "above"}[low]
-	n.Headline = fmt.Sprintf("The count of %d is far %s the estimate", newest.Total, way)
+	n.Headline = fmt.Sprintf("The count of %d is far %s the estimate", newest.Total, on)
 	var seen []string
 	for _, c := range together {
 		seen = append(seen, fmt.Sprintf("%d counted on %s", c.Total, wording.Date(c.event.Day)))
@@ -205,10 +220,10 @@ func (r *record) countNotice(e episode, together []checked, low bool) forecast.N
 	n.Expected = fmt.Sprintf("Before the last count %s to %s shrimp were thought to live here (90%s%% sure), of which a count of this kind sees a part.",
 		wording.Number(newest.Expected.P05, 0), wording.Number(newest.Expected.P95, 0), wording.Joined)
 	if len(together) > 1 {
-		n.Expected = fmt.Sprintf("Each of the %d counts was %s what was expected of it; together that is unusual. ", len(together), way) + n.Expected
+		n.Expected = fmt.Sprintf("Each of the %d counts was %s what was expected of it; together that is unusual. ", len(together), on) + n.Expected
 	}
-	n.Odds = fmt.Sprintf("Counts so far %s have a chance of %s when the estimate is right.", way, chance(n.Probability))
-	if low {
+	n.Odds = fmt.Sprintf("Counts so far %s have a chance of %s when the estimate is right.", on, chance(n.Probability))
+	if on == below {
 		n.Other = []string{
 			"They hide: after a water change, while many moult, or when a fish looks on.",
 			"The light was poor, or the count was shorter than usual.",

@@ -31,20 +31,20 @@ var moreDeaths = Kind{
 	Word: "deaths-above-expected", Name: "More deaths than expected",
 	Watches:     "More shrimp were found dead within a week, or within a month, than the model lets die in a colony of these numbers and ages.",
 	Probability: "Of at least so many deaths among the shrimp estimated before them, if every death is found; the rate may vary from month to month.",
-	find:        (*record).tooManyDeaths,
+	find:        (*history).tooManyDeaths,
 }
 
 // tooManyDeaths judges every death by those of the days before it.
-func (r *record) tooManyDeaths() []forecast.Notice {
+func (h *history) tooManyDeaths() []forecast.Notice {
 	var signs []sign
 	var dead []*journal.Event
 	found := map[journal.Day]deathCount{}
-	for _, e := range r.events {
+	for _, e := range h.events {
 		if _, ok := e.What.(*journal.Died); !ok {
 			continue
 		}
 		dead = append(dead, e)
-		c, ok := r.deathsUpTo(dead, e.KnownFrom())
+		c, ok := h.deathsUpTo(dead, e.KnownFrom())
 		if !ok || c.p >= deathsLook {
 			continue
 		}
@@ -60,7 +60,7 @@ func (r *record) tooManyDeaths() []forecast.Notice {
 	}
 	var out []forecast.Notice
 	for _, e := range episodes(signs, deathsKeep) {
-		out = append(out, r.deathNotice(e, found[e.worst().day]))
+		out = append(out, h.deathNotice(e, found[e.worst().day]))
 	}
 	return out
 }
@@ -76,7 +76,7 @@ type deathCount struct {
 }
 
 // deathsUpTo returns the least likely of the spans that end on a day, and false where the tank's shrimp are not known.
-func (r *record) deathsUpTo(dead []*journal.Event, day journal.Day) (deathCount, bool) {
+func (h *history) deathsUpTo(dead []*journal.Event, day journal.Day) (deathCount, bool) {
 	best := deathCount{p: 2}
 	for _, span := range deathSpans() {
 		c := deathCount{day: day, span: span}
@@ -88,8 +88,8 @@ func (r *record) deathsUpTo(dead []*journal.Event, day journal.Day) (deathCount,
 		}
 		ok := false
 		for d := day - span; d < day; d++ {
-			if week, known := r.week(d); known {
-				c.expected += week.Dying
+			if evening, known := h.evening(d); known {
+				c.expected += evening.Dying
 				ok = true
 			}
 		}
@@ -104,10 +104,10 @@ func (r *record) deathsUpTo(dead []*journal.Event, day journal.Day) (deathCount,
 	return best, best.p <= 1
 }
 
-func (r *record) deathNotice(e episode, c deathCount) forecast.Notice {
+func (h *history) deathNotice(e episode, c deathCount) forecast.Notice {
 	n := e.notice()
 	n.Headline = fmt.Sprintf("%s found dead within %s", wording.Count(c.n, "shrimp", "shrimp"), days(c.span))
-	n.Seen = fmt.Sprintf("%s found dead in the %s up to %s%s.", wording.Count(c.n, "shrimp was", "shrimp were"), days(c.span), wording.Date(c.day), r.stockedBefore(c.day))
+	n.Seen = fmt.Sprintf("%s found dead in the %s up to %s%s.", wording.Count(c.n, "shrimp was", "shrimp were"), days(c.span), wording.Date(c.day), h.stockedBefore(c.day))
 	n.Expected = fmt.Sprintf("About %s in so many days, for shrimp as many and as old as these.", wording.Number(c.expected, 1))
 	n.Odds = fmt.Sprintf("So many have a chance of %s when all is well.", chance(n.Probability))
 	n.Other = []string{
@@ -127,8 +127,8 @@ func (r *record) deathNotice(e episode, c deathCount) forecast.Notice {
 }
 
 // stockedBefore tells of shrimp that came, as a public entry has it, in the fortnight before a day.
-func (r *record) stockedBefore(day journal.Day) string {
-	for _, line := range slices.Backward(r.Ledger) {
+func (h *history) stockedBefore(day journal.Day) string {
+	for _, line := range slices.Backward(h.Ledger) {
 		if line.Change > 0 && line.Cohort == nil && !line.Event.Entry.Private && line.Day <= day && day-line.Day <= 14 {
 			return fmt.Sprintf("; %s came on %s", wording.Count(line.Change, "shrimp", "shrimp"), wording.Date(line.Day))
 		}
@@ -149,7 +149,7 @@ var failedMoults = Kind{
 	Word: "failed-moults", Name: "Failed moults",
 	Watches:     "Shrimp were found stuck in their shells, more within a month than the tank's number makes likely.",
 	Probability: "Of at least so many failed moults in 30 days, where of 200 grown shrimp one fails a month.",
-	find:        (*record).stuckInShell,
+	find:        (*history).stuckInShell,
 }
 
 // failed returns how many failed moults an event tells of: as a moult, or as the cause of a death.
@@ -169,9 +169,9 @@ func failed(e *journal.Event) int {
 }
 
 // failures returns the events that tell of failed moults. A moult and the death that followed in one entry are one.
-func (r *record) failures() []*journal.Event {
+func (h *history) failures() []*journal.Event {
 	var all []*journal.Event
-	for _, e := range r.events {
+	for _, e := range h.events {
 		again := slices.ContainsFunc(all, func(f *journal.Event) bool { return f.Entry == e.Entry && f.What.Kind() != e.What.Kind() })
 		if failed(e) > 0 && !again {
 			all = append(all, e)
@@ -180,12 +180,12 @@ func (r *record) failures() []*journal.Event {
 	return all
 }
 
-func (r *record) stuckInShell() []forecast.Notice {
+func (h *history) stuckInShell() []forecast.Notice {
 	var signs []sign
-	all := r.failures()
+	all := h.failures()
 	for i, e := range all {
 		day := e.KnownFrom()
-		week, ok := r.week(day)
+		evening, ok := h.evening(day)
 		if !ok {
 			continue
 		}
@@ -197,7 +197,7 @@ func (r *record) stuckInShell() []forecast.Notice {
 				s.events = append(s.events, f)
 			}
 		}
-		s.p = evidence.AtLeastPoisson(n, failedPerMonth*math.Max(1, week.Adults))
+		s.p = evidence.AtLeastPoisson(n, failedPerMonth*math.Max(1, evening.Adults))
 		if s.p >= failedLook {
 			continue
 		}
@@ -208,32 +208,32 @@ func (r *record) stuckInShell() []forecast.Notice {
 	}
 	var out []forecast.Notice
 	for _, e := range episodes(signs, failedDays) {
-		out = append(out, r.moultNotice(e))
+		out = append(out, h.moultNotice(e))
 	}
 	return out
 }
 
-func (r *record) moultNotice(e episode) forecast.Notice {
+func (h *history) moultNotice(e episode) forecast.Notice {
 	n := e.notice()
 	last := e.last()
 	count := 0
 	for _, f := range last.events {
 		count += failed(f)
 	}
-	week, _ := r.week(last.day)
+	evening, _ := h.evening(last.day)
 	n.Headline = fmt.Sprintf("%s within a month", wording.Count(count, "failed moult", "failed moults"))
 	n.Seen = fmt.Sprintf("%s in the %s up to %s.", wording.Sentence(wording.Count(count, "failed moult", "failed moults")), days(failedDays), wording.Date(last.day))
-	if hardness := r.lastBefore(journal.GH, last.day); hardness != nil {
-		n.Seen += fmt.Sprintf(" General hardness was %s on %s.", r.amount(journal.GH, hardness.Value), wording.Date(hardness.seen()))
+	if hardness := h.lastBefore(journal.GH, last.day); hardness != nil {
+		n.Seen += fmt.Sprintf(" General hardness was %s on %s.", h.amount(journal.GH, hardness.Value), wording.Date(hardness.seen()))
 		n.Events = append(n.Events, sources(*hardness)...)
 	} else {
 		n.Seen += " General hardness was not measured in the two months before."
 	}
-	if change := r.changeBetween(last.day-14, last.day); change != nil {
-		n.Seen += fmt.Sprintf(" Water was changed on %s: %s.", wording.Date(change.Day), r.changed(change))
+	if change := h.changeBetween(last.day-14, last.day); change != nil {
+		n.Seen += fmt.Sprintf(" Water was changed on %s: %s.", wording.Date(change.Day), h.changed(change))
 		n.Events = append(n.Events, change)
 	}
-	n.Expected = fmt.Sprintf("About %s in a month among some %s grown shrimp.", wording.Number(failedPerMonth*week.Adults, 2), wording.Number(week.Adults, 0))
+	n.Expected = fmt.Sprintf("About %s in a month among some %s grown shrimp.", wording.Number(failedPerMonth*evening.Adults, 2), wording.Number(evening.Adults, 0))
 	n.Odds = fmt.Sprintf("So many have a chance of %s when all is well.", chance(n.Probability))
 	n.Other = []string{
 		"One old or hurt shrimp: a single failed moult says little.",
@@ -251,9 +251,9 @@ func (r *record) moultNotice(e episode) forecast.Notice {
 }
 
 // lastBefore returns the newest reading of a kind in the two months up to a day, or nil.
-func (r *record) lastBefore(kind journal.ReadingKind, day journal.Day) *reading {
+func (h *history) lastBefore(kind journal.ReadingKind, day journal.Day) *reading {
 	var found *reading
-	for _, x := range r.clean(kind) {
+	for _, x := range h.clean(kind) {
 		if x.day <= day && x.seen() > day-60 {
 			found = &x
 		}

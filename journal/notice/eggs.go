@@ -16,7 +16,7 @@ var overdueBrood = Kind{
 	Word: "overdue-brood", Name: "Overdue brood",
 	Watches:     "A brood is still carried after the last day of its window, the one by which 95 of 100 such broods have hatched.",
 	Probability: "That nothing is written of such a brood's end by the last day of the notice: it is still carried, or its end went unseen, as one in twenty does and as this keeper's earlier broods say.",
-	find:        (*record).overdue,
+	find:        (*history).overdue,
 }
 
 // The share of broods whose end nobody writes of, how many broods that is worth beside the keeper's own, and from which
@@ -29,10 +29,10 @@ const (
 
 // unseen returns the share of broods whose end goes unwritten, as this keeper's broods say that were settled by a day: those
 // with an end, and those given up.
-func (r *record) unseen(day journal.Day) float64 {
+func (h *history) unseen(day journal.Day) float64 {
 	settled, lost := float64(unseenWeight), unseenUsual*unseenWeight
-	for i := range r.forecast.Broods {
-		b := &r.forecast.Broods[i]
+	for i := range h.forecast.Broods {
+		b := &h.forecast.Broods[i]
 		switch {
 		case b.Ended != nil && b.Ended.KnownFrom() <= day:
 			settled++
@@ -44,14 +44,14 @@ func (r *record) unseen(day journal.Day) float64 {
 }
 
 // overdue finds the broods that were carried past their windows, of this tank as the last of their stays.
-func (r *record) overdue() []forecast.Notice {
+func (h *history) overdue() []forecast.Notice {
 	var all []forecast.Notice
-	for i := range r.forecast.Broods {
-		b := &r.forecast.Broods[i]
-		if b.LateFrom == 0 || b.Tank() != r.ID {
+	for i := range h.forecast.Broods {
+		b := &h.forecast.Broods[i]
+		if b.LateFrom == 0 || b.Tank() != h.ID {
 			continue
 		}
-		unseen := r.unseen(b.LateFrom)
+		unseen := h.unseen(b.LateFrom)
 		if unseen > unseenOften {
 			continue
 		}
@@ -80,7 +80,7 @@ func (r *record) overdue() []forecast.Notice {
 			n.Until, n.Ending = last+forecast.Forgotten+1, nil
 		}
 		n.Events = slices.DeleteFunc(n.Events, func(e *journal.Event) bool { return e == b.Ended })
-		last := r.asOf
+		last := h.asOf
 		if n.Until != 0 {
 			last = min(last, n.Until-1)
 		}
@@ -106,7 +106,7 @@ var droppedAgain = Kind{
 	Word: "eggs-dropped-again", Name: "Eggs dropped again",
 	Watches:     "A second whole brood was lost within two months, and few hatched in between.",
 	Probability: "That at least so many of the tank's broods, or of the mother's last two, are lost when one in ten is.",
-	find:        (*record).lostAgain,
+	find:        (*history).lostAgain,
 }
 
 // finished is a brood that hatched or was lost for another reason than its mother's end.
@@ -117,10 +117,10 @@ type finished struct {
 }
 
 // finishedBroods returns the tank's finished broods by the day their end was known.
-func (r *record) finishedBroods() []finished {
+func (h *history) finishedBroods() []finished {
 	var all []finished
-	for _, b := range r.Tank.Broods {
-		if b.Ended == nil || b.Tank() != r.ID {
+	for _, b := range h.Tank.Broods {
+		if b.Ended == nil || b.Tank() != h.ID {
 			continue
 		}
 		_, dropped := b.Ended.What.(*journal.Dropped)
@@ -132,9 +132,9 @@ func (r *record) finishedBroods() []finished {
 	return all
 }
 
-func (r *record) lostAgain() []forecast.Notice {
+func (h *history) lostAgain() []forecast.Notice {
 	var signs []sign
-	all := r.finishedBroods()
+	all := h.finishedBroods()
 	for i, b := range all {
 		s := sign{day: b.day, events: []*journal.Event{b.Ended}}
 		if b.lost {
@@ -152,7 +152,7 @@ func (r *record) lostAgain() []forecast.Notice {
 	}
 	var out []forecast.Notice
 	for _, e := range episodes(signs, lossDays) {
-		out = append(out, r.lossNotice(e))
+		out = append(out, h.lossNotice(e))
 	}
 	return out
 }
@@ -176,19 +176,19 @@ func lossChance(recent []finished, latest finished) (float64, []*journal.Event) 
 	return p, lost
 }
 
-func (r *record) lossNotice(e episode) forecast.Notice {
+func (h *history) lossNotice(e episode) forecast.Notice {
 	n := e.notice()
 	lost := len(e.last().events)
 	last := e.last().day
 	n.Headline = fmt.Sprintf("Eggs were dropped again: %s lost within two months", wording.Count(lost, "brood", "broods"))
-	n.Seen = fmt.Sprintf("%s lost in the 60 days up to %s; the water was at %s.", wording.Sentence(wording.Count(lost, "whole brood was", "whole broods were")), wording.Date(last), r.temperature(r.celsius(last)))
+	n.Seen = fmt.Sprintf("%s lost in the 60 days up to %s; the water was at %s.", wording.Sentence(wording.Count(lost, "whole brood was", "whole broods were")), wording.Date(last), h.temperature(h.celsius(last)))
 	n.Expected = "About one brood in ten is lost, most often the first of a young female. One lost brood says nothing."
 	n.Other = []string{
 		"Young females lose their first eggs more often.",
 		"She was disturbed, moved, or moulted while she carried.",
 	}
-	if r.celsius(last) >= warmForEgg {
-		n.Other = append([]string{fmt.Sprintf("Above %s eggs are lost to the heat.", r.temperature(warmForEgg))}, n.Other...)
+	if h.celsius(last) >= warmForEgg {
+		n.Other = append([]string{fmt.Sprintf("Above %s eggs are lost to the heat.", h.temperature(warmForEgg))}, n.Other...)
 	}
 	n.Checks = []string{
 		"Read the thermometer, at the warmest time of the day too.",

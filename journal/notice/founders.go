@@ -16,23 +16,23 @@ var oldFounders = Kind{
 	Word: "founders-old", Name: "Founders past breeding age",
 	Watches:     "The first shrimp of a tank are more likely than not past the age at which females begin to carry less often, and no young that the diary tells of have grown up.",
 	Probability: "That the founders are past that age, from the age that was written or is usual.",
-	find:        (*record).agedFounders,
+	find:        (*history).agedFounders,
 }
 
-func (r *record) agedFounders() []forecast.Notice {
-	founders := r.Founders
+func (h *history) agedFounders() []forecast.Notice {
+	founders := h.Founders
 	if founders.Oldest == 0 {
 		return nil
 	}
 	first, middle := founders.First, (founders.Youngest+founders.Oldest)/2
-	p := r.Profile.Breeding
+	p := h.Profile.Breeding
 	past := func(day journal.Day) float64 {
 		oldest := founders.Oldest + float64(day-first)
 		return math.Min(1, math.Max(0, (oldest-p.DeclineFrom)/math.Max(1, founders.Oldest-founders.Youngest)))
 	}
 	since := max(first, first+journal.Day(math.Ceil(p.DeclineFrom-middle)))
-	until, ending := r.followed(first)
-	if since > r.asOf || until != 0 && until <= since {
+	until, ending := h.followed(first)
+	if since > h.asOf || until != 0 && until <= since {
 		return nil
 	}
 	n := forecast.Notice{
@@ -53,11 +53,11 @@ func (r *record) agedFounders() []forecast.Notice {
 	if until != 0 && until < n.Until {
 		n.Until, n.Ending = until, ending
 	}
-	last := min(r.asOf, n.Until-1)
+	last := min(h.asOf, n.Until-1)
 	if last >= since+60 && past(last) == 1 {
 		n.Severity = forecast.Soon
 	}
-	for _, line := range r.Ledger {
+	for _, line := range h.Ledger {
 		if line.Day == first {
 			n.Events = append(n.Events, line.Event)
 		}
@@ -65,11 +65,11 @@ func (r *record) agedFounders() []forecast.Notice {
 	n.Probability = past(last)
 	n.Seen = fmt.Sprintf("The first shrimp came on %s and were about %s old on %s; the diary tells of no young that would have grown up since.",
 		wording.Date(first), months(journal.Day(middle)+last-first), wording.Date(last))
-	if unseen := r.unseenBy(last); len(unseen) > 0 {
+	if unseen := h.unseenBy(last); len(unseen) > 0 {
 		n.Seen += fmt.Sprintf(" %s taken as hatched unseen, with young in the numbers that nobody has seen.", wording.Count(len(unseen), "brood is", "broods are"))
 		n.Events = append(n.Events, unseen...)
 	}
-	n.Expected = fmt.Sprintf("From about %s on females carry eggs less often, and half of grown shrimp have died by %s.", months(journal.Day(p.DeclineFrom)), months(journal.Day(r.Profile.Survival.MedianLife)))
+	n.Expected = fmt.Sprintf("From about %s on females carry eggs less often, and half of grown shrimp have died by %s.", months(journal.Day(p.DeclineFrom)), months(journal.Day(h.Profile.Survival.MedianLife)))
 	n.Odds = fmt.Sprintf("The chance that they are past that age is %s.", chance(n.Probability))
 	return []forecast.Notice{n}
 }
@@ -79,9 +79,9 @@ func months(days journal.Day) string {
 }
 
 // unseenBy returns what began the broods that were taken as hatched unseen by a day.
-func (r *record) unseenBy(day journal.Day) (opened []*journal.Event) {
-	for _, b := range r.broods() {
-		if b.State == forecast.Unseen && b.Tank() == r.ID && b.Foreseen.P95+forecast.Forgotten < day {
+func (h *history) unseenBy(day journal.Day) (opened []*journal.Event) {
+	for _, b := range h.broods() {
+		if b.State == forecast.Unseen && b.Tank() == h.ID && b.Foreseen.P95+forecast.Forgotten < day {
 			opened = append(opened, b.Opened)
 		}
 	}
@@ -89,7 +89,7 @@ func (r *record) unseenBy(day journal.Day) (opened []*journal.Event) {
 }
 
 // followed returns the first day on which young of the tank had grown up or others had joined, and what says so.
-func (r *record) followed(first journal.Day) (journal.Day, *journal.Event) {
+func (h *history) followed(first journal.Day) (journal.Day, *journal.Event) {
 	var day journal.Day
 	var event *journal.Event
 	earlier := func(d journal.Day, e *journal.Event) {
@@ -97,13 +97,13 @@ func (r *record) followed(first journal.Day) (journal.Day, *journal.Event) {
 			day, event = d, e
 		}
 	}
-	for _, c := range r.forecast.Cohorts {
-		if c.Tank == r.ID {
+	for _, c := range h.forecast.Cohorts {
+		if c.Tank == h.ID {
 			earlier(max(c.Mature.P50, c.Brood.Ended.KnownFrom()), c.Brood.Ended)
 		}
 	}
-	grown := journal.Day(math.Round(r.Profile.Maturity.Days(r.Tank.Celsius)))
-	for _, e := range r.events {
+	grown := journal.Day(math.Round(h.Profile.Maturity.Days(h.Tank.Celsius)))
+	for _, e := range h.events {
 		switch what := e.What.(type) {
 		case *journal.Sighted:
 			earlier(e.KnownFrom()+grown, e)
@@ -116,7 +116,7 @@ func (r *record) followed(first journal.Day) (journal.Day, *journal.Event) {
 				earlier(e.KnownFrom(), e)
 			}
 		case *journal.Moved:
-			if what.To == r.ID && e.Day > first {
+			if what.To == h.ID && e.Day > first {
 				earlier(e.KnownFrom(), e)
 			}
 		}

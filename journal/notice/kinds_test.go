@@ -121,7 +121,7 @@ func TestALoggerFileIsPublic(t *testing.T) {
 
 // What rests on nothing that can be named is private: a kind that forgets to say what it rests on shows nothing.
 func TestANoticeOfNoEntryIsPrivate(t *testing.T) {
-	r := &record{}
+	h := &history{}
 	for _, row := range []struct {
 		notice forecast.Notice
 		public bool
@@ -132,7 +132,7 @@ func TestANoticeOfNoEntryIsPrivate(t *testing.T) {
 		{forecast.Notice{Logged: true}, true},
 		{forecast.Notice{Logged: true, Events: []*journal.Event{{Entry: &journal.Entry{Private: true}}}}, false},
 	} {
-		if r.close(&row.notice); row.notice.Public != row.public {
+		if h.close(&row.notice); row.notice.Public != row.public {
 			t.Errorf("%+v: want public %v", row.notice, row.public)
 		}
 	}

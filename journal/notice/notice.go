@@ -16,7 +16,7 @@ type Kind struct {
 	Name        string // what people call it
 	Watches     string // what calls for it, as a sentence
 	Probability string // what its probability is of, as a sentence
-	find        func(*record) []forecast.Notice
+	find        func(*history) []forecast.Notice
 }
 
 // Kinds returns every kind of notice, in the order in which pages list them.
@@ -34,7 +34,7 @@ func Kinds() []Kind {
 // since, kind, tank, brood and reading. It changes nothing in the forecast.
 func Weigh(f *forecast.Forecast) (standing, ended []forecast.Notice) {
 	found := make([][]forecast.Notice, len(f.Tanks))
-	parallel.Each(len(f.Tanks), func(i int) { found[i] = newRecord(f, &f.Tanks[i]).notices() })
+	parallel.Each(len(f.Tanks), func(i int) { found[i] = newHistory(f, &f.Tanks[i]).notices() })
 	for _, n := range slices.Concat(found...) {
 		if n.Until == 0 {
 			standing = append(standing, n)
@@ -48,12 +48,12 @@ func Weigh(f *forecast.Forecast) (standing, ended []forecast.Notice) {
 }
 
 // notices returns all notices of the tank, by kind.
-func (r *record) notices() []forecast.Notice {
+func (h *history) notices() []forecast.Notice {
 	var all []forecast.Notice
 	for _, kind := range Kinds() {
-		for _, n := range kind.find(r) {
-			n.Kind, n.Tank = kind.Word, r.ID
-			r.close(&n)
+		for _, n := range kind.find(h) {
+			n.Kind, n.Tank = kind.Word, h.ID
+			h.close(&n)
 			all = append(all, n)
 		}
 	}
@@ -66,8 +66,8 @@ func inOrder(a, b forecast.Notice) int {
 
 // close settles what follows from the rest of a notice: an end that lies ahead is none yet, and what rests on a private
 // entry is private, as is what rests on nothing that can be shown.
-func (r *record) close(n *forecast.Notice) {
-	if n.Until > r.asOf {
+func (h *history) close(n *forecast.Notice) {
+	if n.Until > h.asOf {
 		n.Until, n.Ending = 0, nil
 	}
 	n.Events = slices.DeleteFunc(slices.Clone(n.Events), func(e *journal.Event) bool { return e == nil })

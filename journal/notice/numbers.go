@@ -24,39 +24,39 @@ var aboveCapacity = Kind{
 	Word: "above-capacity", Name: "More adults than the tank can carry",
 	Watches:     "Grown shrimp are more than the tank's capacity: the keeper's own number, or five for each litre.",
 	Probability: "That there are more adults than the tank can carry.",
-	find:        (*record).crowded,
+	find:        (*history).crowded,
 }
 
 // capacity returns how many adults the tank can carry, and false where nothing is known of its size.
-func (r *record) capacity() (float64, bool) {
-	if r.Capacity.Known {
-		return r.Capacity.Value, true
+func (h *history) capacity() (float64, bool) {
+	if h.Capacity.Known {
+		return h.Capacity.Value, true
 	}
-	return r.Profile.Density.Capacity(r.Volume.Or(0)), r.Volume.Known
+	return h.Profile.Density.Capacity(h.Volume.Or(0)), h.Volume.Known
 }
 
-func (r *record) crowded() []forecast.Notice {
-	capacity, ok := r.capacity()
+func (h *history) crowded() []forecast.Notice {
+	capacity, ok := h.capacity()
 	if !ok {
 		return nil
 	}
 	var signs []sign
-	for _, w := range r.Population.Weeks {
-		s := sign{day: w.Day, calls: w.Crowded >= crowdedFrom, p: w.Crowded}
-		if w.Adults > crowdedSoon*capacity {
+	for _, x := range h.Population.Evenings {
+		s := sign{day: x.Day, calls: x.Crowded >= crowdedFrom, p: x.Crowded}
+		if x.Adults > crowdedSoon*capacity {
 			s.severity = forecast.Soon
 		}
-		if s.calls || w.Crowded < crowdedUntil {
+		if s.calls || x.Crowded < crowdedUntil {
 			signs = append(signs, s)
 		}
 	}
 	var out []forecast.Notice
 	for _, e := range episodes(signs, crowdedKeep) {
 		n := e.notice()
-		w, _ := r.week(e.last().day)
+		w, _ := h.evening(e.last().day)
 		n.Probability = w.Crowded
-		n.Events = r.shownBefore(e.last().day)
-		n.Headline = fmt.Sprintf("More grown shrimp than %s can carry", r.name())
+		n.Events = h.shownBefore(e.last().day)
+		n.Headline = fmt.Sprintf("More grown shrimp than %s can carry", h.name())
 		n.Seen = fmt.Sprintf("About %s grown shrimp live here, as estimated on %s.", wording.Number(w.Adults, 0), wording.Date(e.last().day))
 		n.Expected = fmt.Sprintf("Room for about %s.", wording.Number(capacity, 0))
 		n.Odds = fmt.Sprintf("The chance that there are more than the tank can carry is %s.", chance(n.Probability))
@@ -78,14 +78,14 @@ func (r *record) crowded() []forecast.Notice {
 
 // shownBefore returns what the number of shrimp on a day rests on most: the latest two counts, or what came where nobody
 // counted.
-func (r *record) shownBefore(day journal.Day) []*journal.Event {
+func (h *history) shownBefore(day journal.Day) []*journal.Event {
 	var counts, came []*journal.Event
-	for _, c := range r.Censuses {
+	for _, c := range h.Censuses {
 		if c.Event.KnownFrom() <= day {
 			counts = append(counts, c.Event)
 		}
 	}
-	for _, line := range r.Ledger {
+	for _, line := range h.Ledger {
 		if line.Change > 0 && line.Event.KnownFrom() <= day {
 			came = append(came, line.Event)
 		}
@@ -100,27 +100,27 @@ var fewToSelect = Kind{
 	Word: "too-few-to-select", Name: "Too few adults to select from",
 	Watches:     "Shrimp were graded or culled while there are too few adults to select from: an effective size below 50.",
 	Probability: "That there are enough adults to begin selecting.",
-	find:        (*record).selectsTooFew,
+	find:        (*history).selectsTooFew,
 }
 
-func (r *record) selectsTooFew() []forecast.Notice {
+func (h *history) selectsTooFew() []forecast.Notice {
 	var signs []sign
-	for _, e := range r.events {
-		week, ok := r.week(e.KnownFrom())
+	for _, e := range h.events {
+		evening, ok := h.evening(e.KnownFrom())
 		if !ok || !selects(e) {
 			continue
 		}
-		s := sign{day: e.KnownFrom(), calls: week.CanSelect < selectBelow, p: week.CanSelect, events: []*journal.Event{e}}
-		if s.calls || week.CanSelect > selectFrom {
+		s := sign{day: e.KnownFrom(), calls: evening.CanSelect < selectBelow, p: evening.CanSelect, events: []*journal.Event{e}}
+		if s.calls || evening.CanSelect > selectFrom {
 			signs = append(signs, s)
 		}
 	}
 	var out []forecast.Notice
 	for _, e := range episodes(signs, selectKeep) {
 		n := e.notice()
-		week, _ := r.week(e.last().day)
+		evening, _ := h.evening(e.last().day)
 		n.Headline = "Few adults to select from"
-		n.Seen = fmt.Sprintf("Shrimp were graded or culled on %s, with an effective size of about %s.", wording.Date(e.last().day), wording.Number(week.EffectiveSize, 0))
+		n.Seen = fmt.Sprintf("Shrimp were graded or culled on %s, with an effective size of about %s.", wording.Date(e.last().day), wording.Number(evening.EffectiveSize, 0))
 		n.Expected = "An effective size of 50 or more: breeding from the better half then adds at most 2" + wording.Joined + "% inbreeding a generation."
 		n.Odds = fmt.Sprintf("The chance that there are enough adults is %s.", chance(n.Probability))
 		n.Other = []string{

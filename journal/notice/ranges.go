@@ -25,12 +25,12 @@ var outOfRange = Kind{
 	Word: "out-of-range", Name: "Out of range for days",
 	Watches:     "Two readings in a row, or more, two days apart or more, lie outside the keeper's range or, without one, outside the usual range; for a heated tank, far below the heater's set-point.",
 	Probability: "That a reading of this tank lies outside, from its earlier readings and one in twenty as the usual share.",
-	find:        (*record).outside,
+	find:        (*history).outside,
 }
 
 // span returns the range that a reading is held against, who set it, and false when there is none.
-func (r *record) span(kind journal.ReadingKind) (span journal.WaterRange, whose string, ok bool) {
-	for _, s := range r.Range {
+func (h *history) span(kind journal.ReadingKind) (span journal.WaterRange, whose string, ok bool) {
+	for _, s := range h.Range {
 		if s.Kind == kind {
 			return s, "the range in journal.yaml", true
 		}
@@ -39,8 +39,8 @@ func (r *record) span(kind journal.ReadingKind) (span journal.WaterRange, whose 
 		if s.Kind != kind {
 			continue
 		}
-		if kind == journal.Temperature && r.Heater.Known && r.Heater.Value-coldHeater > s.Low {
-			s.Low = r.Heater.Value - coldHeater
+		if kind == journal.Temperature && h.Heater.Known && h.Heater.Value-coldHeater > s.Low {
+			s.Low = h.Heater.Value - coldHeater
 			return s, "what follows from the heater's set-point", true
 		}
 		return s, "the usual range", true
@@ -49,17 +49,17 @@ func (r *record) span(kind journal.ReadingKind) (span journal.WaterRange, whose 
 }
 
 // outside finds the runs of readings outside their range. Ammonia, nitrite and copper have notices of their own.
-func (r *record) outside() []forecast.Notice {
+func (h *history) outside() []forecast.Notice {
 	var out []forecast.Notice
 	for _, kind := range []journal.ReadingKind{
 		journal.Temperature, journal.PH, journal.GH, journal.KH, journal.TDS, journal.Conductivity, journal.Nitrate, journal.Oxygen,
 	} {
-		span, whose, ok := r.span(kind)
+		span, whose, ok := h.span(kind)
 		if !ok {
 			continue
 		}
-		for _, e := range episodes(outsideSigns(r.clean(kind), span), outsideKeep) {
-			out = append(out, r.outsideNotice(e, kind, span, whose))
+		for _, e := range episodes(outsideSigns(h.clean(kind), span), outsideKeep) {
+			out = append(out, h.outsideNotice(e, kind, span, whose))
 		}
 	}
 	return out
@@ -95,23 +95,23 @@ func outsideSigns(all []reading, span journal.WaterRange) []sign {
 	return signs
 }
 
-func (r *record) outsideNotice(e episode, kind journal.ReadingKind, span journal.WaterRange, whose string) forecast.Notice {
+func (h *history) outsideNotice(e episode, kind journal.ReadingKind, span journal.WaterRange, whose string) forecast.Notice {
 	n := e.notice()
 	n.Reading, n.Probability = kind, e.signs[0].p
 	slices.SortStableFunc(n.Events, func(a, b *journal.Event) int { return int(a.Day - b.Day) })
 	n.Events = slices.Compact(n.Events)
 	last := e.last()
 	value := 0.0
-	for _, x := range r.clean(kind) {
+	for _, x := range h.clean(kind) {
 		if x.day <= last.day && (x.Value < span.Low || x.Value > span.High) {
 			value = x.Value
 		}
 	}
 	way := map[bool]string{true: "low", false: "high"}[value < span.Low]
 	name := wording.ReadingName(kind)
-	n.Headline = fmt.Sprintf("%s has been %s for days: %s", wording.Sentence(name), way, r.amount(kind, value))
-	n.Seen = fmt.Sprintf("%s on %s, and outside %s to %s in the readings before it too.", r.amount(kind, value), wording.Date(last.day), r.amount(kind, span.Low), r.amount(kind, span.High))
-	n.Expected = fmt.Sprintf("Between %s and %s: %s.", r.amount(kind, span.Low), r.amount(kind, span.High), whose)
+	n.Headline = fmt.Sprintf("%s has been %s for days: %s", wording.Sentence(name), way, h.amount(kind, value))
+	n.Seen = fmt.Sprintf("%s on %s, and outside %s to %s in the readings before it too.", h.amount(kind, value), wording.Date(last.day), h.amount(kind, span.Low), h.amount(kind, span.High))
+	n.Expected = fmt.Sprintf("Between %s and %s: %s.", h.amount(kind, span.Low), h.amount(kind, span.High), whose)
 	n.Odds = fmt.Sprintf("A single reading of this tank lies outside with a chance of %s.", chance(n.Probability))
 	n.Other = []string{
 		"The range is narrower than this tank needs: shrimp that breed and moult well are the better judge.",

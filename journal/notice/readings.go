@@ -14,10 +14,10 @@ import (
 
 // clean returns the readings of a kind that have an exact value and do not look like a slip of the pen, with the days of the
 // logger file for temperatures, by day.
-func (r *record) clean(kind journal.ReadingKind) []reading {
-	all := slices.DeleteFunc(r.readings(kind), func(x reading) bool { return x.Below || r.slips()[x.Position] })
+func (h *history) clean(kind journal.ReadingKind) []reading {
+	all := slices.DeleteFunc(h.readings(kind), func(x reading) bool { return x.Below || h.slips()[x.Position] })
 	if kind == journal.Temperature {
-		for _, day := range r.Logged {
+		for _, day := range h.Logged {
 			all = append(all, reading{Reading: journal.Reading{Kind: kind, Value: day.Mean, Position: day.Position}, day: day.Day})
 		}
 	}
@@ -53,7 +53,7 @@ type pace struct {
 	kind     journal.ReadingKind
 	least    float64                               // no smaller change counts
 	soon     float64                               // from which it presses
-	spread   func(r *record, a, b reading) float64 // sd of the difference when all is well
+	spread   func(h *history, a, b reading) float64 // sd of the difference when all is well
 	relative bool                                  // least and soon are shares of the value before
 	within   journal.Day                           // days within which two readings are compared
 }
@@ -66,10 +66,10 @@ const (
 )
 
 func paces() []pace {
-	drop := func(sd float64) func(*record, reading, reading) float64 {
-		return func(*record, reading, reading) float64 { return math.Sqrt2 * sd }
+	drop := func(sd float64) func(*history, reading, reading) float64 {
+		return func(*history, reading, reading) float64 { return math.Sqrt2 * sd }
 	}
-	share := func(_ *record, a, _ reading) float64 { return math.Sqrt2 * 0.08 * a.Value }
+	share := func(_ *history, a, _ reading) float64 { return math.Sqrt2 * 0.08 * a.Value }
 	return []pace{
 		{journal.Temperature, 3, 4, temperatureSpread, false, 31},
 		{journal.GH, 3, 4, drop(0.7), false, 60},
@@ -85,10 +85,10 @@ func paces() []pace {
 //	√(2·σ²·(1 − e^(−Δ/τ)) + 2·s²)
 //
 // with σ and τ of the species profile's tank water and s the sd of a reading; see package water.
-func temperatureSpread(r *record, a, b reading) float64 {
-	t := r.Profile.Temperature
+func temperatureSpread(h *history, a, b reading) float64 {
+	t := h.Profile.Temperature
 	sd := t.UnheatedSD
-	if r.Heater.Known {
+	if h.Heater.Known {
 		sd = t.HeatedSD
 	}
 	apart := float64(b.seen() - a.seen())
@@ -99,33 +99,33 @@ const changeOdds = "Of a difference at least as large, up or down, between two s
 
 var temperatureChange = Kind{
 	Word: "temperature-change", Name: "Fast change of temperature", Watches: "Two temperatures at most a month apart differ by 3 °C or more, and by more than the tank's water usually moves.",
-	Probability: changeOdds, find: func(r *record) []forecast.Notice { return r.changes(journal.Temperature) },
+	Probability: changeOdds, find: func(h *history) []forecast.Notice { return h.changes(journal.Temperature) },
 }
 
 var hardnessChange = Kind{
 	Word: "hardness-change", Name: "Fast change of hardness", Watches: "Two tests at most two months apart differ by 3 degrees of general or carbonate hardness or more, or by a third of the dissolved solids.",
-	Probability: changeOdds, find: func(r *record) []forecast.Notice {
-		return r.changes(journal.GH, journal.KH, journal.TDS, journal.Conductivity)
+	Probability: changeOdds, find: func(h *history) []forecast.Notice {
+		return h.changes(journal.GH, journal.KH, journal.TDS, journal.Conductivity)
 	},
 }
 
 var phChange = Kind{
 	Word: "ph-change", Name: "Fast change of pH", Watches: "Two tests at most a month apart differ by 0.8 of pH or more.",
-	Probability: changeOdds, find: func(r *record) []forecast.Notice { return r.changes(journal.PH) },
+	Probability: changeOdds, find: func(h *history) []forecast.Notice { return h.changes(journal.PH) },
 }
 
 // changes finds the fast changes of some kinds of readings.
-func (r *record) changes(kinds ...journal.ReadingKind) []forecast.Notice {
+func (h *history) changes(kinds ...journal.ReadingKind) []forecast.Notice {
 	var out []forecast.Notice
 	for _, pace := range paces() {
 		if !slices.Contains(kinds, pace.kind) {
 			continue
 		}
-		all := r.clean(pace.kind)
+		all := h.clean(pace.kind)
 		var signs []sign
 		pairs := map[journal.Day][2]reading{}
 		for i := 1; i < len(all); i++ {
-			s, ok := pace.sign(r, all[i-1], all[i])
+			s, ok := pace.sign(h, all[i-1], all[i])
 			if ok {
 				signs = append(signs, s)
 				pairs[s.day] = [2]reading{all[i-1], all[i]}
@@ -138,20 +138,20 @@ func (r *record) changes(kinds ...journal.ReadingKind) []forecast.Notice {
 				continue
 			}
 			pair := pairs[e.worst().day]
-			out = append(out, r.changeNotice(e, pair[0], pair[1]))
+			out = append(out, h.changeNotice(e, pair[0], pair[1]))
 		}
 	}
 	return out
 }
 
 // sign returns what two neighbouring readings say, and false when they say nothing.
-func (p pace) sign(r *record, a, b reading) (sign, bool) {
+func (p pace) sign(h *history, a, b reading) (sign, bool) {
 	apart := b.seen() - a.seen()
 	size := math.Abs(b.Value - a.Value)
 	if apart < 1 || apart > p.within {
 		return sign{}, false
 	}
-	s := sign{day: max(a.day, b.day), calls: true, p: evidence.TwoSided(size / p.spread(r, a, b)), events: sources(a, b), logged: a.logged() || b.logged()}
+	s := sign{day: max(a.day, b.day), calls: true, p: evidence.TwoSided(size / p.spread(h, a, b)), events: sources(a, b), logged: a.logged() || b.logged()}
 	if p.relative {
 		size /= math.Max(a.Value, 1)
 	}
@@ -174,18 +174,18 @@ const (
 	deadlyCold = 10 // °C
 )
 
-func (r *record) changeNotice(e episode, a, b reading) forecast.Notice {
+func (h *history) changeNotice(e episode, a, b reading) forecast.Notice {
 	n := e.notice()
 	n.Reading = b.Kind
 	name := wording.ReadingName(b.Kind)
 	way := map[bool]string{true: "rose", false: "fell"}[b.Value > a.Value]
 	fast := map[bool]string{true: " fast", false: ""}[b.seen()-a.seen() <= 14]
-	n.Headline = fmt.Sprintf("%s %s%s: from %s to %s", wording.Sentence(name), way, fast, r.amount(a.Kind, a.Value), r.amount(b.Kind, b.Value))
-	n.Seen = fmt.Sprintf("%s on %s and %s on %s, %s later.", r.amount(a.Kind, a.Value), wording.Date(a.seen()), r.amount(b.Kind, b.Value), wording.Date(b.seen()), days(b.seen()-a.seen()))
-	n.Expected = fmt.Sprintf("Two such readings usually differ by less than %s.", r.difference(b.Kind, 2*r.spreadOf(a, b)))
+	n.Headline = fmt.Sprintf("%s %s%s: from %s to %s", wording.Sentence(name), way, fast, h.amount(a.Kind, a.Value), h.amount(b.Kind, b.Value))
+	n.Seen = fmt.Sprintf("%s on %s and %s on %s, %s later.", h.amount(a.Kind, a.Value), wording.Date(a.seen()), h.amount(b.Kind, b.Value), wording.Date(b.seen()), days(b.seen()-a.seen()))
+	n.Expected = fmt.Sprintf("Two such readings usually differ by less than %s.", h.difference(b.Kind, 2*h.spreadOf(a, b)))
 	n.Odds = fmt.Sprintf("So large a difference has a chance of %s when nothing happened to the water.", chance(n.Probability))
-	if change := r.changeBetween(a.seen(), b.seen()); change != nil {
-		n.Expected += fmt.Sprintf(" Between the two readings water was changed, on %s: %s.", wording.Date(change.Day), r.changed(change))
+	if change := h.changeBetween(a.seen(), b.seen()); change != nil {
+		n.Expected += fmt.Sprintf(" Between the two readings water was changed, on %s: %s.", wording.Date(change.Day), h.changed(change))
 		n.Events = append(n.Events, change)
 	}
 	switch b.Kind {
@@ -204,34 +204,34 @@ func (r *record) changeNotice(e episode, a, b reading) forecast.Notice {
 }
 
 // spreadOf returns the sd of the difference of two readings when all is well.
-func (r *record) spreadOf(a, b reading) float64 {
+func (h *history) spreadOf(a, b reading) float64 {
 	for _, p := range paces() {
 		if p.kind == a.Kind {
-			return p.spread(r, a, b)
+			return p.spread(h, a, b)
 		}
 	}
 	return 0
 }
 
 // difference writes a difference of two readings in the keeper's units.
-func (r *record) difference(kind journal.ReadingKind, size float64) string {
+func (h *history) difference(kind journal.ReadingKind, size float64) string {
 	switch {
-	case kind == journal.Temperature && r.units.Temperature == "F":
+	case kind == journal.Temperature && h.units.Temperature == "F":
 		return wording.Number(1.8*size, 1) + wording.Joined + "°F"
 	case kind == journal.PH:
 		return wording.Number(size, 1)
 	}
-	return r.amount(kind, size)
+	return h.amount(kind, size)
 }
 
 // changeBetween returns the largest water change after one day and up to another, or nil.
-func (r *record) changeBetween(after, until journal.Day) *journal.Event {
+func (h *history) changeBetween(after, until journal.Day) *journal.Event {
 	var found *journal.Event
-	for _, e := range r.events {
+	for _, e := range h.events {
 		if _, ok := e.What.(*journal.WaterChange); !ok || e.Day < after || e.Day > until {
 			continue
 		}
-		if found == nil || r.share(e) > r.share(found) {
+		if found == nil || h.share(e) > h.share(found) {
 			found = e
 		}
 	}
@@ -239,22 +239,22 @@ func (r *record) changeBetween(after, until journal.Day) *journal.Event {
 }
 
 // share returns the part of the water that a change replaced, or 0 when nobody knows the tank's volume.
-func (r *record) share(e *journal.Event) float64 {
+func (h *history) share(e *journal.Event) float64 {
 	what, ok := e.What.(*journal.WaterChange)
 	switch {
 	case !ok:
 		return 0
 	case what.Share.Known:
 		return what.Share.Value
-	case r.Volume.Known && r.Volume.Value > 0:
-		return math.Min(1, what.Volume.Value/r.Volume.Value)
+	case h.Volume.Known && h.Volume.Value > 0:
+		return math.Min(1, what.Volume.Value/h.Volume.Value)
 	}
 	return 0
 }
 
 // changed writes how much a water change replaced.
-func (r *record) changed(e *journal.Event) string {
-	if share := r.share(e); share > 0 {
+func (h *history) changed(e *journal.Event) string {
+	if share := h.share(e); share > 0 {
 		return wording.Number(100*share, 0) + wording.Joined + "% of it"
 	}
 	return "how much of it is not known"

@@ -22,7 +22,7 @@ var oneSex = Kind{
 	Word: "one-sex", Name: "Only one sex likely",
 	Watches:     "What was stocked, what was told apart since, and the wait for eggs together make it likelier than not that all grown shrimp are of one sex.",
 	Probability: "That only one sex lives in the tank.",
-	find:        (*record).onlyOneSex,
+	find:        (*history).onlyOneSex,
 }
 
 // pickedShare is the concentration of the Beta distribution of the share of females in a bag: shrimp are picked by colour
@@ -38,14 +38,14 @@ type sexes struct {
 }
 
 // onlyOneSex follows what is known until both sexes are.
-func (r *record) onlyOneSex() []forecast.Notice {
+func (h *history) onlyOneSex() []forecast.Notice {
 	var signs []sign
 	var known sexes
-	events := r.events
+	events := h.events
 	odds := map[journal.Day]float64{}
-	for _, w := range r.waits() {
+	for _, w := range h.waits() {
 		for len(events) > 0 && events[0].KnownFrom() <= w.day {
-			known.learn(r, events[0])
+			known.learn(h, events[0])
 			events = events[1:]
 		}
 		if known.both {
@@ -66,13 +66,13 @@ func (r *record) onlyOneSex() []forecast.Notice {
 	}
 	var out []forecast.Notice
 	for _, e := range episodes(signs, 6*visitReach) {
-		out = append(out, r.oneSexNotice(e, odds))
+		out = append(out, h.oneSexNotice(e, odds))
 	}
 	return out
 }
 
 // learn takes an event into account.
-func (s *sexes) learn(r *record, e *journal.Event) {
+func (s *sexes) learn(h *history, e *journal.Event) {
 	tell := func(females, males int) {
 		s.females, s.males = max(s.females, females), max(s.males, males)
 		s.both = s.both || s.females > 0 && s.males > 0
@@ -82,7 +82,7 @@ func (s *sexes) learn(r *record, e *journal.Event) {
 		s.arrived += what.Shrimp.Total
 		tell(what.Shrimp.Females.Or(0), what.Shrimp.Males.Or(0))
 	case *journal.Moved:
-		if what.To != r.ID {
+		if what.To != h.ID {
 			return
 		}
 		s.arrived += what.Shrimp.Count.Total
@@ -92,7 +92,12 @@ func (s *sexes) learn(r *record, e *journal.Event) {
 	case *journal.Saddled:
 		tell(what.Shrimp.Count.Total, 0)
 	case *journal.Measured:
-		tell(numberOf(what.Sex == journal.Female, len(what.Lengths)), numberOf(what.Sex == journal.Male, len(what.Lengths)))
+		switch what.Sex {
+		case journal.Female:
+			tell(len(what.Lengths), 0)
+		case journal.Male:
+			tell(0, len(what.Lengths))
+		}
 	case *journal.Berried:
 		tell(what.Shrimp.Count.Total, 0)
 	case *journal.Courting:
@@ -105,28 +110,21 @@ func (s *sexes) learn(r *record, e *journal.Event) {
 	s.events = append(s.events, e)
 }
 
-func numberOf(is bool, n int) int {
-	if is {
-		return n
-	}
-	return 0
-}
-
 // bothSexes returns the probability that both sexes came, before the wait for eggs is counted in.
 func (s *sexes) bothSexes() float64 {
 	told := s.females + s.males
 	return lifecycle.BothSexesCounted(s.females, s.males, max(0, s.arrived-told), pickedShare/2, pickedShare/2)
 }
 
-func (r *record) oneSexNotice(e episode, odds map[journal.Day]float64) forecast.Notice {
+func (h *history) oneSexNotice(e episode, odds map[journal.Day]float64) forecast.Notice {
 	n := e.notice()
 	last := e.last()
 	n.Probability = odds[last.day]
 	var s sexes
 	for _, event := range last.events {
-		s.learn(r, event)
+		s.learn(h, event)
 	}
-	n.Events = append(r.writtenOn(last.day), last.events...)
+	n.Events = append(h.writtenOn(last.day), last.events...)
 	n.Headline = "Perhaps only one sex lives here"
 	n.Seen = fmt.Sprintf("%s came, and no young and no mating were seen up to %s.", wording.Count(s.arrived, "shrimp", "shrimp"), wording.Date(last.day))
 	if s.females+s.males > 0 {

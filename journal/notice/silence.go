@@ -24,20 +24,20 @@ var longSilence = Kind{
 	Word: "no-record", Name: "No record for long",
 	Watches:     "Nothing was written about a tank with shrimp for three weeks or more, and for longer than this keeper's gaps make likely.",
 	Probability: "Of a gap at least as long, from the latest twenty gaps between entries about the tank.",
-	find:        (*record).silences,
+	find:        (*history).silences,
 }
 
 // silences finds the gaps between entries that are unusually long. Gaps are taken as exponential, with a rate learned from
 // those before:
 //
 //	P(gap > g) = (B/(B + g))^A      A = 2 + gaps, B = 14 + their sum
-func (r *record) silences() []forecast.Notice {
+func (h *history) silences() []forecast.Notice {
 	var out []forecast.Notice
 	var gaps []float64
-	for i, day := range r.visits {
-		next := r.asOf + 1
-		if i+1 < len(r.visits) {
-			next = r.visits[i+1]
+	for i, day := range h.visits {
+		next := h.asOf + 1
+		if i+1 < len(h.visits) {
+			next = h.visits[i+1]
 		}
 		a, b := float64(gapsPrior), float64(gapsPrior*gapPrior)
 		for _, gap := range gaps[max(0, len(gaps)-silentGaps):] {
@@ -45,19 +45,19 @@ func (r *record) silences() []forecast.Notice {
 		}
 		limit := journal.Day(math.Ceil(math.Max(silentLeast, b*(math.Pow(silentBelow, -1/a)-1))))
 		gaps = append(gaps, float64(next-day))
-		if next-day <= limit || !r.inhabited(day) {
+		if next-day <= limit || !h.inhabited(day) {
 			continue
 		}
-		n := forecast.Notice{Severity: forecast.Look, Since: day + limit, Events: r.writtenOn(day)}
-		last := r.asOf
-		if i+1 < len(r.visits) {
+		n := forecast.Notice{Severity: forecast.Look, Since: day + limit, Events: h.writtenOn(day)}
+		last := h.asOf
+		if i+1 < len(h.visits) {
 			n.Until, last = next, next-1
-			if written := r.writtenOn(next); len(written) > 0 {
+			if written := h.writtenOn(next); len(written) > 0 {
 				n.Ending = written[0]
 			}
 		}
 		n.Probability = math.Pow(b/(b+float64(last-day)), a)
-		n.Headline = fmt.Sprintf("Nothing was written about %s for %s", r.name(), days(last-day))
+		n.Headline = fmt.Sprintf("Nothing was written about %s for %s", h.name(), days(last-day))
 		n.Seen = fmt.Sprintf("The last entry before was that of %s.", wording.Date(day))
 		n.Expected = fmt.Sprintf("This keeper writes about the tank every %s or so.", days(journal.Day(math.Max(1, math.Round(b/a)))))
 		n.Odds = fmt.Sprintf("So long a gap has a chance of %s.", chance(n.Probability))
@@ -73,31 +73,31 @@ func (r *record) silences() []forecast.Notice {
 }
 
 // inhabited reports whether shrimp live in the tank, as far as is known on a day.
-func (r *record) inhabited(day journal.Day) bool {
+func (h *history) inhabited(day journal.Day) bool {
 	came := false
-	for _, line := range r.Ledger {
+	for _, line := range h.Ledger {
 		came = came || line.Day <= day && line.Change > 0
 	}
-	if week, ok := r.week(day); ok {
-		return week.Adults >= 0.5 || week.Females > 0
+	if evening, ok := h.evening(day); ok {
+		return evening.Adults >= 0.5 || evening.Females > 0
 	}
 	return came
 }
 
 // writtenOn returns an event of each entry about the tank on a day. For an entry of words alone it is one in which nothing
 // happened, so that the notice leads to it, and is private with it.
-func (r *record) writtenOn(day journal.Day) []*journal.Event {
+func (h *history) writtenOn(day journal.Day) []*journal.Event {
 	var events []*journal.Event
-	for _, entry := range r.forecast.Colony.Entries {
-		if entry.Date != day || !r.isAbout(entry) {
+	for _, entry := range h.forecast.Colony.Entries {
+		if entry.Date != day || !h.isAbout(entry) {
 			continue
 		}
-		i := slices.IndexFunc(r.events, func(e *journal.Event) bool { return e.Entry == entry })
+		i := slices.IndexFunc(h.events, func(e *journal.Event) bool { return e.Entry == entry })
 		if i >= 0 {
-			events = append(events, r.events[i])
+			events = append(events, h.events[i])
 			continue
 		}
-		events = append(events, &journal.Event{Position: entry.At("date"), Entry: entry, Day: day, Tank: r.ID})
+		events = append(events, &journal.Event{Position: entry.At("date"), Entry: entry, Day: day, Tank: h.ID})
 	}
 	return events
 }

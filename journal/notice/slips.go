@@ -27,7 +27,7 @@ var typingSlip = Kind{
 	Word: "typing-slip", Name: "A reading that looks like a slip",
 	Watches:     "A reading is far from all before it, and a lost decimal point, another unit of hardness or two digits in the wrong order would explain it.",
 	Probability: "Of a reading at least as far from the tank's earlier ones, if those are normally distributed.",
-	find:        (*record).slipNotices,
+	find:        (*history).slipNotices,
 }
 
 // slip is a reading that looks like one, with what may have been meant.
@@ -46,19 +46,19 @@ func slipKinds() []journal.ReadingKind {
 }
 
 // findSlips returns the readings that look like slips, each judged by the good ones before it.
-func (r *record) findSlips() []slip {
-	if r.slipped != nil {
-		return r.mistyped
+func (h *history) findSlips() []slip {
+	if h.slipped != nil {
+		return h.mistyped
 	}
-	r.slipped = map[journal.Position]bool{}
+	h.slipped = map[journal.Position]bool{}
 	var all []slip
 	for _, kind := range slipKinds() {
-		all = append(all, slipsAmong(r.readings(kind))...)
+		all = append(all, slipsAmong(h.readings(kind))...)
 	}
 	for _, s := range all {
-		r.slipped[s.Position] = !s.possible
+		h.slipped[s.Position] = !s.possible
 	}
-	r.mistyped = all
+	h.mistyped = all
 	return all
 }
 
@@ -87,9 +87,9 @@ func slipsAmong(readings []reading) (all []slip) {
 }
 
 // slips returns the places of the readings that look like slips and can be nothing else.
-func (r *record) slips() map[journal.Position]bool {
-	r.findSlips()
-	return r.slipped
+func (h *history) slips() map[journal.Position]bool {
+	h.findSlips()
+	return h.slipped
 }
 
 // slipOf judges a reading by those before it.
@@ -159,14 +159,14 @@ func swapped(x float64) (float64, bool) {
 	return meant, err == nil
 }
 
-func (r *record) slipNotices() []forecast.Notice {
+func (h *history) slipNotices() []forecast.Notice {
 	var out []forecast.Notice
-	for _, s := range r.findSlips() {
+	for _, s := range h.findSlips() {
 		n := forecast.Notice{
 			Severity: forecast.Look, Since: s.day, Until: s.day + slipKeep, Probability: s.p, Events: append([]*journal.Event{s.event}, s.private...), Reading: s.Kind,
-			Headline: fmt.Sprintf("Is the %s of %s a slip?", wording.ReadingName(s.Kind), r.amount(s.Kind, s.Value)),
-			Seen:     fmt.Sprintf("%s on %s (%s).", r.amount(s.Kind, s.Value), wording.Date(s.event.Day), s.Position),
-			Expected: fmt.Sprintf("Near %s, as in the readings before. Read %s it would be %s.", r.amount(s.Kind, s.usual), s.how, r.amount(s.Kind, s.meant)),
+			Headline: fmt.Sprintf("Is the %s of %s a slip?", wording.ReadingName(s.Kind), h.amount(s.Kind, s.Value)),
+			Seen:     fmt.Sprintf("%s on %s (%s).", h.amount(s.Kind, s.Value), wording.Date(s.event.Day), s.Position),
+			Expected: fmt.Sprintf("Near %s, as in the readings before. Read %s it would be %s.", h.amount(s.Kind, s.usual), s.how, h.amount(s.Kind, s.meant)),
 			Odds:     fmt.Sprintf("A true reading so far from the others has a chance of %s.", chance(s.p)),
 			Other:    []string{"The water really changed so much.", "Another test, or a test that was read in another unit."},
 			Checks:   []string{"Look into the notebook or at the test again.", "If it was a slip, correct the entry: until then a reading that cannot be is left out of the other notices.", "If it was not, measure again today."},

@@ -41,27 +41,27 @@ var ammoniaFound = Kind{
 	Word: "ammonia", Name: "Ammonia above zero",
 	Watches:     "A test found ammonia. How much it presses follows from the un-ionised part, which is the harmful one.",
 	Probability: "That a test of this tank finds ammonia at all, from its earlier tests and one in twenty as the usual share.",
-	find:        func(r *record) []forecast.Notice { return r.found(ammonia, r.ammoniaNotice) },
+	find:        func(h *history) []forecast.Notice { return h.found(ammonia, h.ammoniaNotice) },
 }
 
 var nitriteFound = Kind{
 	Word: "nitrite", Name: "Nitrite above zero",
 	Watches:     "A test found nitrite.",
 	Probability: "That a test of this tank finds nitrite at all, from its earlier tests and one in twenty as the usual share.",
-	find:        func(r *record) []forecast.Notice { return r.found(nitrite, r.nitriteNotice) },
+	find:        func(h *history) []forecast.Notice { return h.found(nitrite, h.nitriteNotice) },
 }
 
 // found follows the tests of a toxin.
-func (r *record) found(x toxin, write func(n *forecast.Notice, worst reading)) []forecast.Notice {
+func (h *history) found(x toxin, write func(n *forecast.Notice, worst reading)) []forecast.Notice {
 	var signs []sign
-	tests := r.readings(x.kind)
+	tests := h.readings(x.kind)
 	above := 0
 	for i, test := range tests {
 		s := sign{day: test.day, events: []*journal.Event{test.event}}
 		if !test.Below && test.Value > 0 && test.Value >= x.least {
 			s.calls = true
 			s.p = (float64(above) + x.usual*x.weight) / (float64(i) + x.weight)
-			s.severity = x.severity(r.harmful(test))
+			s.severity = x.severity(h.harmful(test))
 			above++
 		}
 		signs = append(signs, s)
@@ -88,12 +88,12 @@ func (x toxin) severity(value float64) forecast.Severity {
 }
 
 // harmful returns what the limits of a toxin are about: for ammonia the un-ionised nitrogen, else the value itself.
-func (r *record) harmful(test reading) float64 {
+func (h *history) harmful(test reading) float64 {
 	if test.Kind != journal.Ammonia {
 		return test.Value
 	}
-	value, _, _ := r.unionised(test)
-	basis := water.AmmoniaBasis(r.forecast.Colony.Settings.Ammonia)
+	value, _, _ := h.unionised(test)
+	basis := water.AmmoniaBasis(h.forecast.Colony.Settings.Ammonia)
 	nitrogen, err := basis.Convert(value, water.AsN)
 	if err != nil {
 		return value
@@ -103,14 +103,14 @@ func (r *record) harmful(test reading) float64 {
 
 // unionised returns the un-ionised part of an ammonia test on the test's own basis, and the pH behind it. Where nobody
 // measured one near that day it is that of the upper end of the range that pH is held against, the worst to be expected.
-func (r *record) unionised(test reading) (part, ph float64, measured bool) {
-	for _, day := range r.Water {
+func (h *history) unionised(test reading) (part, ph float64, measured bool) {
+	for _, day := range h.Water {
 		if day.Event == test.event && day.UnionisedAmmonia.Known {
 			return day.UnionisedAmmonia.Value, day.PH.Value, true
 		}
 	}
-	span, _, _ := r.span(journal.PH)
-	part, err := water.Unionised(test.Value, span.High, r.celsius(test.event.Day))
+	span, _, _ := h.span(journal.PH)
+	part, err := water.Unionised(test.Value, span.High, h.celsius(test.event.Day))
 	if err != nil {
 		part = test.Value
 	}
@@ -118,8 +118,8 @@ func (r *record) unionised(test reading) (part, ph float64, measured bool) {
 }
 
 // acidity returns the tests that the pH of an ammonia test was taken from: who reads how much of it is un-ionised can tell the pH.
-func (r *record) acidity(test reading) []*journal.Event {
-	near := slices.DeleteFunc(r.readings(journal.PH), func(x reading) bool {
+func (h *history) acidity(test reading) []*journal.Event {
+	near := slices.DeleteFunc(h.readings(journal.PH), func(x reading) bool {
 		return x.seen() < test.seen()-forecast.NearbyPH || x.seen() > test.seen()+forecast.NearbyPH
 	})
 	if slices.ContainsFunc(near, func(x reading) bool { return x.event == test.event }) {
@@ -128,16 +128,16 @@ func (r *record) acidity(test reading) []*journal.Event {
 	return sources(near...)
 }
 
-func (r *record) ammoniaNotice(n *forecast.Notice, worst reading) {
-	n.Headline = fmt.Sprintf("Ammonia above zero: %s", r.amount(worst.Kind, worst.Value))
-	part, ph, measured := r.unionised(worst)
-	n.Events = append(n.Events, r.acidity(worst)...)
+func (h *history) ammoniaNotice(n *forecast.Notice, worst reading) {
+	n.Headline = fmt.Sprintf("Ammonia above zero: %s", h.amount(worst.Kind, worst.Value))
+	part, ph, measured := h.unionised(worst)
+	n.Events = append(n.Events, h.acidity(worst)...)
 	n.Seen = fmt.Sprintf("%s total ammonia on %s, of which %s mg/L is un-ionised, the harmful part.",
-		r.amount(worst.Kind, worst.Value), wording.Date(worst.event.Day), wording.Number(part, 4))
+		h.amount(worst.Kind, worst.Value), wording.Date(worst.event.Day), wording.Number(part, 4))
 	if !measured {
-		_, whose, _ := r.span(journal.PH)
+		_, whose, _ := h.span(journal.PH)
 		n.Seen = fmt.Sprintf("%s total ammonia on %s. Nobody measured the pH near that day, which decides how much of it is harmful: at %s, the upper end of %s, it would be %s mg/L. Until the pH is known the worse is taken.",
-			r.amount(worst.Kind, worst.Value), wording.Date(worst.event.Day), r.amount(journal.PH, ph), whose, wording.Number(part, 4))
+			h.amount(worst.Kind, worst.Value), wording.Date(worst.event.Day), h.amount(journal.PH, ph), whose, wording.Number(part, 4))
 	}
 	n.Expected = "In a settled tank a test shows zero: bacteria turn ammonia into nitrate faster than it comes."
 	n.Odds = fmt.Sprintf("A test of this tank finds some with a chance of %s.", chance(n.Probability))
@@ -157,9 +157,9 @@ func (r *record) ammoniaNotice(n *forecast.Notice, worst reading) {
 	n.Ends = "Ends with a test that finds none, or three weeks after the last that did."
 }
 
-func (r *record) nitriteNotice(n *forecast.Notice, worst reading) {
-	n.Headline = fmt.Sprintf("Nitrite above zero: %s", r.amount(worst.Kind, worst.Value))
-	n.Seen = fmt.Sprintf("%s nitrite on %s.", r.amount(worst.Kind, worst.Value), wording.Date(worst.event.Day))
+func (h *history) nitriteNotice(n *forecast.Notice, worst reading) {
+	n.Headline = fmt.Sprintf("Nitrite above zero: %s", h.amount(worst.Kind, worst.Value))
+	n.Seen = fmt.Sprintf("%s nitrite on %s.", h.amount(worst.Kind, worst.Value), wording.Date(worst.event.Day))
 	n.Expected = "In a settled tank a test shows zero: bacteria turn nitrite into nitrate faster than it comes."
 	n.Odds = fmt.Sprintf("A test of this tank finds some with a chance of %s.", chance(n.Probability))
 	n.Other = []string{
@@ -181,14 +181,14 @@ var copperFound = Kind{
 	Word: "copper", Name: "Copper",
 	Watches:     "Copper was measured, or something with copper in its name was added to the water.",
 	Probability: "That a test of this tank finds so much copper, from its earlier tests and one in fifty as the usual share.",
-	find:        (*record).copperSigns,
+	find:        (*history).copperSigns,
 }
 
 // copperSigns joins tests of copper and doses whose name tells of it. Deaths within a week after make it press.
-func (r *record) copperSigns() []forecast.Notice {
+func (h *history) copperSigns() []forecast.Notice {
 	var signs []sign
 	tests, above := 0, 0.0
-	for _, e := range r.events {
+	for _, e := range h.events {
 		s := sign{day: e.KnownFrom(), events: []*journal.Event{e}, p: (above + copper.usual*copper.weight) / (float64(tests) + copper.weight)}
 		switch what := e.What.(type) {
 		case *journal.Dosed:
@@ -218,7 +218,7 @@ func (r *record) copperSigns() []forecast.Notice {
 	}
 	var out []forecast.Notice
 	for _, e := range episodes(signs, copper.keep) {
-		out = append(out, r.copperNotice(e))
+		out = append(out, h.copperNotice(e))
 	}
 	return out
 }
@@ -237,7 +237,7 @@ func namesCopper(text string) bool {
 	return false
 }
 
-func (r *record) copperNotice(e episode) forecast.Notice {
+func (h *history) copperNotice(e episode) forecast.Notice {
 	n := e.notice()
 	n.Probability = e.signs[0].p
 	n.Headline, n.Seen = "Copper in the water", ""
@@ -246,7 +246,7 @@ func (r *record) copperNotice(e episode) forecast.Notice {
 		switch what := s.events[0].What.(type) {
 		case *journal.WaterTest:
 			value, _ := journal.MeasuredOf(what.Readings, journal.Copper)
-			seen = append(seen, fmt.Sprintf("%s measured on %s", r.amount(journal.Copper, value), wording.Date(s.events[0].Day)))
+			seen = append(seen, fmt.Sprintf("%s measured on %s", h.amount(journal.Copper, value), wording.Date(s.events[0].Day)))
 		case *journal.Dosed:
 			seen = append(seen, fmt.Sprintf("something with copper added on %s", wording.Date(s.events[0].Day)))
 		case *journal.Died:
@@ -255,7 +255,7 @@ func (r *record) copperNotice(e episode) forecast.Notice {
 	}
 	n.Seen = wording.Sentence(wording.List(seen)) + "."
 	n.Expected = fmt.Sprintf("None. From %s on shrimp may suffer: a third of what killed half of another freshwater shrimp in soft water within four days.",
-		r.amount(journal.Copper, copper.least))
+		h.amount(journal.Copper, copper.least))
 	n.Odds = fmt.Sprintf("A test of this tank finds so much with a chance of %s.", chance(n.Probability))
 	n.Other = []string{
 		"Copper pipes, above all with soft water that stood in them.",
@@ -268,6 +268,6 @@ func (r *record) copperNotice(e episode) forecast.Notice {
 		"If a dose is the cause: several small water changes with water of the same temperature and hardness, and fresh activated carbon.",
 		"Watch for shrimp that lie on their side or swim without rest.",
 	}
-	n.Ends = fmt.Sprintf("Ends with a test below %s, or 30 days after the last sign.", r.amount(journal.Copper, copper.least))
+	n.Ends = fmt.Sprintf("Ends with a test below %s, or 30 days after the last sign.", h.amount(journal.Copper, copper.least))
 	return n
 }

@@ -49,11 +49,11 @@ func days(n journal.Day) string {
 }
 
 // amount writes a reading's value with its unit in the keeper's units, and pH with its name.
-func (r *record) amount(kind journal.ReadingKind, value float64) string {
+func (h *history) amount(kind journal.ReadingKind, value float64) string {
 	if kind == journal.PH {
-		return "pH" + wording.Joined + r.units.Amount(kind, value)
+		return "pH" + wording.Joined + h.units.Amount(kind, value)
 	}
-	return r.units.Amount(kind, value)
+	return h.units.Amount(kind, value)
 }
 
-func (r *record) temperature(celsius float64) string { return r.amount(journal.Temperature, celsius) }
+func (h *history) temperature(celsius float64) string { return h.amount(journal.Temperature, celsius) }

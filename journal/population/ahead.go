@@ -16,7 +16,7 @@ type Outlook struct {
 	AdultMales    Quantiles // mature
 	Juveniles     Quantiles // not mature
 	Past          []At      // one for each age period (a week), each with what was known on that day
-	Weeks         []Week    // beside Past, from its first week with anybody in the tank
+	Evenings      []Evening // of the days of Past, from the first with anybody in the tank
 	Ahead         []At      // every seventh day and after 30, 90, 180 and 365 days, with nobody added or taken out
 	Passes        []Pass
 	Extinct       float64   // probability that nobody lives at the end
@@ -64,7 +64,7 @@ const Horizon Day = 365
 // hindsight looks back from the tank's last day, leaves what lies ahead empty, and the tank as it is.
 func (t *tank) hindsight() Outlook {
 	return Outlook{
-		Day: t.day, Now: t.spread(), Past: append(slices.Clip(t.history), t.at()), Weeks: append(slices.Clip(t.weeks), t.week()),
+		Day: t.day, Now: t.spread(), Past: append(slices.Clip(t.history), t.at()), Evenings: append(slices.Clip(t.evenings), t.evening()),
 		AdultFemales:  t.quantiles(func(p *particle) float64 { return float64(p.grown) }),
 		AdultMales:    t.quantiles(func(p *particle) float64 { return math.Round(p.sires) }),
 		Juveniles:     t.quantiles((*particle).immature),

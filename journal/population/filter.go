@@ -128,7 +128,7 @@ func (t *tank) clone() *tank {
 	c.broods = maps.Clone(t.broods)
 	c.history = slices.Clone(t.history)
 	c.sizes = slices.Clone(t.sizes)
-	c.weeks = slices.Clone(t.weeks)
+	c.evenings = slices.Clone(t.evenings)
 	c.findings = slices.Clone(t.findings)
 	c.doubts = slices.Clone(t.doubts)
 	return &c

@@ -95,7 +95,7 @@ func TestKinshipAcrossTanks(t *testing.T) {
 }
 
 // The effective size of unequal weeks is their harmonic mean when equally many are born: 10, 100 and 1000 give 27.027027
-// (Frankham, Ballou and Briscoe, from memory). Weeks in which nobody is born do not count, and of hardly any young
+// (Frankham, Ballou and Briscoe, from memory). Evenings in which nobody is born do not count, and of hardly any young
 // nothing is said.
 func TestEffectiveSizeOfUnequalWeeks(t *testing.T) {
 	tank := steady(t, 10, 0.1).tanks[0]

@@ -38,7 +38,7 @@ func (t *tank) pack(p *particle, s *stream, g Group, mothers int) []mover {
 	orders := t.order(p)
 	add := func(one animal, mother bool) {
 		out = append(out, mover{int16(one.age * t.law.width), one.kind, mother})
-		p.book(false)
+		p.left++
 	}
 	counts := g.counts()
 	for range min(mothers, g.Total()) {

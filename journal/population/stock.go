@@ -88,7 +88,11 @@ func (f Left) apply(t *tank, fact Fact) {
 					continue
 				}
 				p.leave(t.table, s, orders[class]...)
-				p.book(f.Found)
+				if f.Found {
+					p.died++
+					continue
+				}
+				p.left++
 			}
 		}
 		p.refresh(t.table)
@@ -116,7 +120,7 @@ func (f FailedMoult) apply(t *tank, fact Fact) {
 // loseInMoult takes out an animal of a choice, if there is one, that was found dead.
 func (p *particle) loseInMoult(t *table, s *stream, c choice) {
 	if _, ok := p.extract(t, s, c); ok {
-		p.book(true)
+		p.died++
 		p.recent[0]++
 	}
 }
@@ -137,13 +141,4 @@ func (p *particle) match() bool {
 		}
 	}
 	return false
-}
-
-// book writes one animal off.
-func (p *particle) book(died bool) {
-	if died {
-		p.died++
-		return
-	}
-	p.left++
 }

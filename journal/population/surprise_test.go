@@ -52,14 +52,14 @@ func TestSurprise(t *testing.T) {
 	}
 }
 
-// Each week's sums are those of its particles: the last is the present.
+// The sums of each evening are those of its particles: the last is the present.
 func TestWeeksEndInThePresent(t *testing.T) {
 	f := New([]Record{tankOf(t, 24, founders(60))}, 200)
 	f.Advance(start + 200)
 	o := f.Outlooks()[0]
-	last := o.Weeks[len(o.Weeks)-1]
-	if len(o.Weeks) != len(o.Past) || last.Day != o.Day {
-		t.Fatalf("%d weeks beside %d, the last on day %d of %d", len(o.Weeks), len(o.Past), last.Day, o.Day)
+	last := o.Evenings[len(o.Evenings)-1]
+	if len(o.Evenings) != len(o.Past) || last.Day != o.Day {
+		t.Fatalf("%d evenings beside %d, the last on day %d of %d", len(o.Evenings), len(o.Past), last.Day, o.Day)
 	}
 	if last.Females < o.AdultFemales.P05 || last.Females > o.AdultFemales.P95 || last.Adults < last.Females {
 		t.Errorf("%+v beside females %+v", last, o.AdultFemales)
@@ -69,7 +69,7 @@ func TestWeeksEndInThePresent(t *testing.T) {
 		t.Errorf("a female begins %.2f times the usual clutches", per)
 	}
 	// Adults die at 0.0024 a day by accident alone, more when old.
-	if per := o.Weeks[4].Dying / 60; per < 0.001 || per > 0.006 {
+	if per := o.Evenings[4].Dying / 60; per < 0.001 || per > 0.006 {
 		t.Errorf("of 60 founders %.4f a day die", per)
 	}
 }

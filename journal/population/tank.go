@@ -26,7 +26,7 @@ type tank struct {
 	noted      bool // a female with eggs was noted before
 	youngNoted bool // young were noted before, or came from elsewhere
 	sizes      []size
-	weeks      []Week
+	evenings   []Evening
 	findings   []Finding
 	doubts     []Doubt
 }
@@ -81,7 +81,7 @@ func (t *tank) step() {
 // turn begins a new age period on the day after t.day.
 func (t *tank) turn() {
 	t.history = append(t.history, t.at())
-	t.weeks = append(t.weeks, t.week())
+	t.evenings = append(t.evenings, t.evening())
 	t.measure()
 	t.clockwork.turn()
 	t.each(func(p *particle, s *stream) { p.turn(t.table, s) })

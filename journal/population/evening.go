@@ -1,7 +1,7 @@
 package population
 
-// Week is what the tank held on the evening of a day, as far as was known on it: expected values, and probabilities.
-type Week struct {
+// Evening is what the tank held on the evening of a day, as far as was known on it: expected values, and probabilities.
+type Evening struct {
 	Day           Day
 	Females       float64 // mature
 	Adults        float64 // mature, of both sexes
@@ -12,27 +12,27 @@ type Week struct {
 	CanSelect     float64 // probability that the effective size reaches SelectionSize
 }
 
-// week sums the particles up.
-func (t *tank) week() Week {
-	w := Week{Day: t.day}
+// evening sums the particles up.
+func (t *tank) evening() Evening {
+	e := Evening{Day: t.day}
 	water := t.record.water(t.day)
 	p := &t.law.profile
 	perDay := p.Incubation.MeanRate(water.Mean, water.SD) / t.law.slow * p.Breeding.ReadinessAt(water.Mean)
 	for i := range t.particles {
 		q, weight := &t.particles[i], t.cloud.weights[i]
 		adults := float64(q.grown) + q.sires
-		w.Females += weight * float64(q.grown)
-		w.Adults += weight * adults
-		w.Dying += weight * q.riskOld * q.oldRisk
-		w.Clutches += weight * float64(q.grown) * q.readiness * perDay * perIncubation / (perIncubation + float64(q.pause))
+		e.Females += weight * float64(q.grown)
+		e.Adults += weight * adults
+		e.Dying += weight * q.riskOld * q.oldRisk
+		e.Clutches += weight * float64(q.grown) * q.readiness * perDay * perIncubation / (perIncubation + float64(q.pause))
 		size := q.effectiveSize()
-		w.EffectiveSize += weight * size
+		e.EffectiveSize += weight * size
 		if adults > t.law.capacity {
-			w.Crowded += weight
+			e.Crowded += weight
 		}
 		if size >= SelectionSize {
-			w.CanSelect += weight
+			e.CanSelect += weight
 		}
 	}
-	return w
+	return e
 }

@@ -11,9 +11,9 @@ import (
 // Nur & Christianus 2013 (Asian J. Anim. Vet. Adv. 8:108-115), rounded up for larger females (assumption).
 const largestBrood = 60
 
-// book is the most shrimp that can be alive in a tank, as far as the keeper wrote down where they came from. A complete
+// bound is the most shrimp that can be alive in a tank, as far as the keeper wrote down where they came from. A complete
 // count of the emptied tank starts a new one.
-type book struct {
+type bound struct {
 	counted int         // by the last count of an emptied tank, or 0
 	on      journal.Day // of that count, or zero
 	in, out Totals      // since then; Hatched holds the most that can have hatched
@@ -21,10 +21,10 @@ type book struct {
 }
 
 // add notes shrimp that came.
-func (b *book) add(why Why, n int) { *b.in.of(why) += n }
+func (b *bound) add(why Why, n int) { *b.in.of(why) += n }
 
 // most returns the largest number that can be alive.
-func (b *book) most() int {
+func (b *bound) most() int {
 	return b.counted + b.in.Balance() - b.out.Died - b.out.Removed - b.out.MovedAway
 }
 
@@ -33,10 +33,10 @@ func complete(c journal.Count) bool {
 	return !c.Sorted || c.Females.Known && c.Males.Known && c.Juveniles.Known && c.Unsexed.Known
 }
 
-// takeOut notes shrimp that left, and warns when more left than can have been there. After that the book is known to
-// be wrong and stays silent until the tank is emptied and counted.
+// takeOut notes shrimp that left, and warns when more left than can have been there. After that the bound is known to
+// be wrong and nothing is said until the tank is emptied and counted.
 func (r *replay) takeOut(tank string, line Line) {
-	b := r.books[tank]
+	b := r.bounds[tank]
 	if n := -line.Change; !b.open && n > b.most() {
 		r.warn(line.Event.At(line.Event.What.Kind()), "more-than-alive", fmt.Sprintf("%d %s, but at most %d can be alive in %s: %s",
 			n, line.Why, b.most(), tank, b.sum()))
@@ -45,8 +45,8 @@ func (r *replay) takeOut(tank string, line Line) {
 	*b.out.of(line.Why) -= line.Change
 }
 
-// sum writes the book as arithmetic, such as "10 stocked + 60 hatched at most - 4 died", with what may be missing in it.
-func (b *book) sum() string {
+// sum writes the bound as arithmetic, such as "10 stocked + 60 hatched at most - 4 died", with what may be missing in it.
+func (b *bound) sum() string {
 	var text strings.Builder
 	term := func(sign string, n int, what string) {
 		if n == 0 {
