@@ -27,9 +27,9 @@ func tankOf(p *forecast.Planned) string {
 // whoCounts says who is among the numbers of a plan, and how old its founders are taken to be.
 func whoCounts(p *forecast.Planned) string {
 	months := func(days float64) float64 { return math.Round(days / daysPerMonth) }
-	s := p.Profile.Stocking
+	youngest, oldest := p.FoundersAge()
 	return fmt.Sprintf("Every living shrimp out of the egg counts, the youngest too. The founders are taken to be %.0f to %.0f months old and may breed at once.",
-		months(s.YoungestDays), months(s.OldestDays))
+		months(youngest), months(oldest))
 }
 
 // foundersNeeded says how many founders hold both sexes.

@@ -10,7 +10,7 @@ import (
 // PlanDocument is what "plan --json" prints: colonies that do not exist yet, and what would become of each. Keys never
 // change their meaning. Days count from the founding, which is day 0; lists are never null.
 //
-// Rounding: numbers of shrimp and days to whole numbers, effective size to 0.1, temperatures to 0.1 °C, volumes to 0.1 L,
+// Rounding: numbers of shrimp, days and days of age to whole numbers, effective size to 0.1, temperatures to 0.1 °C, volumes to 0.1 L,
 // probabilities to 0.001.
 type PlanDocument struct {
 	Months      int                 `json:"months"`      // looked ahead, of 30 days each
@@ -28,6 +28,7 @@ type FoundersForDocument struct {
 // PlannedDocument is one plan.
 type PlannedDocument struct {
 	Founders         int               `json:"founders"`
+	FoundersAge      AgeDocument       `json:"foundersAge"`      // what they are taken to be
 	Temperature      *float64          `json:"temperature"`      // °C
 	Volume           *float64          `json:"volume"`           // L, or null when not given
 	BothSexes        *float64          `json:"bothSexes"`        // probability
@@ -39,6 +40,12 @@ type PlannedDocument struct {
 	EffectiveSize    *float64          `json:"effectiveSize"`    // at the end
 	Selecting        SelectingDocument `json:"selecting"`        // when there are enough adults to begin selecting
 	Notes            []string          `json:"notes"`            // assumptions, and what makes the plan less sure, as sentences
+}
+
+// AgeDocument is the range in which an age lies, each day as likely.
+type AgeDocument struct {
+	YoungestDays int `json:"youngestDays"`
+	OldestDays   int `json:"oldestDays"`
 }
 
 // AheadOfDocument is a number of shrimp so many days after the founding.
@@ -111,8 +118,9 @@ func NewPlanDocument(plans []Planned) PlanDocument {
 }
 
 func planned(p *Planned) PlannedDocument {
+	youngest, oldest := p.FoundersAge()
 	d := PlannedDocument{
-		Founders: p.Founders.Total(), Temperature: rounded(p.Celsius, 1), BothSexes: rounded(p.BothSexes, 3),
+		Founders: p.Founders.Total(), FoundersAge: AgeDocument{int(math.Round(youngest)), int(math.Round(oldest))}, Temperature: rounded(p.Celsius, 1), BothSexes: rounded(p.BothSexes, 3),
 		Ahead: []AheadOfDocument{}, Passes: []PassingDocument{}, Extinct: rounded(p.Extinct, 3),
 		MayLeavePerMonth: p.MayLeave, EffectiveSize: rounded(p.EffectiveSize.P50, 1),
 		Selecting: passing(p.Select), Notes: append([]string{}, p.Notes...),

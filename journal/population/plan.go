@@ -44,9 +44,11 @@ func Prospects(plans []Plan, particles int) []Prospect {
 
 // Prospect runs the plan with so many particles, at least 2.
 func (p Plan) Prospect(particles int) Prospect {
+	youngest, oldest := p.FoundersAge()
+	founders := Stocked{Group: p.Founders, Youngest: youngest, Oldest: oldest}
 	r := Record{
 		Tank: "plan", Profile: p.Profile, Litres: p.Litres, Capacity: p.Capacity, Fish: p.Fish, From: founding,
-		Water: []Temperature{{Mean: p.Celsius}}, Facts: []Fact{{Day: founding, Order: 1, What: p.stocked()}},
+		Water: []Temperature{{Mean: p.Celsius}}, Facts: []Fact{{Day: founding, Order: 1, What: founders}},
 	}
 	f := New([]Record{r}, particles)
 	f.Advance(founding)
@@ -78,13 +80,12 @@ func (p Plan) Prospect(particles int) Prospect {
 	return result
 }
 
-// stocked returns the founders with their ages.
-func (p Plan) stocked() Stocked {
-	s := Stocked{Group: p.Founders, Youngest: p.Youngest, Oldest: p.Oldest}
-	if s.Youngest == 0 && s.Oldest == 0 {
-		s.Youngest, s.Oldest = p.Profile.Stocking.YoungestDays, p.Profile.Stocking.OldestDays
+// FoundersAge returns the days of age between which the founders' lies: those of the plan, else the profile's usual ones.
+func (p Plan) FoundersAge() (youngest, oldest float64) {
+	if p.Youngest == 0 && p.Oldest == 0 {
+		return p.Profile.Stocking.YoungestDays, p.Profile.Stocking.OldestDays
 	}
-	return s
+	return p.Youngest, p.Oldest
 }
 
 // shareKnown is the concentration of the Beta distribution of the share of females: see sdShare.
