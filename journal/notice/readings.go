@@ -51,11 +51,11 @@ func sources(all ...reading) []*journal.Event {
 // keepers call three degrees of temperature or hardness within days fast, and drop tests are good to a step.
 type pace struct {
 	kind     journal.ReadingKind
-	least    float64                               // no smaller change counts
-	soon     float64                               // from which it presses
+	least    float64                                // no smaller change counts
+	soon     float64                                // from which it presses
 	spread   func(h *history, a, b reading) float64 // sd of the difference when all is well
-	relative bool                                  // least and soon are shares of the value before
-	within   journal.Day                           // days within which two readings are compared
+	relative bool                                   // least and soon are shares of the value before
+	within   journal.Day                            // days within which two readings are compared
 }
 
 // For how many days a notice of a change stands, and from which probability on a change is worth one.
