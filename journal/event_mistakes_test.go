@@ -295,7 +295,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`6:11 unknown-tank: unknown tank "nowhere"; journal.yaml has "north-shelf" or "window"`,
 		}},
 		{"- moulted: 1\n    note:", []string{
-			`6:5 no-value: "note" has no value | give it one, as in note: under the moss, or take it out`,
+			`6:5 no-value: warning: "note" has no value; it is taken as not written | give it one, as in note: under the moss, or take it out`,
 		}},
 		{"- moulted: 1\n    date: 2026-02-31", []string{
 			`6:11 no-such-date: "date" is "2026-02-31"; there is no such day | that month ends on 2026-02-28`,

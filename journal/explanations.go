@@ -61,7 +61,7 @@ var keyExplanations = []Explanation{
 		"tank: shelf, and three lines below tank: window", "remove one of them; two events of one kind are two items of the list"},
 	{"missing-key", "a key that must be there", "journal.yaml needs a title and its tanks, an entry needs a date, and the event moved needs to.",
 		"an entry without date", "date: 2026-03-14"},
-	{"no-value", "a key without a value", "The key is there and nothing follows its colon.", "title:", "write the value, or remove the line"},
+	{"no-value", "a key without a value", "The key is there and nothing follows its colon. What only tells more of an event is then taken as not written.", "title:", "write the value, or remove the line"},
 	{"unknown-word", "a word that is not one of the choices", "The key takes one of a few words, and this is none of them.", "method: carefull", "method: careful"},
 	{"unknown-tank", "a tank that journal.yaml does not have", "Entries name tanks by the ids in journal.yaml, not by the names for people.", "tank: north-shelv", "tank: north-shelf"},
 	{"unknown-grade", "a grade that is not on the scale", "graded uses the words of grades in journal.yaml.", "graded: {dark: 2}, when the scale is pale, even, deep", "graded: {deep: 2}, or add the word to grades"},

@@ -63,6 +63,24 @@ func TestHintsForANewcomersEvents(t *testing.T) {
 	}
 }
 
+// TestAttributesWithoutAValueAreNotWritten opens the comments of an event and fills none in.
+func TestAttributesWithoutAValueAreNotWritten(t *testing.T) {
+	source := entryWith("- berried: 1\n    brood:\n    eggs:\n    last-clear: ~\n    date:\n    tank:\n    note:")
+	entry, problems := ParseEntry("e.md", []byte(source), settingsOf(t, twoTanks))
+	if len(problems) != 6 || HasErrors(problems) {
+		t.Errorf("problems %s", briefs(problems))
+	}
+	want := &Berried{Shrimp: Who{Count: Count{Total: 1}}}
+	if diff := cmp.Diff(want, entry.Events[0].What); diff != "" || entry.Events[0].Tank != "north-shelf" || entry.Events[0].Day != entry.Date {
+		t.Errorf("event %+v (-want +got):\n%s", entry.Events[0], diff)
+	}
+	for _, written := range []string{"- berried:", "- moved: 1\n    to:"} {
+		if _, problems := ParseEntry("e.md", []byte(entryWith(written)), settingsOf(t, twoTanks)); !HasErrors(problems) {
+			t.Errorf("%q is no error", written)
+		}
+	}
+}
+
 // TestHintsForANewcomersEntry holds whole entries; each is a file of its own name.
 func TestHintsForANewcomersEntry(t *testing.T) {
 	settings := settingsOf(t, twoTanks)

@@ -203,11 +203,14 @@ func (p *page) readMapping(children []child, words []Word, context *context) *va
 			p.unknownKey(c, words, nearest, context)
 			continue
 		}
-		if c.torn != "" {
+		switch {
+		case c.torn != "":
 			found.meant = append(found.meant, c.name)
-			continue
+		case context.mayLeaveOut(word) && isEmptyNode(c.value):
+			p.warn(p.at(c.key), issue{code: "no-value", message: quote(c.name) + " has no value; it is taken as not written", hint: word.missingHint()})
+		default:
+			found.list = append(found.list, p.readValue(word, c.key, c.value, context))
 		}
-		found.list = append(found.list, p.readValue(word, c.key, c.value, context))
 	}
 	return found
 }
@@ -231,6 +234,12 @@ type context struct {
 	settings *Settings  // nil when journal.yaml could not be read
 	kind     *EventKind // nil outside events
 	today    reckoned   // what "yesterday" is told from
+}
+
+// mayLeaveOut reports whether a word tells more of an event and says nothing where its value is missing, as behind a
+// comment that was opened and not filled in.
+func (c *context) mayLeaveOut(word *Word) bool {
+	return c.kind != nil && word.Name != c.kind.Name && !word.Required
 }
 
 // reckoned is a day from which others are told, or zero, and what says it.
