@@ -68,6 +68,10 @@
 // tank may be left out. With a list of tanks, water, water-change, dosed and fed apply to each, and every other event names
 // its own. The key water is short for one water event. An entry without an event, a picture or text is not shown.
 //
+// The text below the keys is for readers: nothing in it is counted, and HTML is left out. A line there that is an event, a
+// link to an entry that does not exist, a file named after another day than its date, and two entries with the same keys
+// are warnings.
+//
 // A private entry (visibility: private) has no page, no picture and no trace in feed, search, calendar or data; its events
 // still count in the totals. A private reading, count or measurement is never shown, and a brood, a name or the young of a
 // hatch are public only if the entry that first told of them is.

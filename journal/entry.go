@@ -67,6 +67,7 @@ func (r *entryReader) read(tree ast.Node) {
 	r.requireKeys(found, words, r.place(max(r.before, 1), 1), "the entry")
 	r.entry.Places = found.places()
 	r.entry.Date = found.day("date")
+	r.checkName(named)
 	r.entry.Title = found.text("title")
 	r.entry.Topics = found.names("topics")
 	// In doubt an entry is private: a slip of the pen must not publish what was meant to stay at home.

@@ -32,6 +32,7 @@ type Entry struct {
 	Words      string // the text below the front matter without markup, with single spaces, and without the heading that Headed tells of
 	Headed     bool   // the text begins with a heading that says the title
 	Images     []Image
+	Links      []Link  // to other entries
 	Places     []Place // where the value of each key was written, in the order of the file
 	Nodes      int     // how many words, marks and blocks the text has, as a measure of its cost; 0 for a text that was refused
 }
@@ -48,6 +49,12 @@ func (e *Entry) Reading() *byte {
 // At returns where the value of a key stands, and the beginning of the file when the key was not written.
 func (e *Entry) At(key string) Position {
 	return placeOf(e.Places, key, Position{File: e.Path, Line: 1, Column: 1})
+}
+
+// Link is a link in an entry's text to the file of another entry.
+type Link struct {
+	Position
+	Path string // relative to the journal folder; there may be no such file
 }
 
 // Image is a picture inside an entry's text.

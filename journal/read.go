@@ -74,6 +74,8 @@ func (r *Reader) Read(fsys fs.FS) *Journal {
 	r.readEntries(fsys, files, settings, journal)
 	r.readLogs(fsys, files, journal)
 	checkPhotos(fsys, files, journal)
+	checkLinks(files, journal)
+	checkCopies(journal)
 	checkSite(fsys, journal)
 	SortProblems(journal.Problems)
 	return journal

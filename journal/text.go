@@ -104,9 +104,8 @@ func (p *page) readMarkdown(entry *Entry, body int) {
 			}
 		case *ast.Image:
 			p.readImage(entry, node, places)
-		case *ast.Text:
-			p.lostImage(entry.Source, node, places)
 		}
+		p.lostParts(entry, node, places)
 		return ast.WalkContinue, nil
 	})
 	entry.Words = PlainText(tree, entry.Source)

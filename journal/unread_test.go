@@ -54,7 +54,7 @@ func TestPicturesThatStayText(t *testing.T) {
 	got := told(Read(showing(
 		"Her ![Ruby](../photos/my photo.jpg) and ![Pearl] (../photos/pearl.HEIC), *both ![x](a b.png)*.",
 		"",
-		"`![Ruby](../photos/my photo.jpg)` [a link](page.md) [x] ![a](no picture) \\![b](c d.jpg)",
+		"`![Ruby](../photos/my photo.jpg)` [a link](a.md) [x] ![a](no picture) \\![b](c d.jpg)",
 		"",
 		"    ![Ruby](../photos/my photo.jpg)",
 		"",

@@ -45,6 +45,9 @@ var rows = []shown{
 	{"yaml-reference", "event*", "", ""},
 	{"yaml-depth", "events", "", "- moulted: 1"},
 	{"too-long", "key", "title: " + strings.Repeat("x", 100_000), "title: x"},
+	{"event-in-text", "body", "died: 2", "Two died."},
+	{"html-left-out", "body", "", "![Ruby](../photos/ruby.png)"},
+	{"no-such-entry", "body", "[x](2026-03-31.md)", "[x](a.md)"},
 	{"markdown-cost", "body", strings.Repeat("*a_ ", 5000), strings.Repeat("*a_ \n\n", 50)},
 	{"more-problems", "key", "events:\n" + strings.Repeat("  - bered: 1\n", 300), "tank: window\nevents:\n  - moulted: 1"},
 	{"unknown-key", "key", "", ""},
@@ -129,9 +132,9 @@ var rows = []shown{
 		"berried: 2\n    brood: [amber, flint]\n    date: 2026-02-10\n  - hatched: amber\n    date: 2026-03-12\n  - hatched: flint\n    date: 2026-03-12\n  - measured: [3]\n    brood: amber\n    names: [ruby]\n  - measured: [3]\n    brood: flint\n    names: [pearl]"},
 }
 
-// elsewhere is the problems that other tests raise (journal/files_test.go, journal/unread_test.go, gather.txtar), because a folder in
-// memory cannot.
-var elsewhere = []string{"no-journal", "not-read", "unreadable-file", "outside-journal", "folder-link", "photo-size", "gather-row"}
+// elsewhere is the problems that other tests raise (journal/files_test.go, journal/unread_test.go, journal/lost_test.go, gather.txtar), because a
+// folder in memory with one entry cannot.
+var elsewhere = []string{"no-journal", "not-read", "unreadable-file", "outside-journal", "folder-link", "photo-size", "gather-row", "same-entry", "name-and-date"}
 
 // written puts a text into a journal.
 func written(t *testing.T, where, text string) fstest.MapFS {

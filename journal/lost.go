@@ -1,0 +1,144 @@
+package journal
+
+import (
+	"bytes"
+	"fmt"
+	"net/url"
+	"path"
+	"regexp"
+	"slices"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/text"
+)
+
+// What stands in the text of an entry and is lost there: events in the wrong place, HTML, links to entries that do not
+// exist; and what a whole file tells twice.
+
+// lostParts warns of what one node of a text loses. Code is passed over.
+func (p *page) lostParts(entry *Entry, node ast.Node, places *counter) {
+	switch node := node.(type) {
+	case *ast.Paragraph, *ast.TextBlock, *ast.Heading:
+		p.lostEvents(entry, node.Lines(), places)
+	case *ast.HTMLBlock:
+		p.lostHTML(entry, node.Lines(), places)
+	case *ast.RawHTML:
+		p.lostHTML(entry, node.Segments, places)
+	case *ast.Text:
+		p.lostImage(entry.Source, node, places)
+	case *ast.Link:
+		p.readLink(entry, node, places)
+	}
+}
+
+// eventLine is a line that looks like an event.
+var eventLine = regexp.MustCompile(`^([a-z-]+): +\S`)
+
+// lostEvents warns of lines that would be read as events in the list of events.
+func (p *page) lostEvents(entry *Entry, lines *text.Segments, places *counter) {
+	for i := range lines.Len() {
+		segment := lines.At(i)
+		line := strings.TrimSpace(string(segment.Value(entry.Source)))
+		m := eventLine.FindStringSubmatch(line)
+		if m == nil || kindOf(m[1]) == nil || !p.wouldRead(kindOf(m[1]), line) {
+			continue
+		}
+		at, column := places.at(segment.Start)
+		p.warn(p.place(at, column), issue{code: "event-in-text", message: quote(line) + " looks like an event, and stands in the text, where it is not counted",
+			hint: "move it above the second line of hyphens, below events:, as   - " + line})
+	}
+}
+
+// wouldRead reports whether a line can be read as an event of a kind. Which tanks and grades there are does not matter.
+func (p *page) wouldRead(kind *EventKind, line string) bool {
+	quiet := &page{path: p.path, units: p.units}
+	children, ok := quiet.children(quiet.parseYAML([]byte(line)))
+	if !ok || len(children) != 1 {
+		return false
+	}
+	if kind.Form == FormGrades {
+		_, ok := quiet.children(children[0].value)
+		return ok
+	}
+	return quiet.readValue(&kind.Word, children[0].key, children[0].value, &context{kind: kind}).good
+}
+
+// pictureHTML is the HTML of a picture.
+var pictureHTML = regexp.MustCompile(`(?i)<img\s[^>]*?src\s*=\s*["']?([^"'\s>]+)`)
+
+// lostHTML warns once in a text that HTML is left out. Comments are meant to be.
+func (p *page) lostHTML(entry *Entry, lines *text.Segments, places *counter) {
+	if lines.Len() == 0 {
+		return
+	}
+	first := lines.At(0)
+	line := strings.TrimSpace(string(first.Value(entry.Source)))
+	told := slices.ContainsFunc(p.problems, func(found Problem) bool { return found.Code == "html-left-out" })
+	if told || strings.HasPrefix(line, "<!--") {
+		return
+	}
+	found := issue{code: "html-left-out", message: "HTML is left out of the site: " + quote(line), hint: "write it in Markdown, such as **bold** or *leaning*"}
+	if m := pictureHTML.FindStringSubmatch(line); m != nil {
+		found.hint = "for a picture write ![words about it](" + m[1] + ")"
+	}
+	at, column := places.at(first.Start + bytes.IndexByte(first.Value(entry.Source), '<'))
+	p.warn(p.place(at, column), found)
+}
+
+// readLink notes a link to another entry. Whether there is one is looked for later.
+func (p *page) readLink(entry *Entry, node *ast.Link, places *counter) {
+	address, err := url.Parse(string(node.Destination))
+	if err != nil || address.IsAbs() || address.Host != "" || !strings.EqualFold(path.Ext(address.Path), ".md") {
+		return
+	}
+	if target, problem := insidePath(path.Dir(entry.Path), address.Path); problem.code == "" {
+		line, column := places.at(max(node.Pos(), 0))
+		entry.Links = append(entry.Links, Link{Position: p.place(line, column), Path: target})
+	}
+}
+
+// checkLinks warns of links to entries that do not exist.
+func checkLinks(files *folder, journal *Journal) {
+	reported := 0
+	for _, entry := range journal.Entries {
+		for _, link := range entry.Links {
+			if files.has(link.Path) && strings.HasPrefix(link.Path, "entries/") {
+				continue
+			}
+			problem := Problem{Position: link.Position, Severity: Warning, Code: "no-such-entry",
+				Message: "there is no entry " + quote(link.Path) + "; the words stay, without a link"}
+			if reported++; reported <= maxReportedInFile { // as for pictures
+				problem.Hint = files.nearestHint(link.Path, path.Dir(entry.Path), issue{code: "missing-file"})
+			}
+			journal.Problems = append(journal.Problems, problem)
+		}
+	}
+}
+
+// checkCopies warns of entries whose keys are those of an earlier one, so that every event counts twice.
+func checkCopies(journal *Journal) {
+	first := map[string]*Entry{}
+	for _, entry := range journal.Entries {
+		if len(entry.Events) == 0 {
+			continue
+		}
+		keys := string(entry.Source[:entry.BodyOffset])
+		if other := first[keys]; other != nil {
+			journal.Problems = append(journal.Problems, Problem{Position: entry.At("date"), Severity: Warning, Code: "same-entry",
+				Message: fmt.Sprintf("the same day and the same events stand in %s, and count twice", quote(other.Path)),
+				Hint:    "delete one of the two files; if both are true, give one a title of its own"})
+			continue
+		}
+		first[keys] = entry
+	}
+}
+
+// checkName warns of an entry whose file is named after another day.
+func (r *entryReader) checkName(named Day) {
+	if named == 0 || r.entry.Date == 0 || named == r.entry.Date {
+		return
+	}
+	r.warn(r.entry.At("date"), issue{code: "name-and-date", message: fmt.Sprintf("the file is named after %s, and its date is %s", named, r.entry.Date),
+		hint: "mend the date, or rename the file"})
+}
