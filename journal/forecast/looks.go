@@ -42,9 +42,11 @@ func (tr *translator) looks(t *Tank, facts []model.Fact) []model.Fact {
 	return all
 }
 
-// closeLook reports whether an entry holds a careful count of a tank's females, made that day.
+// closeLook reports whether an entry holds a count of that day for which each female was looked at: a careful one that tells
+// the females apart, or one of the emptied tank.
 func closeLook(t *Tank, e *journal.Entry) bool {
 	return slices.ContainsFunc(t.Censuses, func(c colony.Census) bool {
-		return c.Event.Entry == e && c.Day == e.Date && c.Method != journal.Glance && c.Count.Females.Known
+		return c.Event.Entry == e && c.Day == e.Date &&
+			(c.Method == journal.Emptied || c.Method == journal.Careful && c.Count.Females.Known)
 	})
 }

@@ -1,6 +1,7 @@
 package forecast
 
 import (
+	"slices"
 	"testing"
 
 	"pleopod/journal"
@@ -23,7 +24,7 @@ func looksOf(t *testing.T, d *diary, first, asOf journal.Day) (days []int, close
 }
 
 // Every entry about a tank is a look, also one without events; two evenings close together are one look, unless the
-// second holds a careful count of the females. Before the first shrimp there is nothing to see.
+// second holds a careful count of the females, or the tank was emptied for it. Before the first shrimp there is nothing to see.
 func TestEntriesAreLooks(t *testing.T) {
 	first := day(t, "2025-03-01")
 	careful := census(10, journal.Careful)
@@ -36,9 +37,10 @@ func TestEntriesAreLooks(t *testing.T) {
 	d.on(first+8, "shelf", careful)
 	d.on(first+10, "shelf", census(9, journal.Careful))
 	d.on(first+13, "shelf")
+	d.on(first+15, "shelf", census(9, journal.Emptied))
 	days, closely := looksOf(t, d, first, first+40)
-	if len(days) != 3 || days[0] != 6 || days[1] != 8 || days[2] != 13 || closely != 1 {
-		t.Errorf("looks on the days %v, %d of them close; want 6, 8 and 13, one close", days, closely)
+	if !slices.Equal(days, []int{6, 8, 13, 15}) || closely != 2 {
+		t.Errorf("looks on the days %v, %d of them close; want 6, 8, 13 and 15, two close", days, closely)
 	}
 	if days, _ := looksOf(t, newDiary(heated("shelf", 24)).on(first, "shelf"), first, first+40); len(days) != 0 {
 		t.Errorf("an empty tank was looked at on %v", days)

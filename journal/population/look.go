@@ -6,7 +6,7 @@ import "math"
 // little less likely to be there. It comes after the day's other facts. A brood that was overlooked once is taken as overlooked
 // for good, so that each counts once.
 type Looked struct {
-	Closely bool // the females were told apart and counted with care
+	Closely bool // each female was looked at, as in a careful count that tells them apart
 }
 
 const (
