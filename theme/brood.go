@@ -155,7 +155,7 @@ func (p *pen) broodSummary(b *forecast.Brood) []Link {
 	case closed:
 		w.say(". This brood is no longer followed here.")
 	default:
-		w.say(fmt.Sprintf(". %s of development is done, ", wording.Sentence(percent(b.Progress))))
+		w.say(fmt.Sprintf(". %s of development is done, ", wording.Sentence(wording.Percent(b.Progress))))
 		w.say(p.hatchWords(b), ".")
 	}
 	return w
@@ -388,7 +388,7 @@ func (p *pen) broodsPage() page {
 		switch b.State {
 		case forecast.Carried, forecast.Overdue:
 			line.Icon = p.icon("berried")
-			line.Words = percent(b.Progress) + " done, " + p.hatchWords(b)
+			line.Words = wording.Percent(b.Progress) + " done, " + p.hatchWords(b)
 			out.Open = append(out.Open, line)
 			continue
 		case forecast.Hatched:

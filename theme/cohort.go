@@ -7,12 +7,13 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 	"pleopod/theme/figure"
 )
 
 // cohortPart fills the part of a brood's page that follows its young.
 func (p *pen) cohortPart(c *forecast.Cohort) CohortPart {
-	part := CohortPart{Age: age(int(p.asOf - c.Hatched)), Done: percent(min(c.Phi, 1)), KeyDays: p.cohortDays(c)}
+	part := CohortPart{Age: age(int(p.asOf - c.Hatched)), Done: wording.Percent(min(c.Phi, 1)), KeyDays: p.cohortDays(c)}
 	if c.Shrimplets.Known {
 		part.Facts = append(part.Facts, fact("Young seen", strconv.Itoa(c.Shrimplets.Value)))
 	}

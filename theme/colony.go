@@ -65,7 +65,7 @@ func gradeFacts(n *forecast.Population) []Fact {
 		}
 		var shares []string
 		for _, s := range g.Shares {
-			shares = append(shares, fmt.Sprintf("%s %s (%.0f to %.0f%s%%)", s.Grade, percent(s.Share),
+			shares = append(shares, fmt.Sprintf("%s %s (%.0f to %.0f%s%%)", s.Grade, wording.Percent(s.Share),
 				100*s.Low, 100*s.High, wording.Joined))
 		}
 		facts = append(facts, fact(name, wording.Count(g.Graded, "shrimp", "shrimp"), ": ", strings.Join(shares, ", ")))

@@ -87,7 +87,7 @@ func (b *book) chanceWords(w forecast.Window) string {
 	case share >= 0.95:
 		return "within two weeks: 95\u00a0% or more"
 	default:
-		return "within two weeks: about " + percent(share)
+		return "within two weeks: about " + wording.Percent(share)
 	}
 }
 
@@ -183,7 +183,7 @@ func (p *pen) tankDue(t *forecast.Tank) []DueItem {
 			Icon: p.icon("counted"), Label: "Number",
 			What: []Link{tank, {Text: fmt.Sprintf(" passes %d shrimp", pass.Count)}}, Tank: tank,
 			Likely: moment(pass.P50), When: span(pass.P10, pass.P90),
-			Odds: "if nobody is added or taken out; within a year: " + percent(pass.ProbabilityWithinYear),
+			Odds: "if nobody is added or taken out; within a year: " + wording.Percent(pass.ProbabilityWithinYear),
 			from: pass.P10, to: pass.P90, likely: pass.P50,
 			key: fmt.Sprintf("passes %d %s", pass.Count, t.Tank.ID), tank: t.Tank.ID,
 		})

@@ -127,19 +127,19 @@ func (p *pen) learningFacts() []Fact {
 		{"Growing up", "cohort", "cohorts", p.Forecast.Learning.Maturity},
 	} {
 		l := one.learned
-		before := fmt.Sprintf("before any record: 1, give or take %s; ", percent(l.PriorSD))
+		before := fmt.Sprintf("before any record: 1, give or take %s; ", wording.Percent(l.PriorSD))
 		if l.Used == 0 {
 			facts = append(facts, fact(one.name, before+"nothing learned yet"))
 			continue
 		}
 		facts = append(facts, fact(one.name,
 			fmt.Sprintf("%snow %s times the default, give or take %s, from %s", before,
-				wording.Number(l.Mean, 2), percent(l.SD), several(l.Used, one.noun, one.nouns))))
+				wording.Number(l.Mean, 2), wording.Percent(l.SD), several(l.Used, one.noun, one.nouns))))
 		for _, tank := range l.Tanks {
 			if len(l.Tanks) > 1 && tank.Used > 0 {
 				facts = append(facts, fact(one.name+", "+p.tankName(tank.Tank),
 					fmt.Sprintf("%s times the default, give or take %s, with %s of its own",
-						wording.Number(tank.Mean, 2), percent(tank.SD), several(tank.Used, one.noun, one.nouns))))
+						wording.Number(tank.Mean, 2), wording.Percent(tank.SD), several(tank.Used, one.noun, one.nouns))))
 			}
 		}
 	}

@@ -207,7 +207,7 @@ func (p *pen) eggRow(b *forecast.Brood) EggRow {
 	done := whole(b.Progress * eggs)
 	row := EggRow{
 		Brood: p.broodLink(b.ID),
-		Words: fmt.Sprintf("%s of development done", percent(b.Progress)),
+		Words: fmt.Sprintf("%s of development done", wording.Percent(b.Progress)),
 		EyesX: whole(p.profile(b.Tank()).Incubation.EyedAt*eggs) * eggWide,
 	}
 	if b.Eyed != 0 {

@@ -2,7 +2,6 @@ package theme
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 
@@ -80,13 +79,13 @@ func (p *pen) populationFacts(t *forecast.Tank) []Fact {
 	}
 	if dated(n.SelectFrom) && n.SelectFrom.P50 > p.asOf {
 		facts = append(facts, fact("Enough to select from", "about ", wording.Date(n.SelectFrom.P50),
-			"; within a year: ", percent(n.SelectProbability)))
+			"; within a year: ", wording.Percent(n.SelectProbability)))
 	}
 	facts = append(facts, fact("May leave", p.leaveWords(&n)))
-	facts = append(facts, fact("Dies out within a year", percent(n.ExtinctWithinYear)))
+	facts = append(facts, fact("Dies out within a year", wording.Percent(n.ExtinctWithinYear)))
 	if n.EffectiveSize > 0 {
 		facts = append(facts, fact("Effective size", wording.Number(n.EffectiveSize, 0),
-			"; each generation loses about ", percent(lifecycle.InbreedingRate(n.EffectiveSize)), " of its variety"))
+			"; each generation loses about ", wording.Percent(lifecycle.InbreedingRate(n.EffectiveSize)), " of its variety"))
 	}
 	return facts
 }
@@ -103,7 +102,7 @@ func (p *pen) leaveWords(n *forecast.Population) string {
 }
 
 func passWords(pass forecast.Pass) string {
-	words := "within a year: " + percent(pass.ProbabilityWithinYear)
+	words := "within a year: " + wording.Percent(pass.ProbabilityWithinYear)
 	if pass.P50 == 0 {
 		return words
 	}
@@ -116,7 +115,7 @@ func (p *pen) founderFacts(t *forecast.Tank) []Fact {
 	if f.Stocked == 0 {
 		return nil
 	}
-	facts := []Fact{fact("Founders", strconv.Itoa(f.Stocked), "; both sexes among them: ", odds(f.BothSexes))}
+	facts := []Fact{fact("Founders", strconv.Itoa(f.Stocked), "; both sexes among them: ", wording.Odds(f.BothSexes))}
 	if f.For99 > 0 {
 		facts = append(facts, fact("Founders for both sexes",
 			fmt.Sprintf("%d for 90 %%, %d for 95 %%, %d for 99 %%", f.For90, f.For95, f.For99)))
@@ -125,14 +124,6 @@ func (p *pen) founderFacts(t *forecast.Tank) []Fact {
 		facts = append(facts, fact("Oldest founders", "may be past breeding age from ", wording.Date(f.OldFrom)))
 	}
 	return facts
-}
-
-// odds writes a probability near 1 with the digits that matter.
-func odds(share float64) string {
-	if share > 0.99 && share < 0.9995 {
-		return wording.Number(math.Floor(share*1000)/10, 1) + " %"
-	}
-	return percent(share)
 }
 
 // pyramid draws the ages of the shrimp of a tank, females to the left and males to the right; false where
@@ -160,14 +151,13 @@ func (p *pen) pyramid(t *forecast.Tank) (figure.Figure, bool) {
 
 // ageClass writes a span of age in months.
 func ageClass(c forecast.AgeClass) string {
-	months := func(days int) int { return int(math.Round(float64(days) / 30.44)) }
 	switch {
 	case c.FromDays == 0:
-		return "under " + wording.Count(months(c.ToDays), "month", "months")
+		return "under " + wording.Count(wording.Months(c.ToDays), "month", "months")
 	case c.ToDays <= c.FromDays || c.ToDays > 5*365:
-		return "over " + wording.Count(months(c.FromDays), "month", "months")
+		return "over " + wording.Count(wording.Months(c.FromDays), "month", "months")
 	}
-	from, to := months(c.FromDays), months(c.ToDays)
+	from, to := wording.Months(c.FromDays), wording.Months(c.ToDays)
 	if from == to {
 		return "about " + wording.Count(from, "month", "months")
 	}

@@ -67,9 +67,9 @@ func (p *pen) recordPage() page {
 // recordFacts sums up the predictions of hatches.
 func recordFacts(r forecast.TrackRecord) []Fact {
 	facts := []Fact{
-		fact("Inside the 50\u00a0% window", percent(r.Coverage50), ", 50\u00a0% would be right"),
-		fact("Inside the 80\u00a0% window", percent(r.Coverage80), ", 80\u00a0% would be right"),
-		fact("Inside the 90\u00a0% window", percent(r.Coverage90), ", 90\u00a0% would be right"),
+		fact("Inside the 50\u00a0% window", wording.Percent(r.Coverage50), ", 50\u00a0% would be right"),
+		fact("Inside the 80\u00a0% window", wording.Percent(r.Coverage80), ", 80\u00a0% would be right"),
+		fact("Inside the 90\u00a0% window", wording.Percent(r.Coverage90), ", 90\u00a0% would be right"),
 		fact("Off by, on average", wording.Number(r.MAEDays, 1), " days"),
 		fact("A plain rule of 21 days", "would be off by ", wording.Number(r.FixedRuleMAEDays, 1), " days"),
 		fact("Score of the windows", wording.Number(r.CRPSDays, 1),
@@ -77,7 +77,7 @@ func recordFacts(r forecast.TrackRecord) []Fact {
 	}
 	if half := r.Halfway; half.Count > 0 {
 		facts = append(facts, fact("A second look half-way", "off by ", wording.Number(half.MAEDays, 1),
-			" days, ", percent(half.Coverage80), " inside the 80\u00a0% window, ", "score ", wording.Number(half.CRPSDays, 1), " days"))
+			" days, ", wording.Percent(half.Coverage80), " inside the 80\u00a0% window, ", "score ", wording.Number(half.CRPSDays, 1), " days"))
 	}
 	if r.Broods < enough {
 		facts = append(facts, fact("How much to make of it",
@@ -98,9 +98,9 @@ func (p *pen) fillGrown(out *RecordPage) {
 	default:
 		out.GrownSum = fmt.Sprintf("In %s a daughter with a name was seen grown, with a saddle or with eggs; each was predicted again with only what was known on the day of the hatch.", several(m.Count, "cohort", "cohorts"))
 		out.Scores = []Fact{
-			fact("Inside the 50\u00a0% window", percent(m.Coverage50)),
-			fact("Inside the 80\u00a0% window", percent(m.Coverage80)),
-			fact("Inside the 90\u00a0% window", percent(m.Coverage90)),
+			fact("Inside the 50\u00a0% window", wording.Percent(m.Coverage50)),
+			fact("Inside the 80\u00a0% window", wording.Percent(m.Coverage80)),
+			fact("Inside the 90\u00a0% window", wording.Percent(m.Coverage90)),
 			fact("Off by, on average", wording.Number(m.MAEDays, 0), " days; half-way ",
 				wording.Number(half.MAEDays, 0), " days"),
 			fact("Score of the windows", wording.Number(m.CRPSDays, 1),

@@ -329,7 +329,7 @@ func (p *pen) creepFact(c forecast.WaterCreep) Fact {
 		write(math.Abs(c.PerWeek)), p.units.ReadingUnit(c.Kind), write(low), write(high), wording.Joined, cause, rests)
 	if c.Settles.Known && c.Settles.Value > 0 && c.Share > 0.02 {
 		words += fmt.Sprintf(". With %s of the water changed a week it settles near %s %s if all goes on",
-			percent(c.Share), wording.Number(p.units.Reading(c.Kind, c.Settles.Value), p.units.Digits(c.Kind)),
+			wording.Percent(c.Share), wording.Number(p.units.Reading(c.Kind, c.Settles.Value), p.units.Digits(c.Kind)),
 			p.units.ReadingUnit(c.Kind))
 	}
 	return fact(name, words)

@@ -49,19 +49,6 @@ func several(n int, one, other string) string {
 	return inWords(n) + " " + other
 }
 
-// percent writes a share of 1 as a rounded percentage, and never claims certainty that a model cannot have.
-func percent(share float64) string {
-	switch {
-	case math.IsNaN(share):
-		return "unknown"
-	case share < 0.01:
-		return "under 1" + wording.Joined + "%"
-	case share > 0.99:
-		return "over 99" + wording.Joined + "%"
-	}
-	return strconv.Itoa(int(math.Round(share*100))) + wording.Joined + "%"
-}
-
 // age writes a number of days in the unit a keeper would use.
 func age(days int) string {
 	switch {
@@ -72,7 +59,7 @@ func age(days int) string {
 	case days < 70:
 		return wording.Count(int(math.Round(float64(days)/7)), "week", "weeks")
 	case days < 730:
-		return wording.Count(int(math.Round(float64(days)/30.44)), "month", "months")
+		return wording.Count(wording.Months(days), "month", "months")
 	}
 	return wording.Number(float64(days)/365.25, 1) + " years"
 }

@@ -34,14 +34,6 @@ func TestSpan(t *testing.T) {
 	}
 }
 
-func TestPercentNeverClaimsCertainty(t *testing.T) {
-	for share, want := range map[float64]string{0: "under 1 %", 0.004: "under 1 %", 0.01: "1 %", 0.5: "50 %", 0.99: "99 %", 0.998: "over 99 %", 1: "over 99 %"} {
-		if got := strings.ReplaceAll(percent(share), wording.Joined, " "); got != want {
-			t.Errorf("percent(%v) = %q, want %q", share, got, want)
-		}
-	}
-}
-
 func TestAge(t *testing.T) {
 	for days, want := range map[int]string{0: "0 days", 1: "1 day", 20: "20 days", 21: "3 weeks", 69: "10 weeks", 70: "2 months", 365: "12 months", 900: "2.5 years"} {
 		if got := age(days); got != want {

@@ -161,7 +161,7 @@ func printPlan(out io.Writer, p *forecast.Planned) {
 			fmt.Fprintf(out, "Passes %d: %s\n", pass.Count, passes(pass.Passing, p.Months))
 		}
 	}
-	fmt.Fprintf(out, "Dies out: %s.\n", chance(p.Extinct))
+	fmt.Fprintf(out, "Dies out: %s.\n", wording.Odds(p.Extinct))
 	fmt.Fprintf(out, "Enough adults to begin selecting: %s\n", passes(p.Select, p.Months))
 	fmt.Fprintln(out, leaving(p))
 	for _, note := range p.Notes {
@@ -209,7 +209,7 @@ func printPlans(out io.Writer, plans []forecast.Planned) {
 		if goal {
 			fmt.Fprintf(table, "\t%s", passesShort(p.Prospect.Goal.Passing))
 		}
-		fmt.Fprintf(table, "\t%s\t%d\n", chance(p.Extinct), p.MayLeave)
+		fmt.Fprintf(table, "\t%s\t%d\n", wording.Odds(p.Extinct), p.MayLeave)
 	}
 	table.Flush()
 	fmt.Fprintf(out, "\n%s\nIn brackets what holds 9 in 10 times. May leave: from month %d on, with at most 5 %% chance that the colony shrinks for it within a year.\n", whoCounts(first), first.Months)

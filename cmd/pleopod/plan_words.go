@@ -39,30 +39,17 @@ func foundersNeeded(p *forecast.Planned) string {
 		for95, for99)
 }
 
-// chance writes a probability. Near 0 and 1 it never claims more than a thousand histories can show.
-func chance(share float64) string {
-	switch {
-	case share < 0.005:
-		return "under 1 %"
-	case share > 0.9995:
-		return "over 99.9 %"
-	case share > 0.99:
-		return fmt.Sprintf("%.1f %%", math.Floor(share*1000)/10)
-	}
-	return fmt.Sprintf("%.0f %%", 100*share)
-}
-
 // bothSexes writes the odds that both sexes are among the founders.
 func bothSexes(p *forecast.Planned) string {
 	if p.BothSexes == 0 {
 		return "never"
 	}
-	return chance(p.BothSexes)
+	return wording.Odds(p.BothSexes)
 }
 
 // passes says when something comes true, as a sentence.
 func passes(p population.Passing, months int) string {
-	words := fmt.Sprintf("%s within %s", chance(p.Probability), wording.Count(months, "month", "months"))
+	words := fmt.Sprintf("%s within %s", wording.Odds(p.Probability), wording.Count(months, "month", "months"))
 	if len(p.Days) == 0 {
 		return words + "."
 	}
@@ -72,9 +59,9 @@ func passes(p population.Passing, months int) string {
 // passesShort says the same in a table.
 func passesShort(p population.Passing) string {
 	if len(p.Days) == 0 {
-		return chance(p.Probability)
+		return wording.Odds(p.Probability)
 	}
-	return fmt.Sprintf("%s, day %d", chance(p.Probability), p.Days[3])
+	return fmt.Sprintf("%s, day %d", wording.Odds(p.Probability), p.Days[3])
 }
 
 // leaving says how many may leave.

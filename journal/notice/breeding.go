@@ -184,7 +184,7 @@ func (h *history) withoutEggsNotice(e episode, w wait) forecast.Notice {
 	}
 	n.Expected = fmt.Sprintf("About %s grown females live here, and one carries eggs again every %s or so: a note of new eggs was likely on about %s of these days, for a keeper who notes as many as this one.",
 		wording.Number(evening.Females, 0), days(journal.Day(math.Round(evening.Females/math.Max(evening.Clutches, 1e-6)))), wording.Number(w.exposure*notedPrior/visitsPrior, 0))
-	n.Odds = fmt.Sprintf("So long a wait has a chance of %s when females breed as usual.", chance(n.Probability))
+	n.Odds = fmt.Sprintf("So long a wait has a chance of %s when females breed as usual.", wording.Chance(n.Probability))
 	n.Other = []string{
 		"Eggs were there and nobody wrote of them.",
 		"The females are young, or fewer than estimated.",

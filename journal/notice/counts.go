@@ -222,7 +222,7 @@ func (h *history) countNotice(e episode, together []checked, on side) forecast.N
 	if len(together) > 1 {
 		n.Expected = fmt.Sprintf("Each of the %d counts was %s what was expected of it; together that is unusual. ", len(together), on) + n.Expected
 	}
-	n.Odds = fmt.Sprintf("Counts so far %s have a chance of %s when the estimate is right.", on, chance(n.Probability))
+	n.Odds = fmt.Sprintf("Counts so far %s have a chance of %s when the estimate is right.", on, wording.Chance(n.Probability))
 	if on == below {
 		n.Other = []string{
 			"They hide: after a water change, while many moult, or when a fish looks on.",

@@ -109,7 +109,7 @@ func (h *history) deathNotice(e episode, c deathCount) forecast.Notice {
 	n.Headline = fmt.Sprintf("%s found dead within %s", wording.Count(c.n, "shrimp", "shrimp"), days(c.span))
 	n.Seen = fmt.Sprintf("%s found dead in the %s up to %s%s.", wording.Count(c.n, "shrimp was", "shrimp were"), days(c.span), wording.Date(c.day), h.stockedBefore(c.day))
 	n.Expected = fmt.Sprintf("About %s in so many days, for shrimp as many and as old as these.", wording.Number(c.expected, 1))
-	n.Odds = fmt.Sprintf("So many have a chance of %s when all is well.", chance(n.Probability))
+	n.Odds = fmt.Sprintf("So many have a chance of %s when all is well.", wording.Chance(n.Probability))
 	n.Other = []string{
 		"Shrimp that came lately: the journey and new water cost some in the first days.",
 		"Founders of one age die of old age within a few months of each other.",
@@ -234,7 +234,7 @@ func (h *history) moultNotice(e episode) forecast.Notice {
 		n.Events = append(n.Events, change)
 	}
 	n.Expected = fmt.Sprintf("About %s in a month among some %s grown shrimp.", wording.Number(failedPerMonth*evening.Adults, 2), wording.Number(evening.Adults, 0))
-	n.Odds = fmt.Sprintf("So many have a chance of %s when all is well.", chance(n.Probability))
+	n.Odds = fmt.Sprintf("So many have a chance of %s when all is well.", wording.Chance(n.Probability))
 	n.Other = []string{
 		"One old or hurt shrimp: a single failed moult says little.",
 		"Water too soft to harden a shell, or a jump in hardness that brought on a moult too early.",

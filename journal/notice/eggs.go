@@ -60,7 +60,7 @@ func (h *history) overdue() []forecast.Notice {
 			Severity: forecast.Look, Brood: b.ID, Since: b.LateFrom, Probability: p, Events: slices.Clone(b.Events),
 			Headline: fmt.Sprintf("The eggs of %s are later than expected", b.ID),
 			Expected: fmt.Sprintf("The window closed before %s: of 20 such broods 19 have hatched by then.", wording.Date(b.LateFrom)),
-			Odds:     fmt.Sprintf("That such a brood is still carried has a chance of %s; that its end went unseen %s.", chance(b.StillCarried), chance(unseen)),
+			Odds:     fmt.Sprintf("That such a brood is still carried has a chance of %s; that its end went unseen %s.", wording.Chance(b.StillCarried), wording.Chance(unseen)),
 			Other: []string{
 				"They hatched unseen: the young hide for the first three or four days.",
 				"She was seen with eggs earlier than it was noted, or the water was colder than the readings say.",

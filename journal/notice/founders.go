@@ -70,12 +70,12 @@ func (h *history) agedFounders() []forecast.Notice {
 		n.Events = append(n.Events, unseen...)
 	}
 	n.Expected = fmt.Sprintf("From about %s on females carry eggs less often, and half of grown shrimp have died by %s.", months(journal.Day(p.DeclineFrom)), months(journal.Day(h.Profile.Survival.MedianLife)))
-	n.Odds = fmt.Sprintf("The chance that they are past that age is %s.", chance(n.Probability))
+	n.Odds = fmt.Sprintf("The chance that they are past that age is %s.", wording.Chance(n.Probability))
 	return []forecast.Notice{n}
 }
 
 func months(days journal.Day) string {
-	return wording.Count(int(math.Round(float64(days)/30.44)), "month", "months")
+	return wording.Count(wording.Months(int(days)), "month", "months")
 }
 
 // unseenBy returns what began the broods that were taken as hatched unseen by a day.

@@ -8,6 +8,7 @@ import (
 	"pleopod/journal"
 	"pleopod/journal/forecast"
 	"pleopod/journal/parallel"
+	"pleopod/journal/wording"
 )
 
 // Kind is one kind of notice.
@@ -78,7 +79,7 @@ func (h *history) close(n *forecast.Notice) {
 		return e != nil && e.Entry.Private
 	})
 	if n.Odds == "" {
-		n.Odds = "When all is well, something as unusual comes up with a chance of " + chance(n.Probability) + "."
+		n.Odds = "When all is well, something as unusual comes up with a chance of " + wording.Chance(n.Probability) + "."
 	}
 }
 

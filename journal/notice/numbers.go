@@ -59,7 +59,7 @@ func (h *history) crowded() []forecast.Notice {
 		n.Headline = fmt.Sprintf("More grown shrimp than %s can carry", h.name())
 		n.Seen = fmt.Sprintf("About %s grown shrimp live here, as estimated on %s.", wording.Number(w.Adults, 0), wording.Date(e.last().day))
 		n.Expected = fmt.Sprintf("Room for about %s.", wording.Number(capacity, 0))
-		n.Odds = fmt.Sprintf("The chance that there are more than the tank can carry is %s.", chance(n.Probability))
+		n.Odds = fmt.Sprintf("The chance that there are more than the tank can carry is %s.", wording.Chance(n.Probability))
 		n.Other = []string{
 			"The estimate is too high: a careful count would tell.",
 			"The tank carries more than was thought, with much moss, a large filter and steady water: then capacity in journal.yaml is too low.",
@@ -122,7 +122,7 @@ func (h *history) selectsTooFew() []forecast.Notice {
 		n.Headline = "Few adults to select from"
 		n.Seen = fmt.Sprintf("Shrimp were graded or culled on %s, with an effective size of about %s.", wording.Date(e.last().day), wording.Number(evening.EffectiveSize, 0))
 		n.Expected = "An effective size of 50 or more: breeding from the better half then adds at most 2" + wording.Joined + "% inbreeding a generation."
-		n.Odds = fmt.Sprintf("The chance that there are enough adults is %s.", chance(n.Probability))
+		n.Odds = fmt.Sprintf("The chance that there are enough adults is %s.", wording.Chance(n.Probability))
 		n.Other = []string{
 			"Grading alone takes nothing from the colony: it is a record of where it stands.",
 			"More adults live here than were counted.",

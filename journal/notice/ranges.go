@@ -112,7 +112,7 @@ func (h *history) outsideNotice(e episode, kind journal.ReadingKind, span journa
 	n.Headline = fmt.Sprintf("%s has been %s for days: %s", wording.Sentence(name), way, h.amount(kind, value))
 	n.Seen = fmt.Sprintf("%s on %s, and outside %s to %s in the readings before it too.", h.amount(kind, value), wording.Date(last.day), h.amount(kind, span.Low), h.amount(kind, span.High))
 	n.Expected = fmt.Sprintf("Between %s and %s: %s.", h.amount(kind, span.Low), h.amount(kind, span.High), whose)
-	n.Odds = fmt.Sprintf("A single reading of this tank lies outside with a chance of %s.", chance(n.Probability))
+	n.Odds = fmt.Sprintf("A single reading of this tank lies outside with a chance of %s.", wording.Chance(n.Probability))
 	n.Other = []string{
 		"The range is narrower than this tank needs: shrimp that breed and moult well are the better judge.",
 		"The test or the thermometer is off.",

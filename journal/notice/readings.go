@@ -183,7 +183,7 @@ func (h *history) changeNotice(e episode, a, b reading) forecast.Notice {
 	n.Headline = fmt.Sprintf("%s %s%s: from %s to %s", wording.Sentence(name), way, fast, h.amount(a.Kind, a.Value), h.amount(b.Kind, b.Value))
 	n.Seen = fmt.Sprintf("%s on %s and %s on %s, %s later.", h.amount(a.Kind, a.Value), wording.Date(a.seen()), h.amount(b.Kind, b.Value), wording.Date(b.seen()), days(b.seen()-a.seen()))
 	n.Expected = fmt.Sprintf("Two such readings usually differ by less than %s.", h.difference(b.Kind, 2*h.spreadOf(a, b)))
-	n.Odds = fmt.Sprintf("So large a difference has a chance of %s when nothing happened to the water.", chance(n.Probability))
+	n.Odds = fmt.Sprintf("So large a difference has a chance of %s when nothing happened to the water.", wording.Chance(n.Probability))
 	if change := h.changeBetween(a.seen(), b.seen()); change != nil {
 		n.Expected += fmt.Sprintf(" Between the two readings water was changed, on %s: %s.", wording.Date(change.Day), h.changed(change))
 		n.Events = append(n.Events, change)

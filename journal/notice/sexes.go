@@ -131,8 +131,8 @@ func (h *history) oneSexNotice(e episode, odds map[journal.Day]float64) forecast
 		n.Seen = fmt.Sprintf("%s came; told apart were %s and %s; no young and no mating were seen up to %s.",
 			wording.Count(s.arrived, "shrimp", "shrimp"), wording.Count(s.females, "female", "females"), wording.Count(s.males, "male", "males"), wording.Date(last.day))
 	}
-	n.Expected = fmt.Sprintf("By chance both sexes come with %s, as shrimp are usually picked; with both, eggs would have been seen by now.", chance(s.bothSexes()))
-	n.Odds = fmt.Sprintf("The chance that only one sex lives here is %s.", chance(n.Probability))
+	n.Expected = fmt.Sprintf("By chance both sexes come with %s, as shrimp are usually picked; with both, eggs would have been seen by now.", wording.Chance(s.bothSexes()))
+	n.Odds = fmt.Sprintf("The chance that only one sex lives here is %s.", wording.Chance(n.Probability))
 	n.Other = []string{
 		"The shrimp are younger than thought: females carry eggs from about three months on.",
 		"Eggs were there and nobody wrote of them.",

@@ -60,7 +60,7 @@ func (h *history) silences() []forecast.Notice {
 		n.Headline = fmt.Sprintf("Nothing was written about %s for %s", h.name(), days(last-day))
 		n.Seen = fmt.Sprintf("The last entry before was that of %s.", wording.Date(day))
 		n.Expected = fmt.Sprintf("This keeper writes about the tank every %s or so.", days(journal.Day(math.Max(1, math.Round(b/a)))))
-		n.Odds = fmt.Sprintf("So long a gap has a chance of %s.", chance(n.Probability))
+		n.Odds = fmt.Sprintf("So long a gap has a chance of %s.", wording.Chance(n.Probability))
 		n.Other = []string{"All is well and there was nothing to tell.", "A journey, or an entry that names another tank."}
 		n.Checks = []string{
 			"Look in: is the water at its level, does the filter run, do shrimp graze?",

@@ -167,7 +167,7 @@ func (h *history) slipNotices() []forecast.Notice {
 			Headline: fmt.Sprintf("Is the %s of %s a slip?", wording.ReadingName(s.Kind), h.amount(s.Kind, s.Value)),
 			Seen:     fmt.Sprintf("%s on %s (%s).", h.amount(s.Kind, s.Value), wording.Date(s.event.Day), s.Position),
 			Expected: fmt.Sprintf("Near %s, as in the readings before. Read %s it would be %s.", h.amount(s.Kind, s.usual), s.how, h.amount(s.Kind, s.meant)),
-			Odds:     fmt.Sprintf("A true reading so far from the others has a chance of %s.", chance(s.p)),
+			Odds:     fmt.Sprintf("A true reading so far from the others has a chance of %s.", wording.Chance(s.p)),
 			Other:    []string{"The water really changed so much.", "Another test, or a test that was read in another unit."},
 			Checks:   []string{"Look into the notebook or at the test again.", "If it was a slip, correct the entry: until then a reading that cannot be is left out of the other notices.", "If it was not, measure again today."},
 			Ends:     fmt.Sprintf("Ends when the entry is corrected, or after %s.", days(slipKeep)),

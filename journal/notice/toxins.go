@@ -140,7 +140,7 @@ func (h *history) ammoniaNotice(n *forecast.Notice, worst reading) {
 			h.amount(worst.Kind, worst.Value), wording.Date(worst.event.Day), h.amount(journal.PH, ph), whose, wording.Number(part, 4))
 	}
 	n.Expected = "In a settled tank a test shows zero: bacteria turn ammonia into nitrate faster than it comes."
-	n.Odds = fmt.Sprintf("A test of this tank finds some with a chance of %s.", chance(n.Probability))
+	n.Odds = fmt.Sprintf("A test of this tank finds some with a chance of %s.", wording.Chance(n.Probability))
 	n.Other = []string{
 		"The tank is young, or its filter was cleaned or stood still.",
 		"Tap water treated with chloramine, old test liquid, or a colour read in poor light.",
@@ -161,7 +161,7 @@ func (h *history) nitriteNotice(n *forecast.Notice, worst reading) {
 	n.Headline = fmt.Sprintf("Nitrite above zero: %s", h.amount(worst.Kind, worst.Value))
 	n.Seen = fmt.Sprintf("%s nitrite on %s.", h.amount(worst.Kind, worst.Value), wording.Date(worst.event.Day))
 	n.Expected = "In a settled tank a test shows zero: bacteria turn nitrite into nitrate faster than it comes."
-	n.Odds = fmt.Sprintf("A test of this tank finds some with a chance of %s.", chance(n.Probability))
+	n.Odds = fmt.Sprintf("A test of this tank finds some with a chance of %s.", wording.Chance(n.Probability))
 	n.Other = []string{
 		"The tank is young, or its filter was cleaned or stood still.",
 		"Old test liquid, or a colour read in poor light.",
@@ -256,7 +256,7 @@ func (h *history) copperNotice(e episode) forecast.Notice {
 	n.Seen = wording.Sentence(wording.List(seen)) + "."
 	n.Expected = fmt.Sprintf("None. From %s on shrimp may suffer: a third of what killed half of another freshwater shrimp in soft water within four days.",
 		h.amount(journal.Copper, copper.least))
-	n.Odds = fmt.Sprintf("A test of this tank finds so much with a chance of %s.", chance(n.Probability))
+	n.Odds = fmt.Sprintf("A test of this tank finds so much with a chance of %s.", wording.Chance(n.Probability))
 	n.Other = []string{
 		"Copper pipes, above all with soft water that stood in them.",
 		"Many fertilisers hold traces that harm nothing; the label says how much.",
