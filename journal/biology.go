@@ -24,6 +24,9 @@ func parameterGroups() (groups []string, members map[string][]parameter) {
 			groups = append(groups, group)
 		}
 		word := Word{Name: name, Form: FormAmount, Quantity: parameterQuantity(p), About: p.Meaning}
+		if p.Low < 0 { // such as the zero of a law, which no water has
+			word.Low, word.High = p.Low, p.High
+		}
 		members[group] = append(members[group], parameter{Word: word, low: p.Low, high: p.High})
 	}
 	return groups, members
@@ -47,8 +50,10 @@ func parameterQuantity(p lifecycle.Parameter) Quantity {
 		return QuantityDaily
 	case "1/L":
 		return QuantityDensity
+	case "":
+		return QuantityShare
 	}
-	return QuantityShare
+	return NoQuantity // a test finds it
 }
 
 // readBiology reads the parameters that the keeper replaces, group by group.

@@ -25,7 +25,7 @@ const (
 	QuantityMass         Quantity = "concentration"           // mg/L
 	QuantityTDS          Quantity = "total dissolved solids"  // ppm
 	QuantityConductivity Quantity = "conductivity"            // µS/cm
-	QuantityShare        Quantity = "share"                   // 0 to 1
+	QuantityShare        Quantity = "share"                   // a pure number or a percentage; its word or parameter gives the span
 	QuantityChange       Quantity = "share or volume"         // 0 to 1, or L
 	QuantityDaily        Quantity = "daily rate"              // per day
 	QuantityDensity      Quantity = "shrimp per litre"        // per L
