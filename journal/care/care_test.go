@@ -43,7 +43,7 @@ func brood(id string, state forecast.BroodState, berried journal.Day) forecast.B
 	return forecast.Brood{Brood: &colony.Brood{ID: id, Stays: []colony.Stay{{Tank: "shelf", From: berried}}, Berried: berried}, State: state}
 }
 
-func TestEggs(t *testing.T) {
+func TestEggsAreLookedAtForEyesAndHatch(t *testing.T) {
 	f := shelf()
 	amber := brood("amber", forecast.Carried, today-5)
 	amber.EyedFrom, amber.Hatch = today+6, forecast.Window{P10: today + 12, P50: today + 15, P90: today + 19}
@@ -59,7 +59,7 @@ func TestEggs(t *testing.T) {
 	}
 }
 
-func TestEggsThatShouldHaveHatched(t *testing.T) {
+func TestEggsThatShouldHaveHatchedAreAskedAbout(t *testing.T) {
 	late, unseen, forgotten := brood("late", forecast.Overdue, today-31), brood("unseen", forecast.Unseen, today-60), brood("forgotten", forecast.Unseen, today-90)
 	late.LateFrom, late.Hatch = today-2, forecast.Window{P10: today + 1, P50: today + 1, P90: today + 2}
 	unseen.Foreseen.P95, forgotten.Foreseen.P95 = today-forecast.Forgotten-asked, today-forecast.Forgotten-asked-1
@@ -70,7 +70,7 @@ func TestEggsThatShouldHaveHatched(t *testing.T) {
 	}
 }
 
-func TestNextSaddle(t *testing.T) {
+func TestTheNextSaddleFollowsTheHatchByTheInterval(t *testing.T) {
 	ruby := &colony.Shrimp{Name: "ruby"}
 	hatched := func(id string, mother *colony.Shrimp) forecast.Brood {
 		b := brood(id, forecast.Hatched, today-25)
@@ -100,7 +100,7 @@ func TestNextSaddle(t *testing.T) {
 	}
 }
 
-func TestYoung(t *testing.T) {
+func TestYoungAreLookedForThenSexedThenLookedAtForSaddles(t *testing.T) {
 	f := shelf()
 	young := func(id string, hatched journal.Day) forecast.Cohort {
 		return forecast.Cohort{Cohort: &colony.Cohort{ID: id, Tank: "shelf", Hatched: hatched}}
@@ -116,7 +116,7 @@ func TestYoung(t *testing.T) {
 	}
 }
 
-func TestRhythms(t *testing.T) {
+func TestCountsAndTestsFollowTheKeepersRhythm(t *testing.T) {
 	for _, row := range []struct {
 		name          string
 		counts, tests []int // days before today
@@ -151,8 +151,8 @@ func TestRhythms(t *testing.T) {
 	}
 }
 
-// TestKeysStay holds that an item keeps its key from day to day, and shares it with no other.
-func TestKeysStay(t *testing.T) {
+// TestAnItemKeepsItsKeyFromDayToDay holds that an item keeps its key from day to day, and shares it with no other.
+func TestAnItemKeepsItsKeyFromDayToDay(t *testing.T) {
 	keys := func(asOf journal.Day) []string {
 		f := shelf()
 		f.Colony.AsOf = asOf

@@ -9,7 +9,7 @@ import (
 	"pleopod/journal/colony"
 )
 
-func TestBroodNames(t *testing.T) {
+func TestBroodsAreNamedByTheirTankAndDay(t *testing.T) {
 	tests := []struct {
 		name   string
 		diary  *diary
@@ -51,7 +51,7 @@ func TestBroodNames(t *testing.T) {
 	}
 }
 
-func TestBroodLife(t *testing.T) {
+func TestABroodKeepsWhatWasSeenOfIt(t *testing.T) {
 	d := newDiary("north", "south").
 		on("2026-03-14", "north", &journal.Berried{Shrimp: named("ruby"), Broods: []string{"amber"}, LastClear: day("2026-03-12"), Eggs: journal.Known(25)}).
 		on("2026-03-20", "north", &journal.Moved{Shrimp: named("ruby"), To: "south"}).
@@ -78,7 +78,7 @@ func TestBroodLife(t *testing.T) {
 	}
 }
 
-func TestBroodReferences(t *testing.T) {
+func TestABroodThatIsNotNamedMustBeTheOnlyOne(t *testing.T) {
 	two := func() *diary {
 		return newDiary("north", "south").on("2026-03-01", "south").on("2026-03-14", "north", berried(1, "amber")).on("2026-03-15", "north", berried(1, "flint"))
 	}
@@ -128,7 +128,7 @@ func TestBroodReferences(t *testing.T) {
 	}
 }
 
-func TestBroodIsLostWithItsMother(t *testing.T) {
+func TestABroodIsLostWithItsMother(t *testing.T) {
 	tests := []struct {
 		name   string
 		end    journal.Happening
@@ -151,7 +151,7 @@ func TestBroodIsLostWithItsMother(t *testing.T) {
 	}
 }
 
-func TestPartialDrops(t *testing.T) {
+func TestABroodIsLostWithItsLastEggs(t *testing.T) {
 	lose := func(n int) *journal.Dropped { return &journal.Dropped{Brood: "amber", Eggs: journal.Known(n)} }
 	counted := &journal.Berried{Shrimp: some(1), Broods: []string{"amber"}, Eggs: journal.Known(20)}
 	tests := []struct {
@@ -177,7 +177,7 @@ func TestPartialDrops(t *testing.T) {
 	}
 }
 
-func TestBroodFollowsAMoveWithoutNames(t *testing.T) {
+func TestABroodFollowsAMoveWithoutNames(t *testing.T) {
 	c := newDiary("north", "south").
 		on("2026-03-14", "north", berried(1, "amber")).
 		on("2026-03-20", "north", &journal.Moved{Shrimp: some(1), To: "south"}).
@@ -195,8 +195,8 @@ func TestBroodFollowsAMoveWithoutNames(t *testing.T) {
 	}
 }
 
-// TestYoungWhoseEggsNobodySaw asks for the hint of a hatch without a brood.
-func TestYoungWhoseEggsNobodySaw(t *testing.T) {
+// TestAHatchWithoutABroodSuggestsSighted asks for the hint of a hatch without a brood.
+func TestAHatchWithoutABroodSuggestsSighted(t *testing.T) {
 	for want, what := range map[string]journal.Happening{
 		"if you never saw the eggs, write sighted: 20": hatched(""),
 		"if you never saw the eggs, write sighted: 7":  &journal.Hatched{Shrimplets: journal.Known(7)},

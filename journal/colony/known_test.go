@@ -11,7 +11,7 @@ import (
 	"pleopod/journal/colony"
 )
 
-func TestWhatIsKnown(t *testing.T) {
+func TestNothingIsKnownBeforeItWasWritten(t *testing.T) {
 	tests := []struct {
 		name  string
 		diary *diary
@@ -39,7 +39,7 @@ func TestWhatIsKnown(t *testing.T) {
 	}
 }
 
-func TestLater(t *testing.T) {
+func TestWhatLiesAfterTheDayIsWarnedOf(t *testing.T) {
 	d := newDiary("north").
 		on("2026-03-14", "north", berried(1)).
 		on("2026-03-14", "north", &journal.Courting{}).seen("2026-03-22").
@@ -57,9 +57,9 @@ func TestLater(t *testing.T) {
 	}
 }
 
-// TestNoPeeking holds the replay of a whole journal against that of one from which a test of its own deleted
+// TestAReplayIsThatOfAJournalThatEndsThere holds the replay of a whole journal against that of one from which a test of its own deleted
 // everything later, and against a replay that goes back from a later day.
-func TestNoPeeking(t *testing.T) {
+func TestAReplayIsThatOfAJournalThatEndsThere(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := randomDiary(t)
 		asOf := journal.NewDay(2026, 1, 1) + journal.Day(rapid.IntRange(-1, 61).Draw(t, "as of"))

@@ -38,7 +38,7 @@ func TestNamesExistFromFirstMention(t *testing.T) {
 	}
 }
 
-func TestNamesThatDoNotFit(t *testing.T) {
+func TestNamesThatContradictTheRecordAreProblems(t *testing.T) {
 	died := newDiary("north", "south").on("2026-03-01", "south").on("2026-03-01", "north", &journal.Stocked{Shrimp: count(9)}).on("2026-03-14", "north", &journal.Died{Shrimp: named("ruby")})
 	measure := func(name, brood string) *journal.Measured {
 		return &journal.Measured{Lengths: []float64{20}, Names: []string{name}, Brood: brood}
@@ -81,8 +81,8 @@ func TestNamesThatDoNotFit(t *testing.T) {
 	}
 }
 
-// TestThreeGenerations follows a line from an unknown mother to her granddaughter's eggs.
-func TestThreeGenerations(t *testing.T) {
+// TestGenerationsFollowTheMothers follows a line from an unknown mother to her granddaughter's eggs.
+func TestGenerationsFollowTheMothers(t *testing.T) {
 	measure := func(name, brood string) *journal.Measured {
 		return &journal.Measured{Lengths: []float64{18.5}, Names: []string{name}, Brood: brood}
 	}
@@ -121,7 +121,7 @@ func TestThreeGenerations(t *testing.T) {
 	}
 }
 
-func TestLengthOrigins(t *testing.T) {
+func TestLengthsKnowWhereTheirShrimpHatched(t *testing.T) {
 	d := newDiary("north").
 		on("2026-01-01", "north", berried(1, "amber")).
 		on("2026-01-20", "north", hatched("amber")).

@@ -11,7 +11,7 @@ import (
 	"pleopod/journal/colony"
 )
 
-func TestLedger(t *testing.T) {
+func TestTheLedgerTellsWhatCameAndLeft(t *testing.T) {
 	c := newDiary("north", "south").
 		on("2026-01-01", "north", &journal.Stocked{Shrimp: count(12)}).
 		on("2026-01-05", "north", berried(1, "amber")).
@@ -51,7 +51,7 @@ func TestLedger(t *testing.T) {
 	}
 }
 
-func TestMoreLeaveThanCanBeAlive(t *testing.T) {
+func TestMoreThatLeaveThanCanBeAliveAreWarnedOf(t *testing.T) {
 	sell := func(n int) *journal.Removed { return &journal.Removed{Shrimp: some(n), Reason: journal.Sold} }
 	stock := func() *diary {
 		return newDiary("north").on("2026-01-01", "north", &journal.Stocked{Shrimp: count(10)}).on("2026-01-02", "north", &journal.Died{Shrimp: some(2)})
@@ -100,7 +100,7 @@ func TestMoreLeaveThanCanBeAlive(t *testing.T) {
 	}
 }
 
-func TestProofs(t *testing.T) {
+func TestWhatIsSeenAliveIsAProof(t *testing.T) {
 	c := newDiary("north", "south").
 		on("2026-01-01", "north", &journal.Saddled{Shrimp: some(2)}).
 		on("2026-01-02", "north", berried(3)).
@@ -121,7 +121,7 @@ func TestProofs(t *testing.T) {
 	}
 }
 
-func TestTankChecks(t *testing.T) {
+func TestEntriesThatDoNotFitTheirTankAreWarnedOf(t *testing.T) {
 	late := func(d *diary) *diary { d.journal.Settings.Tanks[0].Since = day("2026-02-01"); return d }
 	tests := []struct {
 		name  string
@@ -151,8 +151,8 @@ func TestTankChecks(t *testing.T) {
 	}
 }
 
-// TestMovesConserve checks that a move makes and loses no shrimp, whatever else happens.
-func TestMovesConserve(t *testing.T) {
+// TestAMoveMakesAndLosesNoShrimp checks that a move makes and loses no shrimp, whatever else happens.
+func TestAMoveMakesAndLosesNoShrimp(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := randomDiary(t)
 		totals := d.replay("2026-12-31").Totals()
@@ -162,9 +162,9 @@ func TestMovesConserve(t *testing.T) {
 	})
 }
 
-// TestLedgerIsAPrefix checks that the record of a day is the beginning of the record of every later day, as long as
+// TestTheLedgerOfADayBeginsThatOfLaterDays checks that the record of a day is the beginning of the record of every later day, as long as
 // entries are written on the day itself.
-func TestLedgerIsAPrefix(t *testing.T) {
+func TestTheLedgerOfADayBeginsThatOfLaterDays(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := randomDiary(t)
 		for _, entry := range d.journal.Entries {

@@ -13,7 +13,7 @@ var methods = map[string]func(int, int, float64) (float64, float64){
 	"wilson": wilson, "clopperPearson": clopperPearson, "midP": midP, "Jeffreys": Jeffreys,
 }
 
-func TestIntervals(t *testing.T) {
+func TestIntervalsAreThePublishedOnes(t *testing.T) {
 	const newcombe = "Newcombe 1998, Stat. Med. 17:857-872, table I (from memory)"
 	for _, row := range []struct {
 		method         string
@@ -58,7 +58,7 @@ func TestIntervals(t *testing.T) {
 	}
 }
 
-func TestIntervalLaws(t *testing.T) {
+func TestIntervalsHoldTheShareAndMirror(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		trials := rapid.IntRange(1, 300).Draw(t, "trials")
 		hits := rapid.IntRange(0, trials).Draw(t, "hits")
@@ -83,7 +83,7 @@ func TestIntervalLaws(t *testing.T) {
 	})
 }
 
-func TestAtLeast(t *testing.T) {
+func TestBinomialTailsAreThoseOfTheTables(t *testing.T) {
 	// Tables of the binomial distribution to four digits (from memory): n 10, p .3.
 	single := []float64{.0282, .1211, .2335, .2668, .2001, .1029, .0368, .0090, .0014, .0001, .0000}
 	for k, want := range single {
@@ -110,7 +110,7 @@ func TestAtLeast(t *testing.T) {
 	}
 }
 
-func TestBeta(t *testing.T) {
+func TestABetaLearnsAsPublished(t *testing.T) {
 	// Uniform prior, 3 of 10.
 	b := Beta{1, 1}.Update(3, 7)
 	low, high := b.Interval(0.95)

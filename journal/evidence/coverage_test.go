@@ -6,7 +6,7 @@ import (
 	"testing"
 )
 
-func TestHeld(t *testing.T) {
+func TestADayOnTheEdgeIsHeldByHalf(t *testing.T) {
 	for _, row := range []struct{ low, high, observed, want float64 }{
 		{3, 7, 2, 0}, {3, 7, 3, 0.5}, {3, 7, 5, 1}, {3, 7, 7, 0.5}, {3, 7, 8, 0}, {4, 4, 4, 0.5},
 	} {
@@ -22,7 +22,7 @@ func TestHeld(t *testing.T) {
 	near(t, "share held by an 80 % window", held/10000, 0.8, 0.01)
 }
 
-func TestCoverageBands(t *testing.T) {
+func TestBandsOfCoverageAreThoseOfTheTables(t *testing.T) {
 	// Hits of a correct interval, central 99.9 %: 90 % of 200 gives 165 to 192, 80 % of 500 gives 370 to 428.
 	// Source: tables of the binomial distribution (from memory); each end is the first whose tail is not below
 	// 0.0005.

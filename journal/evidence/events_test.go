@@ -5,7 +5,7 @@ import (
 	"testing"
 )
 
-func TestAtLeastPoisson(t *testing.T) {
+func TestPoissonTailsAreTheClosedForm(t *testing.T) {
 	for _, row := range []struct {
 		hits   int
 		mean   float64
@@ -23,7 +23,7 @@ func TestAtLeastPoisson(t *testing.T) {
 	}
 }
 
-func TestAtLeastClumped(t *testing.T) {
+func TestClumpedEventsMakeManyLikelier(t *testing.T) {
 	for _, row := range []struct {
 		hits        int
 		mean, shape float64
@@ -46,7 +46,7 @@ func TestAtLeastClumped(t *testing.T) {
 	}
 }
 
-func TestNoneSince(t *testing.T) {
+func TestNoneSinceIsTheClosedForm(t *testing.T) {
 	if got := NoneSince(4, 6, 6); math.Abs(got-0.0625) > 1e-12 { // (1/2)⁴
 		t.Errorf("as long again without: %v", got)
 	}
@@ -55,7 +55,7 @@ func TestNoneSince(t *testing.T) {
 	}
 }
 
-func TestTwoSided(t *testing.T) {
+func TestTwoSidedTailsAreThoseOfTheNormal(t *testing.T) {
 	for z, want := range map[float64]float64{1: 0.3173105, 1.959964: 0.05, -1.959964: 0.05, 0: 1} { // tables
 		if got := TwoSided(z); math.Abs(got-want) > 1e-6 {
 			t.Errorf("%g: %v, want %v", z, got, want)

@@ -6,7 +6,7 @@ import (
 	"testing"
 )
 
-func TestNormalQuantiles(t *testing.T) {
+func TestQuantilesOfTheNormalAreThoseOfTheTables(t *testing.T) {
 	standard := Normal{SD: 1}
 	// Tables of the normal distribution.
 	for p, want := range map[float64]float64{0.75: .6744898, 0.9: 1.2815516, 0.95: 1.6448536, 0.975: 1.9599640, 0.5: 0} {

@@ -10,7 +10,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func TestQuantiles(t *testing.T) {
+func TestQuantilesFollowTheWeights(t *testing.T) {
 	for _, row := range []struct {
 		values, weights, levels, want []float64
 		why                           string
@@ -30,7 +30,7 @@ func TestQuantiles(t *testing.T) {
 	}
 }
 
-func TestResample(t *testing.T) {
+func TestResamplingTakesEachByItsWeight(t *testing.T) {
 	for _, row := range []struct {
 		weights []float64
 		u       float64
@@ -49,7 +49,7 @@ func TestResample(t *testing.T) {
 	}
 }
 
-func TestResampleLaws(t *testing.T) {
+func TestResamplingKeepsNumberAndOrder(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		weights := rapid.SliceOfN(rapid.Float64Range(0, 9), 1, 40).Draw(t, "weights")
 		weights[0] += 0.5
@@ -88,7 +88,7 @@ func TestResampleIsUnbiased(t *testing.T) {
 	}
 }
 
-func TestEffectiveSampleSize(t *testing.T) {
+func TestTheEffectiveSampleSizeCountsEqualWeights(t *testing.T) {
 	near(t, "equal weights", EffectiveSampleSize([]float64{2, 2, 2, 2}), 4, 1e-12)
 	near(t, "one holds all", EffectiveSampleSize([]float64{0, 5, 0}), 1, 1e-12)
 	near(t, "by hand", EffectiveSampleSize([]float64{1, 3}), 1.6, 1e-12)

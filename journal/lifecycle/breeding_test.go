@@ -6,7 +6,7 @@ import (
 	"testing"
 )
 
-func TestHatchlings(t *testing.T) {
+func TestLargerFemalesHaveMoreYoung(t *testing.T) {
 	f := davidi(t).Fecundity
 	for _, row := range []struct {
 		mm, want float64
@@ -31,7 +31,7 @@ func TestHatchlings(t *testing.T) {
 	near(t, "slope of ln hatchlings on ln length", slope, 2.8, 1e-9)
 }
 
-func TestEggsToHatchlings(t *testing.T) {
+func TestEggsAreLostToTheHeat(t *testing.T) {
 	f := davidi(t).Fecundity
 	for _, row := range []struct {
 		celsius, want float64
@@ -47,7 +47,7 @@ func TestEggsToHatchlings(t *testing.T) {
 	}
 }
 
-func TestBreeding(t *testing.T) {
+func TestFemalesCarryAgainAfterAnIntervalAndNotInTheCold(t *testing.T) {
 	p := davidi(t)
 	near(t, "IntervalDays at 24 °C", p.Breeding.IntervalDays(p.Incubation.Days(24)), 27.577, 1e-3)
 	// 50-80 % of the females carry eggs in Caridina sakishimensis: Soomro et al. 2011, doi 10.1651/10-3329.1.

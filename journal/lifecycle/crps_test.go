@@ -10,7 +10,7 @@ import (
 
 // The score of a window, Distribution.CRPS, against published values and against other scores that must add up to it.
 
-func TestCRPS(t *testing.T) {
+func TestTheScoreIsZeroForASureDayAndTheErrorElsewhere(t *testing.T) {
 	sure := members(3)
 	for day, want := range map[int]float64{3: 0, 5: 2, 1: 2, 9: 6} {
 		near(t, fmt.Sprintf("a sure day 3, for day %d: the error", day), sure.CRPS(day), want, 0)
@@ -39,7 +39,7 @@ func members(of ...int) Distribution {
 	return d
 }
 
-func TestCRPSOfANormal(t *testing.T) {
+func TestTheScoreOfANormalIsThePublishedOne(t *testing.T) {
 	// In steps of a thousandth, each at its middle. Source: σ[z(2Φ(z) − 1) + 2φ(z) − 1/√π], T. Gneiting and A. E. Raftery,
 	// J. Am. Stat. Assoc. 102 (2007) 359-378; the first is a test of the R package scoringRules.
 	const step = 0.001
@@ -77,7 +77,7 @@ func brier(probability float64, happened bool) float64 {
 	return probability * probability
 }
 
-func TestOtherScores(t *testing.T) {
+func TestOtherScoresAreThePublishedOnes(t *testing.T) {
 	near(t, "pinball(10, .9) for 12", pinball(10, .9, 12), 1.8, 1e-9)
 	near(t, "pinball(12, .9) for 10", pinball(12, .9, 10), .2, 1e-9)
 	near(t, "pinball(10, .1) for 12", pinball(10, .1, 12), .2, 1e-9)
@@ -93,7 +93,7 @@ func TestOtherScores(t *testing.T) {
 
 // The score of a window is the Brier score of "it has come by then" summed over days, twice the mean pinball loss over all levels,
 // and the mean of half alpha times the Winkler score over all intervals.
-func TestCRPSIsTheSumOfOtherScores(t *testing.T) {
+func TestTheScoreIsTheSumOfOtherScores(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := members(rapid.SliceOfN(rapid.IntRange(0, 39), 1, 8).Draw(t, "members")...)
 		came := rapid.IntRange(0, 39).Draw(t, "came")

@@ -8,7 +8,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func TestMaturityDays(t *testing.T) {
+func TestDaysToMaturityAreThePublishedOnes(t *testing.T) {
 	m := davidi(t).Maturity
 	for _, row := range []struct {
 		celsius, want, tol float64
@@ -24,7 +24,7 @@ func TestMaturityDays(t *testing.T) {
 	}
 }
 
-func TestCurveValues(t *testing.T) {
+func TestLengthsOfTheProfileAreThePublishedOnes(t *testing.T) {
 	growth := davidi(t).Growth
 	near(t, "female kappa", growth.Female.Kappa(), 1.93, 0.005)
 	near(t, "male kappa", growth.Male.Kappa(), 2.41, 0.005)
@@ -41,7 +41,7 @@ func TestCurveValues(t *testing.T) {
 	near(t, "mean of the sexes, greatest", mean.Max, 23.85, 1e-9)
 }
 
-func TestCurveOfHake(t *testing.T) {
+func TestACurveGivesThePublishedLengthsOfHake(t *testing.T) {
 	// Females of Pacific hake: 61.2332996 (1 - e^(-0.296253 (t + 0.0572644))). Source: Kimura 1980, US Fishery Bulletin
 	// 77:765-776.
 	const greatest, k, t0 = 61.2332996, 0.296253, -0.0572644
@@ -52,7 +52,7 @@ func TestCurveOfHake(t *testing.T) {
 	near(t, "age at 50 cm", curve.Phi(50)+t0, 5.6669, 1e-3)
 }
 
-func TestCurveLaws(t *testing.T) {
+func TestACurveRisesFromHatchToItsGreatestLength(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		hatch := rapid.Float64Range(1, 4).Draw(t, "hatch")
 		greatest := hatch + rapid.Float64Range(1, 40).Draw(t, "span")

@@ -20,7 +20,7 @@ func plain(start float64, x, y []float64) growthProblem {
 	return p
 }
 
-func TestCertifiedFits(t *testing.T) {
+func TestFitsMeetCertifiedValues(t *testing.T) {
 	// y = b1 (1 − e^(−b2 x)), the curve from a length of 0.
 	for _, row := range []struct {
 		name                  string
@@ -40,7 +40,7 @@ func TestCertifiedFits(t *testing.T) {
 	}
 }
 
-func TestMisra(t *testing.T) {
+func TestTheFitMeetsTheCertifiedMisraData(t *testing.T) {
 	problem := misra()
 	got := problem.solve()
 	near(t, "b1 [NIST StRD, certified]", got.greatest/238.94212918, 1, 1e-7)
@@ -48,7 +48,7 @@ func TestMisra(t *testing.T) {
 	near(t, "standard error of b1", math.Sqrt(got.covariance.max*got.squares/12)/2.7070075241, 1, 1e-6)
 }
 
-func TestHake(t *testing.T) {
+func TestTheFitGivesThePublishedCurveOfHake(t *testing.T) {
 	// Females of Pacific hake, mean length (cm) at age. Source: Kimura 1980, US Fishery Bulletin 77:765-776: Linf
 	// 61.23, K 0.296, t0 −0.057; recomputed without rounding 61.2332996, 0.296253, −0.0572644. The fit holds the length
 	// at age 0 at its published value.
@@ -62,7 +62,7 @@ func TestHake(t *testing.T) {
 	near(t, "residual sum of squares", got.squares/28.80038, 1, 1e-4)
 }
 
-func TestFabens(t *testing.T) {
+func TestRecapturesGiveTheirCurveBack(t *testing.T) {
 	// Exact recaptures of Linf 60, K 0.3; Fabens 1965, Growth 29:265-289.
 	p := growthProblem{greatest: 1, kappa: 1, maxSD: math.Inf(1), logKappaSD: math.Inf(1)}
 	for _, row := range [][3]float64{{20, 30.367271, 1}, {30, 34.178761, 0.5}, {40, 49.023767, 2}, {50, 52.591818, 1}, {55, 55.361283, 0.25}} {
@@ -117,7 +117,7 @@ func simulated(seed uint64, truth Curve, growth Growth, n int) (lengths []Measur
 	return lengths, recaptures
 }
 
-func TestFitRecovers(t *testing.T) {
+func TestAFitRecoversTheTruthWithinItsError(t *testing.T) {
 	growth := davidi(t).Growth
 	truth := NewCurve(2.3, 29, 1.5)
 	within, total := 0, 0
@@ -143,7 +143,7 @@ func TestFitRecovers(t *testing.T) {
 	}
 }
 
-func TestFitLearns(t *testing.T) {
+func TestMoreLengthsMakeAFitSurer(t *testing.T) {
 	growth := davidi(t).Growth
 	truth := NewCurve(2.3, 29, 1.5)
 	last := math.Inf(1)
@@ -161,7 +161,7 @@ func TestFitLearns(t *testing.T) {
 	near(t, "mean at maturity from 300 lengths", last, 0, 0.25)
 }
 
-func TestFitNotEstimable(t *testing.T) {
+func TestAFitSaysWhyItCannotBeMade(t *testing.T) {
 	growth := davidi(t).Growth
 	nan := math.NaN()
 	for _, row := range []struct {
@@ -185,7 +185,7 @@ func TestFitNotEstimable(t *testing.T) {
 	}
 }
 
-func TestFitLaws(t *testing.T) {
+func TestAFittedCurveRises(t *testing.T) {
 	growth := davidi(t).Growth
 	rapid.Check(t, func(t *rapid.T) {
 		var lengths []Measured
@@ -207,7 +207,7 @@ func TestFitLaws(t *testing.T) {
 	})
 }
 
-func TestFitInOtherUnits(t *testing.T) {
+func TestAFitScalesWithItsUnit(t *testing.T) {
 	// Everything twice as long gives a curve twice as long.
 	growth := davidi(t).Growth
 	lengths, recaptures := simulated(3, NewCurve(2.3, 25, 2), growth, 20)

@@ -7,7 +7,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func TestBothSexes(t *testing.T) {
+func TestOddsOfBothSexesAreTheClosedForm(t *testing.T) {
 	// Closed form 1 − p^n − q^n, tabulated to six digits.
 	sizes := []int{2, 3, 4, 5, 6, 7, 8, 9, 10, 12}
 	for p, row := range map[float64][]float64{
@@ -24,7 +24,7 @@ func TestBothSexes(t *testing.T) {
 	near(t, "BothSexes(0, 0.5)", BothSexes(0, 0.5), 0, 0)
 }
 
-func TestSmallestFounding(t *testing.T) {
+func TestTheSmallestFoundingIsTheFirstThatReachesTheOdds(t *testing.T) {
 	for _, row := range []struct {
 		p, target float64
 		want      int
@@ -42,7 +42,7 @@ func TestSmallestFounding(t *testing.T) {
 	}
 }
 
-func TestBothSexesBeta(t *testing.T) {
+func TestAnUncertainShareOfFemalesLowersTheOddsOfBothSexes(t *testing.T) {
 	near(t, "uniform share, two shrimp: E 2p(1 − p) = 1/3", BothSexesBeta(2, 1, 1), 1.0/3, 1e-12)
 	near(t, "uniform share, n shrimp: 1 − 2/(n + 1)", BothSexesBeta(9, 1, 1), 0.8, 1e-12)
 	near(t, "nearly certain share", BothSexesBeta(10, 5e8, 5e8), 0.998047, 1e-6)
@@ -60,7 +60,7 @@ func TestBothSexesBeta(t *testing.T) {
 	})
 }
 
-func TestBothSexesCounted(t *testing.T) {
+func TestSexesToldApartCountForTheOddsOfBoth(t *testing.T) {
 	near(t, "both seen", BothSexesCounted(1, 1, 0, 5, 5), 1, 0)
 	near(t, "one female and one unsexed, uniform: 1/3", BothSexesCounted(1, 0, 1, 1, 1), 1.0/3, 1e-12)
 	near(t, "one male and one unsexed, uniform: 1/3", BothSexesCounted(0, 1, 1, 1, 1), 1.0/3, 1e-12)

@@ -5,7 +5,7 @@ import (
 	"testing"
 )
 
-func TestEffectiveSize(t *testing.T) {
+func TestEffectiveSizesAreThePublishedOnes(t *testing.T) {
 	for _, row := range []struct {
 		males, females, want, tol float64
 		source                    string
@@ -25,7 +25,7 @@ func TestEffectiveSize(t *testing.T) {
 	near(t, "law: symmetric", EffectiveSize(3, 8), EffectiveSize(8, 3), 0)
 }
 
-func TestInbreeding(t *testing.T) {
+func TestInbreedingOfAGenerationIsThePublishedOne(t *testing.T) {
 	for _, row := range []struct {
 		males, females, want float64
 		source               string

@@ -8,7 +8,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func TestIncubationDays(t *testing.T) {
+func TestDaysToHatchAreThePublishedOnes(t *testing.T) {
 	eggs := davidi(t).Incubation
 	for _, row := range []struct {
 		celsius, want, tol float64
@@ -29,14 +29,14 @@ func TestIncubationDays(t *testing.T) {
 	}
 }
 
-func TestIncubationDaysBetweenSpecies(t *testing.T) {
+func TestWarmthShortensIncubationAsInAnotherSpecies(t *testing.T) {
 	// Caridina multidentata: 40 d at 20 °C (Hamano & Hayashi 1992), about 25 d at 25.5 °C (Cao et al. 2020).
 	eggs := davidi(t).Incubation
 	near(t, "ratio of days at 20 and 25.5 °C", eggs.Days(20)/eggs.Days(25.5), 40.0/25, 0.02)
 	near(t, "ratio by the alternative law", eggs.AltRate(25.5)/eggs.AltRate(20), 40.0/25, 0.001)
 }
 
-func TestAltRate(t *testing.T) {
+func TestTheAlternativeLawAgreesWithinItsRange(t *testing.T) {
 	eggs := davidi(t).Incubation
 	near(t, "days at 27 °C [Nur & Christianus 2013]", 1/eggs.AltRate(27), 15, 0.01)
 	for celsius := 20.0; celsius <= 28; celsius++ {
@@ -46,7 +46,7 @@ func TestAltRate(t *testing.T) {
 	near(t, "AltRate below its zero", eggs.AltRate(-5), 0, 0)
 }
 
-func TestAltRateOfSeaLice(t *testing.T) {
+func TestTheAlternativeLawGivesThePublishedTimesOfSeaLice(t *testing.T) {
 	// D = 17840 (T + 7.439)^-2.128: 49 d at 8.5 °C, tangent 105.2 - 6.578 T. Source: J. Fish Dis. 41 (2018) 973-993.
 	lice := Incubation{AltScale: 17840, AltZero: -7.439, AltPower: 2.128}
 	near(t, "days at 8.5 °C", 1/lice.AltRate(8.5), 49.267, 0.001)
@@ -62,7 +62,7 @@ func TestAltRateOfSeaLice(t *testing.T) {
 	}
 }
 
-func TestRateLaws(t *testing.T) {
+func TestTheRateNeverFallsOrJumps(t *testing.T) {
 	eggs := davidi(t).Incubation
 	rapid.Check(t, func(t *rapid.T) {
 		celsius := rapid.Float64Range(-5, 45).Draw(t, "celsius")
@@ -77,7 +77,7 @@ func TestRateLaws(t *testing.T) {
 	})
 }
 
-func TestRateWithoutBend(t *testing.T) {
+func TestWithTheWholeSlopeTheRateHasNoBend(t *testing.T) {
 	eggs := davidi(t).Incubation
 	eggs.SlopeAbove = 1
 	for celsius := 0.0; celsius < 40; celsius++ {
@@ -85,7 +85,7 @@ func TestRateWithoutBend(t *testing.T) {
 	}
 }
 
-func TestMeanRate(t *testing.T) {
+func TestTheMeanRateIsTheMeanOverTheDay(t *testing.T) {
 	eggs := davidi(t).Incubation
 	for _, mean := range []float64{8, 11, 15, 22, 28, 33} {
 		for _, sd := range []float64{0, 0.5, 2, 4} {
@@ -107,7 +107,7 @@ func expected(rate func(float64) float64, mean, sd float64) float64 {
 	return sum / weights
 }
 
-func TestValidity(t *testing.T) {
+func TestDatesAreFlaggedAtTheEndsAndRefusedBeyond(t *testing.T) {
 	eggs := davidi(t).Incubation
 	for _, row := range []struct {
 		celsius float64

@@ -32,7 +32,7 @@ var norris = [][2]float64{
 	{887.2, 888.0}, {999.0, 998.5}, {779.0, 778.9}, {11.1, 10.2}, {118.3, 117.6}, {229.2, 228.9}, {669.1, 668.4}, {448.9, 449.2}, {0.5, 0.2},
 }
 
-func TestPolishLine(t *testing.T) {
+func TestLeastSquaresFindTheCertifiedLine(t *testing.T) {
 	b := []float64{1, 2}
 	squares, inverse := polish(b, len(norris), func(b, residuals []float64, jacobian *mat.Dense) {
 		for i, point := range norris {
@@ -61,7 +61,7 @@ func power(celsius, days []float64) model {
 	}
 }
 
-func TestPolishPower(t *testing.T) {
+func TestLeastSquaresFindAPowerLaw(t *testing.T) {
 	// Sea lice, D = 17840 (T + 7.439)^-2.128. Source: J. Fish Dis. 41 (2018) 973-993. Exact times give the law back; times with two
 	// decimals give numbers that moved together (expected 17757 and 2.1268) and the same times.
 	lice := Incubation{AltScale: 17840, AltZero: -7.439, AltPower: 2.128}
@@ -94,7 +94,7 @@ func TestPolishPower(t *testing.T) {
 	checkJacobian(t, "Bělehrádek", []float64{9, -1, 2}, len(celsius), power(celsius, exact))
 }
 
-func TestPolishPowerWithoutZero(t *testing.T) {
+func TestLeastSquaresSayThatAPowerLawHasNoZero(t *testing.T) {
 	// D = 163.1 e^(−0.1 T) has no zero: the best one runs away to −∞, and the numbers are not determined.
 	celsius, days := []float64{10, 15, 20, 25}, []float64{60, 36.39184, 22.07277, 13.38781}
 	b := []float64{8, -4, 1.5}

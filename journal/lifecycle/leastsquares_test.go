@@ -15,7 +15,7 @@ func misra() growthProblem {
 		[]float64{10.07, 14.73, 17.94, 23.93, 29.61, 35.18, 40.02, 44.82, 50.76, 55.05, 61.01, 66.40, 75.47, 81.78})
 }
 
-func TestPolish(t *testing.T) {
+func TestLeastSquaresFindTheCertifiedMisraData(t *testing.T) {
 	problem := misra()
 	x := []float64{250, math.Log(5e-4)} // the second start of NIST
 	squares, inverse := polish(x, len(problem.segments)+2, problem.residuals)
@@ -29,7 +29,7 @@ func TestPolish(t *testing.T) {
 	near(t, "standard error of b2", math.Sqrt(inverse.At(1, 1)*squares/12)*math.Exp(x[1])/7.2668688436e-6, 1, 1e-4)
 }
 
-func TestPolishLogistic(t *testing.T) {
+func TestLeastSquaresFindTheCertifiedLogistic(t *testing.T) {
 	// y = b1/(1 + e^(b2 − b3 x)). Source: NIST StRD, Ratkowsky2, certified; started from its second start.
 	x := []float64{9, 14, 21, 28, 42, 57, 63, 70, 79}
 	y := []float64{8.93, 10.80, 18.59, 22.33, 39.35, 56.11, 61.73, 64.62, 67.08}
@@ -54,7 +54,7 @@ func TestPolishLogistic(t *testing.T) {
 	near(t, "residual sum of squares", squares/8.0565229338, 1, 1e-7)
 }
 
-func TestPolishHake(t *testing.T) {
+func TestLeastSquaresFindThePublishedCurveOfHake(t *testing.T) {
 	// All three numbers of the curve at once. Source: Kimura 1980, US Fishery Bulletin 77:765-776, females of Pacific hake;
 	// recomputed without rounding, with standard errors and predictions.
 	ages := []float64{1.0, 2.0, 3.3, 4.3, 5.3, 6.3, 7.3, 8.3, 9.3, 10.3, 11.3, 12.3, 13.3}
@@ -81,7 +81,7 @@ func TestPolishHake(t *testing.T) {
 	}
 }
 
-func TestPolishUndetermined(t *testing.T) {
+func TestLeastSquaresSayWhatIsNotDetermined(t *testing.T) {
 	same := plain(0, []float64{1, 1, 1}, []float64{5, 6, 7})
 	x := []float64{20, 0}
 	if _, inverse := polish(x, len(same.segments)+2, same.residuals); inverse != nil {
@@ -110,7 +110,7 @@ func checkJacobian(t *testing.T, name string, x []float64, rows int, residuals m
 	}
 }
 
-func TestJacobians(t *testing.T) {
+func TestJacobiansAreDerivatives(t *testing.T) {
 	growth := davidi(t).Growth
 	problem := growth.problem(growth.Female)
 	problem.add(2.3, 15, 0.5, 1.3)
@@ -118,7 +118,7 @@ func TestJacobians(t *testing.T) {
 	checkJacobian(t, "growth", []float64{27, 0.5}, 4, problem.residuals)
 }
 
-func TestBestMax(t *testing.T) {
+func TestTheBestGreatestLengthMakesTheSquaresFlat(t *testing.T) {
 	// At the best greatest length for a given kappa the sum of squares is flat.
 	growth := davidi(t).Growth
 	problem := growth.problem(growth.Male)
@@ -136,7 +136,7 @@ func TestBestMax(t *testing.T) {
 	}
 }
 
-func TestLowest(t *testing.T) {
+func TestTheLowestPlaceIsFoundWithinOrAtAnEnd(t *testing.T) {
 	at, inside := lowest(-3, 7, 20, func(x float64) float64 { return math.Cosh(x - 1.234) })
 	near(t, "lowest of a catenary", at, 1.234, 1e-6)
 	if !inside {
@@ -151,14 +151,14 @@ func TestLowest(t *testing.T) {
 	}
 }
 
-func TestScatterOfMeasurements(t *testing.T) {
+func TestLengthsScatterByShareAndByRuler(t *testing.T) {
 	growth := Growth{CV: 0.1, MeasureSD: 0.5}
 	usual := NewCurve(2, 22, math.Ln2) // half-way to its greatest length at phi 1
 	near(t, "length of 12 mm [by hand]", growth.lengthSD(usual, Measured{Phi: 1, MM: 99}), 1.3, 1e-12)
 	near(t, "10 mm that grow by 9 [by hand]", growth.recaptureSD(usual, Recapture{First: 10, Second: 99, Phi: 2}), math.Sqrt(0.81+0.5), 1e-12)
 }
 
-func TestScatterWidens(t *testing.T) {
+func TestScatterMakesAFitLessSureAndNoOther(t *testing.T) {
 	// The same lengths scattered four times as far around one curve: still that curve, and less sure.
 	growth := davidi(t).Growth
 	fits := map[float64]CurveFit{}
@@ -184,7 +184,7 @@ func TestScatterWidens(t *testing.T) {
 	}
 }
 
-func TestMeanSD(t *testing.T) {
+func TestWithNothingMeasuredTheErrorIsThatOfTheUsualCurve(t *testing.T) {
 	// With nothing measured it is the uncertainty of the usual curve: both numbers moved by their own sd.
 	growth := davidi(t).Growth
 	fit := growth.Fit(growth.Female, nil, nil)

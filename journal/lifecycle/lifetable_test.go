@@ -8,7 +8,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-func TestLifeTable(t *testing.T) {
+func TestALifeTableGivesThePublishedRates(t *testing.T) {
 	// Ecology notes of the University of North Carolina Wilmington.
 	table := LifeTable{Alive: []float64{1, .45, .15, .05}, Births: []float64{0, 2, 2.5, 2.5}}
 	near(t, "R0", table.Daughters(), 1.4, 1e-12)
@@ -52,7 +52,7 @@ func TestRateIsThatOfTheMatrix(t *testing.T) {
 	}
 }
 
-func TestProfileLifeTable(t *testing.T) {
+func TestAColonyDoublesInOneToThreeMonths(t *testing.T) {
 	p := davidi(t)
 	table := p.LifeTable(24, 900, false)
 	if r0 := table.Daughters(); r0 < 20 || r0 > 300 {

@@ -104,7 +104,7 @@ func turtles() *mat.Dense {
 	})
 }
 
-func TestProjectTurtles(t *testing.T) {
+func TestTheMatrixOfTurtlesGivesThePublishedGrowth(t *testing.T) {
 	g := project(t, turtles())
 	near(t, "λ [printed 0.945]", g.lambda, 0.9450309807, 1e-9)
 	near(t, "r", math.Log(g.lambda), -0.056538, 1e-6)
@@ -131,7 +131,7 @@ func TestProjectTurtles(t *testing.T) {
 	near(t, "law: elasticity against a small change", math.Log(changed.lambda/g.lambda)/math.Log(1.000001), g.elasticity.At(6, 6), 1e-5)
 }
 
-func TestStageStep(t *testing.T) {
+func TestStagesStayAndMoveAsPublished(t *testing.T) {
 	// Annual survival and duration of the turtles' stages, same paper.
 	for _, row := range []struct{ survival, duration, stay, move float64 }{
 		{.7857, 7, .73711, .04859}, {.6758, 8, .66105, .01475}, {.7425, 6, .69067, .05183}, {1, 4, .75, .25}, {.8, 1, 0, .8},
@@ -145,7 +145,7 @@ func TestStageStep(t *testing.T) {
 	near(t, "law: and of moving on", move, .25, 1e-6)
 }
 
-func TestProjectByAge(t *testing.T) {
+func TestMatricesByAgeGiveThePublishedGrowth(t *testing.T) {
 	for _, row := range []struct {
 		name          string
 		a             []float64

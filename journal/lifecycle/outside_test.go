@@ -29,7 +29,7 @@ func checkOutside(t *testing.T, facts []outside) {
 	}
 }
 
-func TestOutsideEggs(t *testing.T) {
+func TestEggsAreAsOthersFoundThem(t *testing.T) {
 	eggs := davidi(t).Incubation
 	const mahmoud = "Mahmoud et al. 2020, Biodiversitas 21:2396-2402: 15 d at 25-28 °C"
 	checkOutside(t, []outside{
@@ -46,7 +46,7 @@ func TestOutsideEggs(t *testing.T) {
 	})
 }
 
-func TestOutsideMaturity(t *testing.T) {
+func TestMaturityIsAsOthersFoundIt(t *testing.T) {
 	p := davidi(t)
 	checkOutside(t, []outside{
 		{"days to maturity at 27 °C", p.Maturity.Days(27), 70, 80, "Nur & Christianus 2013; Mahmoud et al. 2020: 75 d"},
@@ -56,7 +56,7 @@ func TestOutsideMaturity(t *testing.T) {
 	})
 }
 
-func TestOutsideLength(t *testing.T) {
+func TestLengthsAreAsOthersFoundThem(t *testing.T) {
 	p := davidi(t)
 	year := 365 * p.Maturity.Rate(23)
 	checkOutside(t, []outside{
@@ -69,7 +69,7 @@ func TestOutsideLength(t *testing.T) {
 	})
 }
 
-func TestOutsideBroods(t *testing.T) {
+func TestBroodsAreAsOthersFoundThem(t *testing.T) {
 	p := davidi(t)
 	const nur = "Nur & Christianus 2013: 21-51 young per brood"
 	checkOutside(t, []outside{
@@ -83,7 +83,7 @@ func TestOutsideBroods(t *testing.T) {
 	})
 }
 
-func TestOutsideLives(t *testing.T) {
+func TestLivesAreAsOthersFoundThem(t *testing.T) {
 	p := davidi(t)
 	s := p.Survival
 	withFish := 1 - p.Fecundity.EggLoss
@@ -103,14 +103,14 @@ func TestOutsideLives(t *testing.T) {
 	})
 }
 
-func TestOutsideFounders(t *testing.T) {
+func TestFoundersAreAsOthersFoundThem(t *testing.T) {
 	checkOutside(t, []outside{
 		{"ten shrimp hold both sexes, %", 100 * BothSexes(10, 0.5), 99.75, 99.85, "closed form 1 − 2·0.5^10"},
 		{"effective size of 99 females and a male", EffectiveSize(1, 99), 3.95, 3.97, "US FWS Inland Salmonid Broodstock Handbook p. 1-8"},
 	})
 }
 
-func TestOutsideTable(t *testing.T) {
+func TestTheTableOfDaysToHatchIsThatOfTheMethodsPage(t *testing.T) {
 	// Days to hatch as the methods page prints them: 239 degree-days above 11 °C, half the slope above 28 °C.
 	eggs := davidi(t).Incubation
 	for celsius, want := range map[float64]float64{18: 34.1, 20: 26.6, 22: 21.7, 24: 18.4, 26: 15.9, 28: 14.1, 30: 13.3} {

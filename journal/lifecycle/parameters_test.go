@@ -41,7 +41,7 @@ func TestEveryNumberIsAParameter(t *testing.T) {
 	}
 }
 
-func TestParametersAreWellFormed(t *testing.T) {
+func TestParametersHaveANameBoundsAndASource(t *testing.T) {
 	form := regexp.MustCompile(`^[a-z]+\.[a-z]+(-[a-z]+)*$`)
 	seen := map[string]bool{}
 	for _, p := range Parameters() {
@@ -66,7 +66,7 @@ func TestParametersAreWellFormed(t *testing.T) {
 	}
 }
 
-func TestDefault(t *testing.T) {
+func TestEverySpeciesHasAProfileWithoutContradictions(t *testing.T) {
 	if _, ok := Default("unicorn"); ok {
 		t.Error(`Default("unicorn") exists`)
 	}
@@ -81,7 +81,7 @@ func TestDefault(t *testing.T) {
 	}
 }
 
-func TestSetAndGet(t *testing.T) {
+func TestParametersAreSetWithinTheirBounds(t *testing.T) {
 	for _, parameter := range Parameters() {
 		p, _ := Default("neocaridina-davidi")
 		for _, value := range []float64{parameter.Low, parameter.High} {
@@ -110,7 +110,7 @@ func TestSetAndGet(t *testing.T) {
 	}
 }
 
-func TestContradictions(t *testing.T) {
+func TestContradictionsNameBothParameters(t *testing.T) {
 	p, _ := Default("neocaridina-davidi")
 	if err := p.Set("growth.female-mature", 28); err != nil {
 		t.Fatal(err)

@@ -23,7 +23,7 @@ func overSine(law Response, low, high float64) float64 {
 	return total / float64(p.Days())
 }
 
-func TestKaufmannEffect(t *testing.T) {
+func TestASwingingDayDevelopsAsTheClosedFormSays(t *testing.T) {
 	// Mean rate over a sine day against the rate at the mean. Source: closed forms; O. Kaufmann, Z. Morph. Ökol. Tiere 25 (1932)
 	// 254-361 (from memory); of Q10 the modified Bessel function I0.
 	q10 := func(q float64) Response {
@@ -49,7 +49,7 @@ func TestKaufmannEffect(t *testing.T) {
 	}
 }
 
-func TestSineDegreeDays(t *testing.T) {
+func TestDegreeDaysOverASineAreTheClosedForm(t *testing.T) {
 	// G. L. Baskerville & P. Emin, Ecology 50 (1969) 514-517: [(M − T0)(π/2 − θ) + A cos θ]/π with sin θ = (T0 − M)/A.
 	law := kinked{{10, 1}}
 	near(t, "mean at the base: A/π", overSine(law, 5, 15), 1.5915494309, 1e-5)
@@ -58,7 +58,7 @@ func TestSineDegreeDays(t *testing.T) {
 	near(t, "law: no swing below the base", overSine(law, 9, 9), 0, 0)
 }
 
-func TestZalom(t *testing.T) {
+func TestDegreeDaysOverASineAreThoseOfThePublishedTable(t *testing.T) {
 	// °F, base 55, upper 90, horizontal cutoff. Source: Zalom et al. 1983, UC ANR Leaflet 21373, table 7 (as test data
 	// of the R package degday 0.4.0). The double sine takes half a day from each minimum.
 	cutoff := kinked{{55, 1}, {90, -1}}
@@ -73,7 +73,7 @@ func TestZalom(t *testing.T) {
 	}
 }
 
-func TestAverageDegreeDays(t *testing.T) {
+func TestDegreeDaysOfAMeanAreThoseOfThePublishedTable(t *testing.T) {
 	// McMaster & Wilhelm 1997, Agric. For. Meteorol. 87:291-300, table 1, base 0: method 1 takes the mean of the day.
 	for _, row := range [][3]float64{
 		{20, 10, 15}, {10, 1, 5.5}, {8, -2, 3}, {6, 0, 3}, {10, 5, 7.5}, {5, -5, 0}, {-2, -7, 0}, {-5, -10, 0}, {10, -2, 4}, {15, 2, 8.5},

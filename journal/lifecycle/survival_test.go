@@ -13,7 +13,7 @@ func (s Survival) grown(from, to float64) float64 {
 	return math.Pow(s.Adult, to-from) * s.Late().Survival(from, to)
 }
 
-func TestLifespan(t *testing.T) {
+func TestHalfOfTheGrownLiveToTheMedianLife(t *testing.T) {
 	s := davidi(t).Survival
 	near(t, "half of the grown live 15 months [Schoolmann & Arndt 2018: 12-21 months]", s.grown(s.GrownDays, s.MedianLife), 0.5, 1e-9)
 	near(t, "one in twenty passes 21 months", s.grown(s.GrownDays, s.LongLife), 0.05, 1e-9)
@@ -25,7 +25,7 @@ func TestLifespan(t *testing.T) {
 	}
 }
 
-func TestLateOfMildAge(t *testing.T) {
+func TestAHazardThatHardlyRisesMeetsBothAges(t *testing.T) {
 	// A hazard that hardly rises with age (shape 1.33) meets both ages as well.
 	s := Survival{Adult: 1, GrownDays: 100, MedianLife: 200, LongLife: 400}
 	near(t, "shape: ln[ln 20/ln 2]/ln 3", s.Late().Shape, 1.332319, 1e-5)
@@ -34,7 +34,7 @@ func TestLateOfMildAge(t *testing.T) {
 	near(t, "Weibull in between", s.grown(100, 300), math.Exp(-math.Ln2*math.Pow(2, 1.332319)), 1e-5)
 }
 
-func TestDaily(t *testing.T) {
+func TestDailySurvivalFollowsAgeAndFish(t *testing.T) {
 	s := davidi(t).Survival
 	for _, row := range []struct {
 		days         float64
@@ -64,7 +64,7 @@ func TestDaily(t *testing.T) {
 	}
 }
 
-func TestLateLaws(t *testing.T) {
+func TestOldAgeMeetsBothAgesAndSparesFewerWithTime(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := Survival{
 			Adult:      rapid.Float64Range(0.95, 1).Draw(t, "adult"),
@@ -89,7 +89,7 @@ func TestLateLaws(t *testing.T) {
 	})
 }
 
-func TestDensity(t *testing.T) {
+func TestAFullTankSparesFewerYoung(t *testing.T) {
 	d := davidi(t).Density
 	near(t, "Capacity(40)", d.Capacity(40), 200, 1e-9)
 	for _, row := range []struct {

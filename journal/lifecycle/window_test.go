@@ -74,7 +74,7 @@ func quantile(t interface {
 	return day
 }
 
-func TestMedianAtOneTemperature(t *testing.T) {
+func TestTheMedianOfAWindowIsThePublishedDay(t *testing.T) {
 	eggs := profile(t).Incubation
 	for _, c := range []struct {
 		celsius float64
@@ -93,7 +93,7 @@ func TestMedianAtOneTemperature(t *testing.T) {
 	}
 }
 
-func TestOverANormalDay(t *testing.T) {
+func TestTheRateOverANormalDayIsItsMean(t *testing.T) {
 	// Laws: the slope is the derivative of the rate by the mean (Stein's lemma), and the closed form agrees with quadrature.
 	law := profile(t).Incubation.Response()
 	for _, sd := range []float64{0.3, 1, 3} {
@@ -117,7 +117,7 @@ func TestOverANormalDay(t *testing.T) {
 	}
 }
 
-func TestLogNormalWindow(t *testing.T) {
+func TestAWindowOfKnownWaterIsLogNormal(t *testing.T) {
 	// With a temperature that is known, a known start and no delay the day is log-normal: P(by k) = Φ(ln(k·r)/s).
 	d := count(steady(24, 60), kinked{{11, 1.0 / 239}}).Window(Stage{Share: 1, LogSD: 0.18})
 	for day := 10; day < 37; day++ {
@@ -128,7 +128,7 @@ func TestLogNormalWindow(t *testing.T) {
 	}
 }
 
-func TestSharedError(t *testing.T) {
+func TestASharedErrorOfTheThermometerDoesNotAverageOut(t *testing.T) {
 	// A thermometer that is off by the same amount every day makes the rate log-normal in one piece: the sd of ln development
 	// is sd/(T − T0). Independent days average out: sd/((T − T0)·√n).
 	all := count(days{steady(24, 60).mean, 1, true}, kinked{{11, 1.0 / 239}})
@@ -167,7 +167,7 @@ func drawn(t *rapid.T) (days, Stage) {
 
 var levels = []float64{0.05, 0.1, 0.25, 0.5, 0.75, 0.9, 0.95}
 
-func TestWindowLaws(t *testing.T) {
+func TestAWindowIsADistribution(t *testing.T) {
 	law := profile(t).Incubation.Response()
 	rapid.Check(t, func(t *rapid.T) {
 		w, stage := drawn(t)
@@ -237,7 +237,7 @@ func TestNothingLeaps(t *testing.T) {
 	})
 }
 
-func TestEyes(t *testing.T) {
+func TestEyesThatWereSeenNarrowTheWindow(t *testing.T) {
 	// Eyes seen early mean a quick brood, eyes seen late a slow one; both narrow the window. No source: direction only.
 	p := count(steady(24, 80), profile(t).Incubation.Response())
 	stage := Stage{Begun: Interval{0, 2}, Share: 1, LogSD: 0.18, Notice: Interval{0, 2}}
@@ -262,7 +262,7 @@ func TestEyes(t *testing.T) {
 	}
 }
 
-func TestDone(t *testing.T) {
+func TestWhatIsDoneIsTheDevelopmentSoFar(t *testing.T) {
 	p := count(steady(24, 200), profile(t).Incubation.Response())
 	stage := Stage{Begun: Interval{0, 0}, Share: 1, LogSD: 0.001}
 	for _, day := range []float64{3, 9, 15} {
@@ -344,7 +344,7 @@ func BenchmarkWindow(b *testing.B) {
 	})
 }
 
-func TestSpread(t *testing.T) {
+func TestASpreadIntervalKeepsItsMeanAndVariance(t *testing.T) {
 	// Mean and variance of an even distribution, (a+b)/2 and (b−a)²/12 (closed form), and no jump where another stretch begins.
 	for _, width := range []float64{0.5, 2, 3, 4.5, 6, 7, 24, 40} {
 		mean, variance := moments(spread(Interval{1, 1 + width}))

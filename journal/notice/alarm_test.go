@@ -160,12 +160,12 @@ func judge(t testing.TB, k *keeper) judged {
 	return judged{append(ended, standing...), k.firstEggs}
 }
 
-// TestAlarms holds how often notices cry wolf in healthy colonies, and how many troubles they tell of within a week of the
+// TestHealthyColoniesAreQuietAndTroublesAreTold holds how often notices cry wolf in healthy colonies, and how many troubles they tell of within a week of the
 // first trace in the diary: on ten colonies, and with -full on 404. With -full it found on 200 healthy colonies 0.16 "soon" a
 // colony-year and no "now", and of 194 troubles with a trace 85 %: heater failure 31 of 34, copper dose 34 of 34, one-sex
 // founders 14 of 34, predator 28 of 34, hardness crash 34 of 34, old founders 24 of 24. What one-sex founders miss in the week
 // after eggs are late comes one to three weeks later.
-func TestAlarms(t *testing.T) {
+func TestHealthyColoniesAreQuietAndTroublesAreTold(t *testing.T) {
 	healthy, each := 4, 1
 	if *full {
 		healthy, each = 200, 34

@@ -9,7 +9,7 @@ import (
 	"pleopod/journal/forecast"
 )
 
-func TestOverdueBrood(t *testing.T) {
+func TestABroodPastItsWindowIsTold(t *testing.T) {
 	// 239 °C·d at 23 °C above 11 °C are 19.9 days; the window adds 0-2 days of noticing.
 	start := "2026-03-01 {stocked: 10, age: 4 months} {water: {temperature: 23 C}}\n2026-03-10 {berried: 1, brood: amber, last-clear: 2026-03-09} {water: {temperature: 23 C}}\n2026-03-17+7x5 {water: {temperature: 23 C}}\n"
 	tell(t, "overdue-brood", []story{
@@ -21,7 +21,7 @@ func TestOverdueBrood(t *testing.T) {
 	})
 }
 
-func TestEggsDroppedAgain(t *testing.T) {
+func TestTheSecondLostBroodIsTold(t *testing.T) {
 	start := `2026-03-01 {stocked: 20, age: 4 months}
 		2026-03-10 {berried: 1, brood: amber} {berried: 1, brood: flint} {berried: [ruby], brood: jade}
 		2026-03-12 {dropped: amber}
@@ -40,7 +40,7 @@ func TestEggsDroppedAgain(t *testing.T) {
 }
 
 // Broods whose end nobody wrote of are taken as hatched: the notice of old founders says so instead of telling of no young.
-func TestOldFoundersWithBroodsHatchedUnseen(t *testing.T) {
+func TestOldFoundersTellOfBroodsHatchedUnseen(t *testing.T) {
 	start := "2026-03-01 {stocked: 10, age: 8 months} {water: {temperature: 23 C}}\n"
 	for _, row := range []struct{ lines, want string }{
 		{start, "grown up since."},

@@ -139,7 +139,7 @@ func TestANoticeOfNoEntryIsPrivate(t *testing.T) {
 }
 
 // Every kind has what pages and data need, and no two share a word or a name.
-func TestKindsAreDescribed(t *testing.T) {
+func TestEveryKindHasAWordANameAndSentences(t *testing.T) {
 	seen := map[string]bool{}
 	for _, kind := range Kinds() {
 		if kind.Word == "" || seen[kind.Word] || kind.Word != strings.ToLower(kind.Word) || strings.ContainsAny(kind.Word, " _") {

@@ -6,7 +6,7 @@ import (
 	"pleopod/journal/forecast"
 )
 
-func TestDeathsAboveExpected(t *testing.T) {
+func TestDeathsAreHeldAgainstWhatTheModelLetsDie(t *testing.T) {
 	if testing.Short() {
 		t.Skip("simulates colonies")
 	}
@@ -22,7 +22,7 @@ func TestDeathsAboveExpected(t *testing.T) {
 	})
 }
 
-func TestFailedMoults(t *testing.T) {
+func TestFailedMoultsAreHeldAgainstTheNumberOfShrimp(t *testing.T) {
 	start := "2026-03-01 {stocked: 10, age: 4 months}\n2026-03-20 {water: {gh: 3}}\n2026-03-25 {water-change: 50 %}\n"
 	tellWith(t, forecast.Past, "failed-moults", []story{
 		{name: "one among ten", lines: start + "2026-03-28 {moulted: 1, failed: true}", asOf: "2026-03-30", want: "2026-03-28.. look", p: 0.036, tol: 0.009, source: "1 − e^(−0.005·7.5): most are grown"},
@@ -34,7 +34,7 @@ func TestFailedMoults(t *testing.T) {
 	})
 }
 
-func TestCountsAgainstTheEstimate(t *testing.T) {
+func TestCountsAreHeldAgainstTheEstimateBeforeThem(t *testing.T) {
 	start := "2026-03-01 {stocked: 60, age: 4 months}\n2026-03-02 {counted: 24}\n2026-03-05 {counted: 26}\n"
 	tellWith(t, forecast.Past, "count-below-estimate", []story{
 		{name: "hardly any", lines: start + "2026-03-09 {counted: 3}", asOf: "2026-03-10", want: "2026-03-09.. look", p: 0.0172, tol: 0.0068, source: "four times 0.0026 to 0.006, the beta-binomial of 58 with mean 0.40 to 0.36 and concentration 12"},
@@ -48,7 +48,7 @@ func TestCountsAgainstTheEstimate(t *testing.T) {
 	})
 }
 
-func TestCapacityAndSelection(t *testing.T) {
+func TestFullTanksAndEarlySelectionAreTold(t *testing.T) {
 	settings := "title: A\ngrades: [pale, deep]\ntanks:\n  shelf: {volume: 40 L, capacity: 50}\n"
 	tellWith(t, forecast.Past, "above-capacity", []story{
 		{name: "twice as many", settings: settings, lines: "2026-03-01 {stocked: 100, age: 5 months}", asOf: "2026-04-01", want: "2026-03-07.. soon", p: 1, tol: 0.03, source: "100 of 50"},
@@ -63,7 +63,7 @@ func TestCapacityAndSelection(t *testing.T) {
 	})
 }
 
-func TestBreeding(t *testing.T) {
+func TestSilentFemalesOneSexAndOldFoundersAreTold(t *testing.T) {
 	females := "2026-03-01 {stocked: {females: 8, males: 4}, age: 5 months}\n"
 	weekly := func(weeks string) string {
 		return "2026-03-08+7x" + weeks + " {fed: nettle} {water: {temperature: 24 C}}\n"

@@ -2,7 +2,7 @@ package notice
 
 import "testing"
 
-func TestTemperatureChange(t *testing.T) {
+func TestAFastChangeOfTemperatureIsTold(t *testing.T) {
 	start := "2026-03-01 {stocked: 10, age: 4 months}\n2026-03-01+7x5 {water: {temperature: 23 C}}\n"
 	const week = "erfc(5/(1.2046·√2)), sd² = 2·1²·(1 − e^(−7/7)) + 2·0.3²" // of the profile's heated tank
 	tell(t, "temperature-change", []story{
@@ -17,7 +17,7 @@ func TestTemperatureChange(t *testing.T) {
 	})
 }
 
-func TestHardnessAndPHChange(t *testing.T) {
+func TestAFastChangeOfHardnessOrPHIsTold(t *testing.T) {
 	start := "2026-03-01 {stocked: 10, age: 4 months}\n2026-03-01+7x4 {water: {gh: 7, kh: 3, ph: 7.2, tds: 200}}\n"
 	tell(t, "hardness-change", []story{
 		{name: "three degrees", lines: start + "2026-03-30 {water: {gh: 4}}", asOf: "2026-04-01", want: "2026-03-30.. look", p: 0.00244, tol: 1e-4, source: "erfc(3/(0.99·√2)), sd 0.7·√2"},
@@ -34,7 +34,7 @@ func TestHardnessAndPHChange(t *testing.T) {
 	})
 }
 
-func TestOutOfRange(t *testing.T) {
+func TestReadingsOutOfRangeForDaysAreTold(t *testing.T) {
 	mine := "title: A\ntanks:\n  shelf: {volume: 40 L, heater: 23 C, water-range: {gh: 6-10, nitrate: 0-20}}\n"
 	start := "2026-03-01 {stocked: 10}\n2026-03-01+7x4 {water: {gh: 7, nitrate: 10, temperature: 23 C}}\n"
 	const source = "(0 + 0.05·10)/(4 + 10)"
@@ -50,7 +50,7 @@ func TestOutOfRange(t *testing.T) {
 	})
 }
 
-func TestTypingSlip(t *testing.T) {
+func TestASlipOfThePenIsToldAndLeftOutOfTheRest(t *testing.T) {
 	start := "2026-03-01 {stocked: 10}\n2026-03-01+7x4 {water: {gh: 7, tds: 200, temperature: 23 C}}\n"
 	tell(t, "typing-slip", []story{
 		{name: "a lost point", lines: start + "2026-03-29 {water: {tds: 2010}}", asOf: "2026-04-01", want: "2026-03-29.. look", p: 0, source: "90 sd"},
@@ -67,7 +67,7 @@ func TestTypingSlip(t *testing.T) {
 	tell(t, "out-of-range", []story{{name: "no range", lines: start + "2026-03-29 {water: {temperature: 2.34 C}}\n2026-04-02 {water: {temperature: 2.3 C}}", asOf: "2026-04-05"}})
 }
 
-func TestNoRecord(t *testing.T) {
+func TestASilenceLongForThisKeeperIsTold(t *testing.T) {
 	start := "2026-03-01 {stocked: 10}\n2026-03-01+7x8 {fed: nettle}\n"
 	tell(t, "no-record", []story{
 		// seven gaps of a week: A = 9, B = 63; P(gap > g) = (63/(63 + g))⁹ = 0.02 at g = 34.3

@@ -2,7 +2,7 @@ package notice
 
 import "testing"
 
-func TestAmmonia(t *testing.T) {
+func TestAmmoniaIsJudgedByItsUnionisedPart(t *testing.T) {
 	start := "2026-03-01 {stocked: 10, age: 4 months}\n2026-03-01+7x4 {water: {ph: 7.4, temperature: 23 C, ammonia: 0}}\n"
 	const source = "(0 + 0.05·10)/(4 + 10)"
 	tell(t, "ammonia", []story{
@@ -20,7 +20,7 @@ func TestAmmonia(t *testing.T) {
 	})
 }
 
-func TestNitrite(t *testing.T) {
+func TestNitriteIsToldUntilATestFindsNone(t *testing.T) {
 	start := "2026-03-01 {stocked: 10, age: 4 months}\n2026-03-01+7x4 {water: {nitrite: 0}}\n"
 	const source = "(0 + 0.05·10)/(4 + 10)"
 	tell(t, "nitrite", []story{
@@ -31,7 +31,7 @@ func TestNitrite(t *testing.T) {
 	})
 }
 
-func TestCopper(t *testing.T) {
+func TestCopperIsToldOfTestsAndDoses(t *testing.T) {
 	start := "2026-03-01 {stocked: 10, age: 4 months}\n"
 	const source = "0.02·10/10"
 	tell(t, "copper", []story{

@@ -89,7 +89,7 @@ func TestEarlierEstimatesAreAsTheyWere(t *testing.T) {
 }
 
 // Weighing twice gives the same, and leaves the forecast alone.
-func TestWeighIsPure(t *testing.T) {
+func TestWeighingTwiceGivesTheSame(t *testing.T) {
 	f := forecast.Days(colony.Replay(told(t, oneTank, busy), journal.NewDay(2026, 7, 1)))
 	a, b := Weigh(f)
 	c, d := Weigh(f)
@@ -126,7 +126,7 @@ func TestPrivateEntriesMakePrivateNotices(t *testing.T) {
 }
 
 // A silence after a private entry is private, even where that entry holds words alone.
-func TestPrivateSilence(t *testing.T) {
+func TestASilenceAfterAPrivateEntryIsPrivate(t *testing.T) {
 	for _, row := range []struct {
 		last   string
 		public bool

@@ -79,7 +79,7 @@ func sumOf(numbers []float64) (sum float64) {
 	return sum
 }
 
-func TestExactFilter(t *testing.T) {
+func TestTheExactFilterMeetsPublishedLikelihoods(t *testing.T) {
 	near := func(what string, got, want, tol float64) {
 		t.Helper()
 		if !(math.Abs(got-want) <= tol) {
@@ -156,7 +156,7 @@ func TestStepsOfAnObservationAddUp(t *testing.T) {
 	}
 }
 
-func TestImpossibleObservationChangesNothing(t *testing.T) {
+func TestAnImpossibleObservationChangesNothing(t *testing.T) {
 	c := newCloud(3)
 	never := math.Inf(-1)
 	if c.weigh([]float64{never, never, never}, 1) {

@@ -64,7 +64,7 @@ func judge(t testing.TB, seed uint64, particles int) verdict {
 // On colonies of another simulator the 5-95 % band must hold the truth now in 85-97 % and 90 days ahead in 80-97 % of
 // the colonies, and the median must be a third closer, in mean absolute log error, than the last count over its mean
 // share.
-func TestCoverageOnHiddenColonies(t *testing.T) {
+func TestBandsHoldTheTruthOfHiddenColonies(t *testing.T) {
 	if testing.Short() {
 		t.Skip("takes too long where the program is watched for races")
 	}

@@ -17,7 +17,7 @@ var binomialCases = []struct {
 }
 
 // The draws must fit the exact distribution: chi-square over cells with at least 20 expected, below its 99.99 % point.
-func TestBinomialDraws(t *testing.T) {
+func TestBinomialDrawsFitTheExactDistribution(t *testing.T) {
 	const draws = 40000
 	for _, c := range binomialCases {
 		s := newStream(9, uint64(c.n))
@@ -46,7 +46,7 @@ func TestBinomialDraws(t *testing.T) {
 	}
 }
 
-func TestBinomialEdges(t *testing.T) {
+func TestBinomialDrawsOfNoneAndAll(t *testing.T) {
 	s := newStream(1, 1)
 	for _, c := range []struct {
 		n    int

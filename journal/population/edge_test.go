@@ -46,7 +46,7 @@ func TestNoBirthsWithoutBothSexes(t *testing.T) {
 // No tank can be founded by a group of 5 % fewer or more survivors than both sexes at even odds allow: with n unsexed
 // founders at an uncertain share of females, the share of particles in which anything is born must be the closed form
 // 1 − 2·E p^n within four standard errors, less those whose founders died early.
-func TestFoundingOdds(t *testing.T) {
+func TestFoundersHoldBothSexesAsOftenAsTheClosedForm(t *testing.T) {
 	for _, n := range []int{2, 3, 5} {
 		f := New([]Record{tankOf(t, 24, stock(Group{Unsexed: n}))}, 1500)
 		f.Advance(start + 70)
@@ -90,7 +90,7 @@ func TestFishEatTheYoung(t *testing.T) {
 	}
 }
 
-func TestEmptiedAndRestarted(t *testing.T) {
+func TestAnEmptiedTankBeginsAgain(t *testing.T) {
 	r := tankOf(t, 24, founders(10),
 		Fact{start + 100, 2, Counted{Group{}, Unsexed, Emptied}},
 		Fact{start + 150, 3, Stocked{Group: Group{Unsexed: 7}, Youngest: 100, Oldest: 200}},
@@ -189,7 +189,7 @@ func TestFollowedBroodHatchesOnItsDay(t *testing.T) {
 }
 
 // A journal may begin in the middle: what was there before is guessed from what is told first, and doubted by nobody.
-func TestJournalThatBeginsInTheMiddle(t *testing.T) {
+func TestAJournalMayBeginInTheMiddle(t *testing.T) {
 	for name, c := range map[string]struct {
 		fact      What
 		low, high float64 // around the median

@@ -88,7 +88,7 @@ func TestHarvestKeepsItsPromise(t *testing.T) {
 }
 
 // The walk along an almanac is the same life as day by day in the filter.
-func TestAlmanacIsTheSameLife(t *testing.T) {
+func TestAnAlmanacIsTheSameLifeDayByDay(t *testing.T) {
 	f := New([]Record{tankOf(t, 24, founders(12))}, 40)
 	f.Advance(start + 103)
 	walked, lived := f.tanks[0].clone(), f.tanks[0].clone()

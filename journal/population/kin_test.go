@@ -37,7 +37,7 @@ func (f *Filter) kin() [][]Generation {
 
 // Without newcomers inbreeding follows F = 1 − Π (1 − 1/(2·Ne)): 25 + 25 breeders add 1 % a generation, a pair 12.5 % (FAO
 // guideline text; Falconer and Mackay, from memory).
-func TestInbreedingOfAClosedColony(t *testing.T) {
+func TestInbreedingOfAClosedColonyFollowsTheClosedForm(t *testing.T) {
 	for _, effective := range []float64{2, 4, 25, 50} {
 		all := steady(t, effective, 4).kin()[0]
 		if len(all) != 4 {
@@ -52,7 +52,7 @@ func TestInbreedingOfAClosedColony(t *testing.T) {
 }
 
 // New blood lowers inbreeding: with newcomers from outside as half of the adults a quarter is left of it.
-func TestNewBlood(t *testing.T) {
+func TestNewBloodLowersInbreeding(t *testing.T) {
 	length := steady(t, 10, 1).tanks[0].generationDays()
 	joined := Fact{start + length, 2, Stocked{Group: Group{Unsexed: 20}, Youngest: 100, Oldest: 200}}
 	closed := steady(t, 20, 3).kin()[0]
@@ -70,7 +70,7 @@ func TestNewBlood(t *testing.T) {
 }
 
 // A tank founded from another inherits its kinship; when some go back, they bring no new blood but what drift has made.
-func TestKinshipAcrossTanks(t *testing.T) {
+func TestATankInheritsTheKinshipOfItsFounders(t *testing.T) {
 	probe := steady(t, 10, 1).tanks[0]
 	length := probe.generationDays()
 	a, b := tankOf(t, 23, founders(10)), tankOf(t, 23)
@@ -97,7 +97,7 @@ func TestKinshipAcrossTanks(t *testing.T) {
 // The effective size of unequal weeks is their harmonic mean when equally many are born: 10, 100 and 1000 give 27.027027
 // (Frankham, Ballou and Briscoe, from memory). Evenings in which nobody is born do not count, and of hardly any young
 // nothing is said.
-func TestEffectiveSizeOfUnequalWeeks(t *testing.T) {
+func TestTheEffectiveSizeOfUnequalWeeksIsTheirHarmonicMean(t *testing.T) {
 	tank := steady(t, 10, 0.1).tanks[0]
 	tank.sizes = []size{{start, 9, 0, 0}, {start + 7, 9, 10, 0}, {start + 14, 9, 100, 5}, {start + 21, 9, 2, 10}, {start + 28, 9, 1000, 10}, {start + 35, 9, 3, 15}}
 	tank.day = start + 35
@@ -130,7 +130,7 @@ func TestPeriodsBookWhoseYoungWereBorn(t *testing.T) {
 }
 
 // A generation of this shrimp lasts longer than the way to maturity and less than the lifespan, and is longer in the cold.
-func TestGenerationDays(t *testing.T) {
+func TestAGenerationIsLongerInTheCold(t *testing.T) {
 	warm := steady(t, 10, 0.1).tanks[0]
 	cold := steady(t, 10, 0.1).tanks[0]
 	cold.record.Water = []Temperature{{Mean: 20}}
@@ -141,7 +141,7 @@ func TestGenerationDays(t *testing.T) {
 }
 
 // The pyramid holds everybody.
-func TestPyramidAddsUp(t *testing.T) {
+func TestThePyramidHoldsEverybody(t *testing.T) {
 	f := New([]Record{tankOf(t, 23, founders(10))}, 100)
 	f.Advance(start + 200)
 	tank := f.tanks[0]

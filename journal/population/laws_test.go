@@ -92,7 +92,7 @@ func (b bornDead) moments() (mean, variance, empty float64) {
 // Gillespie simulation within Monte Carlo error. One unit of time is 300 days here, so that the days from a birth to
 // the daughter's own first clutch (a week) are short against the time between two births. Tolerances: four standard
 // errors and the 1.5 % that this week costs; variance 8 %.
-func TestLinearBirthDeath(t *testing.T) {
+func TestBirthsAndDeathsAreThoseOfTheLinearProcess(t *testing.T) {
 	if testing.Short() {
 		t.Skip("takes too long where the program is watched for races")
 	}
@@ -145,7 +145,7 @@ func TestDeathsAreBinomial(t *testing.T) {
 
 // What takes so many times as long goes that much slower: at the median of a multiplier of 1.25 thermal age runs at 0.8, and one
 // of two standard deviations above, with an sd of 0.1, at exp(−0.2) of that. The rows of the tables lie evenly between.
-func TestFactorOnThermalAge(t *testing.T) {
+func TestAMultiplierSlowsThermalAge(t *testing.T) {
 	r := tankOf(t, 23)
 	r.Maturity = Multiplier{Median: 1.25, SD: 0.1}
 	l := newLaw(&r)
@@ -182,7 +182,7 @@ func TestChancesOfACountAddUp(t *testing.T) {
 // mean m^5 = 7.59375 and the variance σ² m^4 (m^5 − 1)/(m − 1) = 100.142578. Source: H. W. Watson and F. Galton 1874; T. E. Harris, The
 // Theory of Branching Processes (formulas from memory; values by closed form). Tolerance: four standard errors and the
 // 1/512 to which the table of brood sizes is rounded; 8 % of the variance.
-func TestBroodsAsBranchingProcess(t *testing.T) {
+func TestBroodsMultiplyAsABranchingProcess(t *testing.T) {
 	const lines, mean = 20000, 1.5
 	const safe = 40 // alive: a line that has come so far ends with a chance of .417^40
 	r := tankOf(t, 23)

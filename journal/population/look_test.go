@@ -64,7 +64,7 @@ func TestDiligenceIsLearned(t *testing.T) {
 }
 
 // The weight of one look is (1 − d)^n for the n broods begun since the last; values by hand.
-func TestWeightOfALook(t *testing.T) {
+func TestALookWeighsWhatWasNotNoted(t *testing.T) {
 	f := New([]Record{ofTen(t, 0, 0)}, 2)
 	f.Advance(start)
 	tank := f.tanks[0]

@@ -30,7 +30,7 @@ func TestPlanPassesItsGoal(t *testing.T) {
 }
 
 // Warmer water and more founders bring the goal nearer, within what keepers use; cold water puts it off for good.
-func TestPlansCompare(t *testing.T) {
+func TestWarmthAndFoundersBringTheGoalNearer(t *testing.T) {
 	if testing.Short() {
 		t.Skip("takes too long where the program is watched for races")
 	}

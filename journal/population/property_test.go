@@ -135,7 +135,7 @@ func TestNobodyProvenAliveIsMissing(t *testing.T) {
 }
 
 // When a tank is emptied and everybody counted, every particle holds just that number, and the filter is healthy.
-func TestEmptiedIsExact(t *testing.T) {
+func TestAnEmptiedTankIsKnownExactly(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		n := rapid.IntRange(0, 300).Draw(r, "counted")
 		wait := Day(rapid.IntRange(0, 300).Draw(r, "days"))
@@ -206,7 +206,7 @@ func TestStoppingChangesNothing(t *testing.T) {
 }
 
 // A filter that follows a journal which has grown gives what a fresh one gives on the whole journal.
-func TestFollowingAGrownJournal(t *testing.T) {
+func TestFollowingAGrownJournalIsReadingItAnew(t *testing.T) {
 	known := []Record{tankOf(t, 24, founders(9), Fact{start + 40, 2, Counted{Group{Unsexed: 20}, Unsexed, Glance}})}
 	grown := []Record{known[0]}
 	grown[0].Facts = append(slices.Clone(known[0].Facts), Fact{start + 120, 3, Counted{Group{Unsexed: 60}, Unsexed, Careful}})

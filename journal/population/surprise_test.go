@@ -5,7 +5,7 @@ import (
 	"testing"
 )
 
-func TestBetaBinomialTails(t *testing.T) {
+func TestTailsOfABetaBinomialAddUp(t *testing.T) {
 	// With mean 1/2 and concentration 2 the share is uniform, so that 0 to n are equally likely. Source: closed form.
 	for _, y := range []int{0, 1, 7, 20} {
 		atMost, atLeast := betaBinomialTails(y, 20, 0.5, 2)
@@ -29,7 +29,7 @@ func TestBetaBinomialTails(t *testing.T) {
 }
 
 // A count that fits is no surprise, one far off is, in its own direction, and an emptied tank has no excuse.
-func TestSurprise(t *testing.T) {
+func TestACountFarOffIsASurprise(t *testing.T) {
 	finding := func(method Method, n int) Finding {
 		tank := after(t, 9, tankOf(t, 24, founders(100), Fact{start + 5, 2, Counted{Group{Unsexed: n}, Unsexed, method}}))
 		return tank.findings[0]
@@ -53,7 +53,7 @@ func TestSurprise(t *testing.T) {
 }
 
 // The sums of each evening are those of its particles: the last is the present.
-func TestWeeksEndInThePresent(t *testing.T) {
+func TestEveningsEndInThePresent(t *testing.T) {
 	f := New([]Record{tankOf(t, 24, founders(60))}, 200)
 	f.Advance(start + 200)
 	o := f.Outlooks()[0]

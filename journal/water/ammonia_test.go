@@ -8,7 +8,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func TestUnionisedFractionTable(t *testing.T) {
+func TestUnionisedFractionsAreThoseOfThePublishedTable(t *testing.T) {
 	// University of Florida, IFAS EDIS FA031, table of fractions. Left out: the column of 32 °C, computed for another
 	// temperature, and 20 °C with pH 7.4, which are misprints.
 	celsius := []float64{6, 8, 10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30}
@@ -30,7 +30,7 @@ func TestUnionisedFractionTable(t *testing.T) {
 	}
 }
 
-func TestUnionisedFractionDigits(t *testing.T) {
+func TestUnionisedFractionsHoldToSixDigits(t *testing.T) {
 	// Emerson's formula evaluated separately to six digits.
 	celsius := []float64{10, 15, 20, 25, 30}
 	for ph, row := range map[float64][]float64{
@@ -47,7 +47,7 @@ func TestUnionisedFractionDigits(t *testing.T) {
 	}
 }
 
-func TestUnionisedAgainstTrussell(t *testing.T) {
+func TestUnionisedFractionsAreNearThoseOfTrussell(t *testing.T) {
 	// Trussell 1972, J. Fish. Res. Board Can. 29:1505-1507, % un-ionised at 10, 15, 20, 25 °C: another pKa, within 2.6
 	// %.
 	celsius := []float64{10, 15, 20, 25}
@@ -69,7 +69,7 @@ func TestUnionisedAgainstTrussell(t *testing.T) {
 	near(t, "ionised of 1 mg/L", 1-got, 0.8882, 0.001)
 }
 
-func TestPKa(t *testing.T) {
+func TestPKaIsThePublishedOneAndHalvesAmmonia(t *testing.T) {
 	for celsius, want := range map[float64]float64{0: 10.0844, 10: 9.7314, 20: 9.4025, 25: 9.2464, 30: 9.0954} {
 		near(t, fmt.Sprintf("PKa(%v) [Emerson et al. 1975]", celsius), PKa(celsius), want, 5e-5)
 		half, _ := UnionisedFraction(PKa(celsius), celsius)
@@ -77,7 +77,7 @@ func TestPKa(t *testing.T) {
 	}
 }
 
-func TestUnionisedLaws(t *testing.T) {
+func TestMoreAmmoniaIsUnionisedInWarmerAndHigherPH(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		ph, celsius := rapid.Float64Range(0, 13.9).Draw(t, "ph"), rapid.Float64Range(0, 44).Draw(t, "celsius")
 		here, err := UnionisedFraction(ph, celsius)
@@ -93,7 +93,7 @@ func TestUnionisedLaws(t *testing.T) {
 	})
 }
 
-func TestUnionisedRefuses(t *testing.T) {
+func TestImpossibleWaterHasNoUnionisedPart(t *testing.T) {
 	for _, row := range []struct{ total, ph, celsius float64 }{
 		{-0.1, 7, 20}, {1, -1, 20}, {1, 14.1, 20}, {1, 7, -1}, {1, 7, 46},
 		{math.NaN(), 7, 20}, {1, math.NaN(), 20}, {1, 7, math.NaN()}, {math.Inf(1), 7, 20},
@@ -104,7 +104,7 @@ func TestUnionisedRefuses(t *testing.T) {
 	}
 }
 
-func TestAmmoniaBases(t *testing.T) {
+func TestAmmoniaBasesConvertByTheirMasses(t *testing.T) {
 	for _, row := range []struct {
 		from, to AmmoniaBasis
 		want     float64

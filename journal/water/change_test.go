@@ -18,7 +18,7 @@ func changed(before, fresh, share float64) (float64, error) {
 	return values[0], nil
 }
 
-func TestOneChange(t *testing.T) {
+func TestAChangeMixesOldAndFresh(t *testing.T) {
 	for _, row := range []struct {
 		before, fresh, share, want float64
 		source                     string
@@ -42,7 +42,7 @@ func TestOneChange(t *testing.T) {
 	}
 }
 
-func TestChangeConserves(t *testing.T) {
+func TestAChangeConservesWhatIsInTheWater(t *testing.T) {
 	// What is in the tank afterwards is what was in it, less what left, plus what came; a mixture says the same.
 	rapid.Check(t, func(t *rapid.T) {
 		before, fresh := rapid.Float64Range(0, 500).Draw(t, "before"), rapid.Float64Range(0, 500).Draw(t, "fresh")
@@ -69,7 +69,7 @@ func TestChangeConserves(t *testing.T) {
 	})
 }
 
-func TestShareFor(t *testing.T) {
+func TestTheShareForATargetReachesIt(t *testing.T) {
 	for _, row := range []struct{ before, fresh, target, want float64 }{
 		{40, 0, 20, 0.5}, {4, 12, 6, 0.25}, {5, 5, 5, 0}, {5, 9, 9, 1},
 	} {
@@ -86,7 +86,7 @@ func TestShareFor(t *testing.T) {
 	}
 }
 
-func TestSeries(t *testing.T) {
+func TestSeveralChangesCloseInOnTheFreshWater(t *testing.T) {
 	values, err := Series(80, 0, 0.5, 3)
 	if err != nil || len(values) != 3 {
 		t.Fatalf("Series = %v, %v", values, err)
@@ -111,7 +111,7 @@ func TestSeries(t *testing.T) {
 	}
 }
 
-func TestChangesFor(t *testing.T) {
+func TestTheNumberOfChangesIsTheFirstThatReachesTheTarget(t *testing.T) {
 	for _, row := range []struct {
 		before, fresh, target, share float64
 		want                         int
@@ -135,7 +135,7 @@ func TestChangesFor(t *testing.T) {
 	}
 }
 
-func TestMixAndBlend(t *testing.T) {
+func TestAMixtureLiesBetweenItsParts(t *testing.T) {
 	got, err := Mix(Part{30, 24}, Part{10, 20}, Part{0, 90})
 	if err != nil {
 		t.Fatal(err)
@@ -167,9 +167,9 @@ func TestMixAndBlend(t *testing.T) {
 	}
 }
 
-// TestMixConserves holds mixtures of any number of waters: what they carry stays, the order and the way of pouring do not
+// TestMixturesConserveWhatTheyCarry holds mixtures of any number of waters: what they carry stays, the order and the way of pouring do not
 // matter, and no mixture lies outside its parts. With temperatures for values it is the conservation of heat.
-func TestMixConserves(t *testing.T) {
+func TestMixturesConserveWhatTheyCarry(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		parts := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) Part {
 			return Part{rapid.Float64Range(0.1, 200).Draw(t, "litres"), rapid.Float64Range(0, 500).Draw(t, "value")}
@@ -203,7 +203,7 @@ func TestMixConserves(t *testing.T) {
 	})
 }
 
-func TestFreshTemperature(t *testing.T) {
+func TestFreshWaterOfThatTemperatureReachesTheTarget(t *testing.T) {
 	got, err := FreshTemperature(22, 23, 0.25)
 	if err != nil {
 		t.Fatal(err)
@@ -218,7 +218,7 @@ func TestFreshTemperature(t *testing.T) {
 	}
 }
 
-func TestFreshValue(t *testing.T) {
+func TestFreshWaterOfThatValueReachesTheTarget(t *testing.T) {
 	got, err := FreshValue(12, 10, 0.25)
 	if err != nil {
 		t.Fatal(err)
@@ -238,7 +238,7 @@ func TestFreshValue(t *testing.T) {
 	})
 }
 
-func TestSaltFor(t *testing.T) {
+func TestSaltRaisesHardnessInProportion(t *testing.T) {
 	packet := Salt{Grams: 2, Litres: 10, Raises: 1}
 	got, err := SaltFor(10, 0, 6, packet)
 	if err != nil {

@@ -20,7 +20,7 @@ func near(t *testing.T, what string, got, want, tol float64) {
 	}
 }
 
-func TestBridge(t *testing.T) {
+func TestBetweenTwoReadingsTheCourseIsABridge(t *testing.T) {
 	// Between two exact readings the Ornstein-Uhlenbeck process is a bridge with closed-form mean and variance:
 	//   mean = (x0·sinh((g−t)/τ) + x1·sinh(t/τ)) / sinh(g/τ),  var = 2s²·sinh(t/τ)·sinh((g−t)/τ) / sinh(g/τ)
 	// source: conditioning of a Gaussian Markov process, closed form
@@ -55,7 +55,7 @@ func (c *Course) baseline(day int) (mean, sd float64) {
 	return dot(h, s.mean, c.law.n), math.Sqrt(quadratic(h, &s.cov, c.law.n))
 }
 
-func TestRelaxation(t *testing.T) {
+func TestAfterTheLastReadingTheCourseRelaxes(t *testing.T) {
 	// After the last exact reading: mean = b + x·exp(−t/τ), var = s²(1 − exp(−2t/τ)); long after it the baseline remains.
 	// source: the Ornstein-Uhlenbeck transition, closed form
 	course := NewRecord(heated, []Observation{{50, 26, 1e-6}}).On(60)
@@ -71,7 +71,7 @@ func TestRelaxation(t *testing.T) {
 	near(t, "baseline sd", sd, 1.2, 1e-12)
 }
 
-func TestNoReadings(t *testing.T) {
+func TestWithoutReadingsTheClimateIsAssumed(t *testing.T) {
 	climate := Climate{Mean: 22, MeanSD: 2.5, SD: 2, CorrelationDays: 7, YearlySD: 2}
 	course := NewRecord(climate, nil).On(10)
 	if course.Basis != Assumed || course.Readings != 0 {
@@ -146,7 +146,7 @@ func dense(c *Course, first, last int) (mean *mat.VecDense, cov *mat.Dense) {
 	return mean, cov
 }
 
-func TestSpanAgainstDenseConditioning(t *testing.T) {
+func TestASpanIsTheConditionedNormal(t *testing.T) {
 	// source: conditioning of a joint normal distribution by its covariance matrix, with gonum's Cholesky factors
 	rapid.Check(t, func(t *rapid.T) {
 		climate, observations := problem(t)
@@ -187,7 +187,7 @@ func block(cov *mat.Dense, weights []float64, a, b int) (sum float64) {
 	return sum
 }
 
-func TestMirror(t *testing.T) {
+func TestARecordReadBackwardGivesTheSpanBackward(t *testing.T) {
 	// A stationary process has no direction: the record read backward gives the span backward.
 	rapid.Check(t, func(t *rapid.T) {
 		climate, observations := problem(t)
@@ -244,7 +244,7 @@ func walk(seed uint64, days, every int, sd, tau float64, base func(day int) floa
 	return observations
 }
 
-func TestEstimates(t *testing.T) {
+func TestALongRecordTeachesItsOwnClimate(t *testing.T) {
 	// The truth is ours; the estimate must come near it from a long record and stay with the climate on a short one.
 	climate := Climate{Mean: 24, MeanSD: 0.5, SD: 1, CorrelationDays: 7}
 	flat := func(int) float64 { return 24.5 }
@@ -344,7 +344,7 @@ func TestABaselineIsBelievedNoMoreThanItHolds(t *testing.T) {
 	near(t, "variance of one that does", NewRecord(climate, warm).On(100).law.meanVar, 0.25, 1e-9)
 }
 
-func TestYearlyCourse(t *testing.T) {
+func TestAYearOfReadingsTeachesTheSeason(t *testing.T) {
 	climate := Climate{Mean: 22, MeanSD: 2.5, YearlySD: 2, SD: 2, CorrelationDays: 7}
 	season := func(day int) float64 { return 21.5 + 3*math.Cos(2*math.Pi*(float64(day)-200)/365.25) }
 	observations := walk(3, 800, 4, 0.8, 6, season)
@@ -362,7 +362,7 @@ func TestYearlyCourse(t *testing.T) {
 	}
 }
 
-func TestOddRecords(t *testing.T) {
+func TestReadingsOfOneDayAreOneReading(t *testing.T) {
 	climate := Climate{Mean: 22, MeanSD: 2.5, YearlySD: 2, SD: 2, CorrelationDays: 7}
 	once := NewRecord(climate, []Observation{{10, 24, 0.1}}).On(99).Span(0, 99, nil)
 	twice := NewRecord(climate, []Observation{{10, 24, 0.1}, {10, 24, 0.1}}).On(99).Span(0, 99, nil)

@@ -8,7 +8,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func TestRoutine(t *testing.T) {
+func TestARoutineRaisesHardnessAsByHand(t *testing.T) {
 	for _, row := range []struct {
 		routine       Routine
 		before, weeks float64
@@ -29,7 +29,7 @@ func TestRoutine(t *testing.T) {
 	}
 }
 
-func TestRoutineStepByStep(t *testing.T) {
+func TestARoutineIsItsWeeksOneByOne(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := Routine{
 			Evaporated: rapid.Float64Range(0, 0.3).Draw(t, "evaporated"),
@@ -50,7 +50,7 @@ func TestRoutineStepByStep(t *testing.T) {
 	})
 }
 
-func TestSettles(t *testing.T) {
+func TestARoutineSettlesWhereAWeekChangesNothing(t *testing.T) {
 	settled, err := Routine{Evaporated: 0.1, TopUp: 12, Share: 0.2, Fresh: 6}.Settles()
 	if err != nil {
 		t.Fatal(err)

@@ -9,9 +9,9 @@ import (
 	"pgregory.net/rapid"
 )
 
-// TestFitDriftFindsARoutine makes the readings of a tank that is topped up and changed week by week, as TestRoutine
+// TestAFittedDriftIsThatOfTheRoutine makes the readings of a tank that is topped up and changed week by week, as TestARoutineRaisesHardnessAsByHand
 // checks it, and asks for the creep.
-func TestFitDriftFindsARoutine(t *testing.T) {
+func TestAFittedDriftIsThatOfTheRoutine(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := Routine{
 			Evaporated: rapid.Float64Range(0, 0.2).Draw(t, "evaporated"), TopUp: rapid.Float64Range(0, 20).Draw(t, "topUp"),
@@ -39,7 +39,7 @@ func TestFitDriftFindsARoutine(t *testing.T) {
 	})
 }
 
-func TestFitDrift(t *testing.T) {
+func TestDriftIsFittedToReadingsBetweenChanges(t *testing.T) {
 	nan := math.NaN()
 	for _, row := range []struct {
 		name    string
@@ -75,8 +75,8 @@ func TestFitDrift(t *testing.T) {
 	}
 }
 
-// TestFitDriftKnowsHowSureItIs counts how often the true creep lies within 1.645 sd over 400 tanks with rounded readings.
-func TestFitDriftKnowsHowSureItIs(t *testing.T) {
+// TestAFittedDriftKnowsHowSureItIs counts how often the true creep lies within 1.645 sd over 400 tanks with rounded readings.
+func TestAFittedDriftKnowsHowSureItIs(t *testing.T) {
 	r := rand.New(rand.NewPCG(8, 25))
 	held := 0
 	const tanks = 400

@@ -6,7 +6,7 @@ import (
 	"testing"
 )
 
-func TestTemperatureUnits(t *testing.T) {
+func TestTemperaturesConvertAtTheirFixedPoints(t *testing.T) {
 	// NIST SP 811, appendix B.
 	for fahrenheit, celsius := range map[float64]float64{
 		-40: -40, 32: 0, 50: 10, 68: 20, 75.2: 24, 77: 25, 82.4: 28, 86: 30, 212: 100,
@@ -17,7 +17,7 @@ func TestTemperatureUnits(t *testing.T) {
 	near(t, "a span of 5 °C [NIST SP 811, from memory]", FahrenheitSpan(5), 9, 0)
 }
 
-func TestVolumes(t *testing.T) {
+func TestVolumesConvertByTheirDefinition(t *testing.T) {
 	near(t, "US gallon: 231 cubic inches [NIST Handbook 44]", LitresPerUSGallon, 231*MillimetresPerInch*MillimetresPerInch*MillimetresPerInch/1e6, 1e-12)
 	near(t, "US gallon [NIST SP 811]", LitresPerUSGallon, 3.785412, 5e-7)
 	near(t, "UK gallon [NIST SP 811]", LitresPerUKGallon, 4.54609, 0)
@@ -26,7 +26,7 @@ func TestVolumes(t *testing.T) {
 	near(t, "UK gallons in a litre", 1/LitresPerUKGallon, 0.219969, 1e-6)
 }
 
-func TestHardness(t *testing.T) {
+func TestHardnessConvertsByItsDefinition(t *testing.T) {
 	const caco3, cao = 100.087, 56.077 // g/mol: IUPAC standard atomic weights
 	near(t, "ppm of a degree [DIN 38409-6]", PPMPerDegree, 17.848, 1e-4)
 	near(t, "a degree from atomic weights: 10 mg/L of CaO", PPMPerDegree, 10*caco3/cao, 2e-4)
@@ -38,7 +38,7 @@ func TestHardness(t *testing.T) {
 	near(t, "a degree of magnesium", 4.334/24.305*caco3, PPMPerDegree, 0.01)
 }
 
-func TestTDS(t *testing.T) {
+func TestDissolvedSolidsFollowConductivity(t *testing.T) {
 	// Meter makers' tables of conductivity standards: on the 442 scale 1413 µS/cm is 1000 ppm, on the NaCl scale 702.1, on
 	// the KCl scale 744.7. No single factor fits a scale, which is why the factor must be shown.
 	for _, row := range []struct{ conductivity, factor, want float64 }{

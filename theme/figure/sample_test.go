@@ -227,8 +227,8 @@ func decade() Figure {
 	return f
 }
 
-// TestGallery writes the samples to a page, each with its table.
-func TestGallery(t *testing.T) {
+// TestSamplesAreWrittenToAPage writes the samples to a page, each with its table.
+func TestSamplesAreWrittenToAPage(t *testing.T) {
 	if *gallery == "" {
 		t.Skip("no -gallery")
 	}
