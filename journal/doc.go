@@ -127,6 +127,10 @@
 //	copper        0 to 0.1 mg/L
 //	oxygen        3 to 14 mg/L
 //
+// Other numbers that are hardly true are warnings too (common practice): fewer than 3 or more than 150 eggs of a female, more
+// than 500 shrimp at once, a length outside 1 to 45 mm, an age above the species' long-life, more young than a brood had
+// eggs, more water changed than the tank holds, and an event of 0 shrimp, but for a count.
+//
 // # Logger files
 //
 // A header row, then rows: a column time, date or timestamp in ISO 8601 (the written day counts, whatever the zone) and a

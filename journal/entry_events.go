@@ -266,6 +266,7 @@ func (r *entryReader) tanksOf(what *happened) []string {
 
 // checkEvent reports what is odd about one event in its tank.
 func (r *entryReader) checkEvent(event *Event) {
+	r.checkNumbers(event)
 	switch happening := event.What.(type) {
 	case *Berried:
 		r.checkOrder(event, "last-clear", happening.LastClear)
@@ -273,7 +274,6 @@ func (r *entryReader) checkEvent(event *Event) {
 		r.checkOrder(event, "last-carried", happening.LastCarried)
 	case *Measured:
 		r.checkOrder(event, "hatched-on", happening.HatchedOn)
-		r.checkLengths(event, happening.Lengths)
 	case *WaterTest:
 		r.checkReadings(event.Tank, happening.Readings)
 	}

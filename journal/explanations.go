@@ -120,6 +120,9 @@ var numberExplanations = []Explanation{
 	{"parameters-contradict", "species parameters that contradict each other", "Two parameters below biology cannot both be true, such as a length at maturity above the greatest length. One of them may be a default that was not replaced; the methods page lists all.", "biology: {growth: {female-mature: 28 mm}}, with female-max at its default", "replace both, or neither"},
 	{"outside-range", "a reading outside your range", "The reading lies outside the water-range that journal.yaml gives for this tank. If it is true, nothing needs to be done: the warning is for slips.", "water: {ph: 8.4}, with water-range: {ph: 6.8-7.8}", "mend the number, or widen the range"},
 	{"unusual-reading", "an unusual reading", "The reading lies outside the span that this manual lists as usual for tanks of dwarf shrimp. Often the point or the unit is wrong: hardness in ppm is 18 times the number of degrees.", "water: {gh: 140}", "water: {gh: 140 ppm}; or give your own water-range in journal.yaml"},
+	{"unusual-number", "an unusual number", "The number is possible and hardly ever true: a female with one egg or with thousands, a thousand shrimp at once, an age that no shrimp reaches, more water changed than the tank holds.",
+		"age: 40 months", "age: 4 months"},
+	{"nothing-happened", "an event of nothing", "An event is what happened. A count or a look for young may find none, and that is worth noting; no death is not.", "died: 0", "died: 1; without a death no event"},
 	{"unusual-length", "an unusual length", "Dwarf shrimp measure from about 2 mm to 30 mm. Often millimetres and centimetres were mixed up.", "measured: [210]", "measured: [21]"},
 }
 

@@ -36,24 +36,6 @@ var usual = func() map[ReadingKind]WaterRange {
 	return byKind
 }()
 
-// The body lengths in mm outside which a dwarf shrimp is more likely a slip, from hatchling to the largest female.
-// Common practice, no source.
-const (
-	shortestUsual = 1
-	longestUsual  = 45
-)
-
-// checkLengths warns of lengths that can be true and hardly are, as when millimetres and centimetres were mixed up.
-func (r *entryReader) checkLengths(event *Event, lengths []float64) {
-	for i, length := range lengths {
-		if length < shortestUsual || length > longestUsual {
-			r.warn(event.AtItem("measured", i), issue{code: "unusual-length",
-				message: fmt.Sprintf("a length of %s mm is unusual; dwarf shrimp have %d to %d mm",
-					decimal(round(length, 3)), shortestUsual, longestUsual)})
-		}
-	}
-}
-
 // checkReadings warns of readings outside the keeper's range or, without one, outside the usual.
 func (r *entryReader) checkReadings(tank string, readings []Reading) {
 	var own []WaterRange

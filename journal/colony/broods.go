@@ -87,12 +87,20 @@ func (r *replay) open(e *journal.Event, what *journal.Berried, name string, moth
 	if what.LastClear <= e.Day {
 		b.LastClear = what.LastClear
 	}
+	r.checkClear(e, what.LastClear)
 	if mother != nil {
 		mother.Broods = append(mother.Broods, b)
 	}
 	r.broods[name] = b
 	r.colony.Broods = append(r.colony.Broods, b)
 	r.tanks[e.Tank].Broods = append(r.tanks[e.Tank].Broods, b)
+}
+
+// checkClear warns of a female who was seen before any shrimp came, in a record that begins with their coming.
+func (r *replay) checkClear(e *journal.Event, day journal.Day) {
+	if _, stocked := r.first.What.(*journal.Stocked); stocked && day != 0 && day < r.first.Day {
+		r.warn(e.At("last-clear"), "clear-too-early", fmt.Sprintf("\"last-clear\" is %s, before the first shrimp came on %s (%s)", day, r.first.Day, r.first.Position))
+	}
 }
 
 // eyed notes the first day on which eyes were seen.
@@ -112,6 +120,9 @@ func (r *replay) hatched(e *journal.Event, what *journal.Hatched) {
 	b.State, b.Hatched, b.Ended, b.Shrimplets = HasHatched, e.Day, e, what.Shrimplets
 	if what.LastCarried <= e.Day {
 		b.LastCarried = what.LastCarried
+	}
+	if left := b.Eggs.Value - b.EggsLost; b.Eggs.Known && b.Shrimplets.Value > left {
+		r.warn(e.At("shrimplets"), "more-than-eggs", fmt.Sprintf("%d shrimplets of the brood %q, which had %d eggs left", b.Shrimplets.Value, b.ID, left))
 	}
 	b.Cohort = &Cohort{ID: b.ID, Tank: b.Tank(), Hatched: e.Day, Brood: b, Shrimplets: b.Shrimplets}
 	tank := r.tanks[b.Tank()]

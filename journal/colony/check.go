@@ -12,9 +12,9 @@ func (r *replay) fault(at journal.Position, code, message string, hint ...string
 	r.report(journal.Problem{Position: at, Severity: journal.Error, Code: code, Message: message, Hint: strings.Join(hint, "")})
 }
 
-// warn adds a warning.
-func (r *replay) warn(at journal.Position, code, message string) {
-	r.report(journal.Problem{Position: at, Severity: journal.Warning, Code: code, Message: message})
+// warn adds a warning, with a hint where there is one.
+func (r *replay) warn(at journal.Position, code, message string, hint ...string) {
+	r.report(journal.Problem{Position: at, Severity: journal.Warning, Code: code, Message: message, Hint: strings.Join(hint, "")})
 }
 
 // report adds a problem.

@@ -2,6 +2,7 @@ package colony
 
 import (
 	"fmt"
+	"strings"
 
 	"pleopod/journal"
 )
@@ -10,6 +11,7 @@ import (
 func (r *replay) mention(e *journal.Event, name string, at journal.Position) *Shrimp {
 	s := r.shrimp[name]
 	if s == nil {
+		r.checkAlike(e, name, at)
 		s = &Shrimp{Name: name, Tank: e.Tank, First: e, Public: !e.Entry.Private}
 		r.shrimp[name] = s
 		r.colony.Shrimp = append(r.colony.Shrimp, s)
@@ -25,6 +27,27 @@ func (r *replay) mention(e *journal.Event, name string, at journal.Position) *Sh
 	}
 	s.Events = append(s.Events, e)
 	return s
+}
+
+// checkAlike warns of a new name that is hardly meant to be one: it differs from another by the case of its letters, or is
+// near the name of a shrimp that lives and leaves with its first mention. Names with digits are near on purpose.
+func (r *replay) checkAlike(e *journal.Event, name string, at journal.Position) {
+	var living []string
+	for _, other := range r.colony.Shrimp {
+		if strings.EqualFold(other.Name, name) {
+			r.warn(at, "names-alike", fmt.Sprintf("%q and %q count as two shrimp", name, other.Name), fmt.Sprintf("if it is the same shrimp, write %s", other.Name))
+			return
+		}
+		if other.Gone == 0 {
+			living = append(living, other.Name)
+		}
+	}
+	switch e.What.(type) {
+	case *journal.Died, *journal.Removed, *journal.Moved:
+		if near := journal.Nearest(name, living); near != "" && !strings.ContainsAny(name, "0123456789") {
+			r.warn(at, "names-alike", fmt.Sprintf("%q was never mentioned before; did you mean %q?", name, near))
+		}
+	}
 }
 
 // departure returns the event with which an animal died or left, or nil.

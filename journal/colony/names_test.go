@@ -144,3 +144,59 @@ func TestLengthsKnowWhereTheirShrimpHatched(t *testing.T) {
 		}
 	}
 }
+
+// TestSlipsThatOnlyTheRecordShows holds what is odd only beside what was written before, and what is not.
+func TestSlipsThatOnlyTheRecordShows(t *testing.T) {
+	died := func(name string) *journal.Died { return &journal.Died{Shrimp: named(name)} }
+	moulted := func(name string) *journal.Moulted { return &journal.Moulted{Shrimp: named(name)} }
+	clear := func(last string) *journal.Berried {
+		return &journal.Berried{Shrimp: journal.Who{Count: journal.Count{Total: 1}}, LastClear: day(last)}
+	}
+	eggs := func(n int) *journal.Berried {
+		return &journal.Berried{Shrimp: journal.Who{Count: journal.Count{Total: 1}}, Broods: []string{"amber"}, Eggs: journal.Known(n)}
+	}
+	young := func(n int) *journal.Hatched {
+		return &journal.Hatched{Brood: "amber", Shrimplets: journal.Known(n)}
+	}
+	stocked := &journal.Stocked{Shrimp: journal.Count{Total: 10}}
+	begun := func() *diary { return newDiary("north").on("2026-03-01", "north", stocked) }
+	for _, test := range []struct {
+		name  string
+		diary *diary
+		want  []string
+	}{
+		{"a slip in the name of one who dies", begun().on("2026-03-02", "north", moulted("ruby")).on("2026-03-05", "north", died("Rubby")),
+			[]string{`"Rubby" was never mentioned before; did you mean "ruby"?`}},
+		{"another shrimp dies", begun().on("2026-03-02", "north", moulted("ruby")).on("2026-03-05", "north", died("pearl")), nil},
+		{"a like name moults", begun().on("2026-03-02", "north", moulted("ruby")).on("2026-03-05", "north", moulted("rubi")), nil},
+		{"the like name is gone", begun().on("2026-03-02", "north", died("ruby")).on("2026-03-05", "north", died("rubi")), nil},
+		{"names with numbers", begun().on("2026-03-02", "north", moulted("ruby 1")).on("2026-03-05", "north", died("ruby 2")), nil},
+		{"two cases of a name", begun().on("2026-03-02", "north", moulted("ruby")).on("2026-03-05", "north", moulted("Ruby")),
+			[]string{`"Ruby" and "ruby" count as two shrimp; if it is the same shrimp, write ruby`}},
+		{"clear before any came", begun().on("2026-03-14", "north", clear("2026-02-12")),
+			[]string{`"last-clear" is 2026-02-12, before the first shrimp came on 2026-03-01 (entries/2026-03-01-a.md:5:5)`}},
+		{"clear on the day they came", begun().on("2026-03-14", "north", clear("2026-03-01")), nil},
+		{"the record begins with eggs", newDiary("north").on("2026-03-14", "north", clear("2026-02-12")), nil},
+		{"water first, then shrimp", newDiary("north").on("2026-02-01", "north", &journal.WaterTest{}).on("2026-03-01", "north", stocked).on("2026-03-14", "north", clear("2026-02-12")),
+			[]string{`"last-clear" is 2026-02-12, before the first shrimp came on 2026-03-01 (entries/2026-03-01-b.md:5:5)`}},
+		{"more young than eggs", begun().on("2026-03-04", "north", eggs(20)).on("2026-04-04", "north", young(21)),
+			[]string{`21 shrimplets of the brood "amber", which had 20 eggs left`}},
+		{"as many young as eggs", begun().on("2026-03-04", "north", eggs(20)).on("2026-04-04", "north", young(20)), nil},
+		{"more young than were left", begun().on("2026-03-04", "north", eggs(20)).on("2026-03-14", "north", &journal.Dropped{Brood: "amber", Eggs: journal.Known(5)}).on("2026-04-04", "north", young(16)),
+			[]string{`16 shrimplets of the brood "amber", which had 15 eggs left`}},
+	} {
+		var got []string
+		for _, p := range test.diary.replay("2026-12-31").Problems {
+			if p.Hint != "" {
+				p.Message += "; " + p.Hint
+			}
+			if p.Severity != journal.Warning {
+				p.Message = "error: " + p.Message
+			}
+			got = append(got, p.Message)
+		}
+		if diff := cmp.Diff(test.want, got); diff != "" {
+			t.Errorf("%s (-want +got):\n%s", test.name, diff)
+		}
+	}
+}

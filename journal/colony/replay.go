@@ -45,6 +45,7 @@ type replay struct {
 	numbers map[string]int // the number that a brood name of several was last given
 	shrimp  map[string]*Shrimp
 	unknown []reference
+	first   *journal.Event // that is about shrimp
 }
 
 // newReplay lays the tanks out and puts the events in order.
@@ -82,6 +83,7 @@ func newReplay(known *journal.Journal, asOf journal.Day) *replay {
 // apply replays one event.
 func (r *replay) apply(e *journal.Event) {
 	r.tanks[e.Tank].Events = append(r.tanks[e.Tank].Events, e)
+	r.begin(e)
 	switch what := e.What.(type) {
 	case *journal.Stocked:
 		r.stocked(e, what)
@@ -113,6 +115,17 @@ func (r *replay) apply(e *journal.Event) {
 		r.moved(e, what)
 	case *journal.WaterTest:
 		r.tested(e, what)
+	}
+}
+
+// begin notes the first event that is about shrimp.
+func (r *replay) begin(e *journal.Event) {
+	switch e.What.(type) {
+	case *journal.WaterTest, *journal.WaterChange, *journal.Dosed, *journal.Fed:
+		return
+	}
+	if r.first == nil {
+		r.first = e
 	}
 }
 
