@@ -218,6 +218,31 @@ func TestTheTableOfTheHouseIsWhole(t *testing.T) {
 	}
 }
 
+// TestTestdataIsExplained asks for a README in every folder of test data that people write.
+func TestTestdataIsExplained(t *testing.T) {
+	root := os.DirFS("../..")
+	folders := map[string]bool{} // that hold files, and whether a README is among them
+	err := fs.WalkDir(root, ".", func(name string, d fs.DirEntry, err error) error {
+		switch at := "/" + name; {
+		case err != nil:
+			return err
+		case d.IsDir() && strings.HasSuffix(at, "/testdata/fuzz"):
+			return fs.SkipDir // inputs that a fuzz test found
+		case !d.IsDir() && strings.Contains(at, "/testdata/"):
+			folders[path.Dir(name)] = folders[path.Dir(name)] || d.Name() == "README.md"
+		}
+		return nil
+	})
+	if err != nil || len(folders) < 3 {
+		t.Fatalf("found %d folders, %v", len(folders), err)
+	}
+	for folder, explained := range folders {
+		if !explained {
+			t.Errorf("%s has no README.md: what lies there, how one is added, how it is updated, who reads it", folder)
+		}
+	}
+}
+
 // forEachFile parses every Go file of the house; tests only when asked.
 func forEachFile(t *testing.T, visit func(name string, file *ast.File, set *token.FileSet), tests ...string) {
 	t.Helper()
