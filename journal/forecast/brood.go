@@ -14,25 +14,25 @@ const longestHistory = 120
 
 // broods predicts every brood of the colony.
 func (r *record) broods() []Brood {
-	all := make([]Brood, len(r.clutches))
-	each(len(all), func(i int, d *desk) {
-		if known := r.before.brood(r, r.clutches[i]); known != nil {
+	all := make([]Brood, len(r.knownBroods))
+	each(len(all), func(i int, d *scratch) {
+		if known := r.before.brood(r, r.knownBroods[i]); known != nil {
 			all[i] = *known
 			return
 		}
-		all[i] = r.brood(r.clutches[i], d)
+		all[i] = r.brood(r.knownBroods[i], d)
 	})
 	return all
 }
 
 // brood predicts one brood: with all that is known when it is carried, else as it looked on the last day before its end.
-func (r *record) brood(c *clutch, d *desk) Brood {
+func (r *record) brood(c *knownBrood, d *scratch) Brood {
 	b := Brood{Brood: c.Brood}
 	last := r.lastCarried(c)
 	v := r.view(last, d)
 	f := v.facts(c)
 	o := v.eggs(f)
-	b.Progress = v.desk.progress.Done(o.stage, float64(last-o.first))
+	b.Progress = v.scratch.progress.Done(o.stage, float64(last-o.first))
 	b.Eyes = v.eyes(o)
 	b.EyedFrom = cmp.Or(f.eyed, b.Eyes.P50)
 	b.Celsius, b.CelsiusSD = v.meanCelsius(o), v.meanSpread(o)
@@ -95,7 +95,7 @@ func (b *Brood) Expected() Window {
 }
 
 // lastCarried returns the last day on which nothing was known of a brood's end: the as-of day, or the day before the end.
-func (r *record) lastCarried(c *clutch) journal.Day {
+func (r *record) lastCarried(c *knownBrood) journal.Day {
 	if c.ended == 0 {
 		return r.colony.AsOf
 	}
@@ -104,7 +104,7 @@ func (r *record) lastCarried(c *clutch) journal.Day {
 
 // follow fills in how the window looked day after day and what changed it, and since when she was late. Days on which the
 // window stood still, or she was late, are left out.
-func (r *record) follow(b *Brood, c *clutch, last journal.Day, d *desk) {
+func (r *record) follow(b *Brood, c *knownBrood, last journal.Day, d *scratch) {
 	for day := c.noted; day <= min(last, c.noted+longestHistory); day++ {
 		v := r.view(day, d)
 		f := v.facts(c)
@@ -138,7 +138,7 @@ func (b *Brood) late(o outlook, day journal.Day) {
 
 // measuredToday names the temperatures of a tank that became known on the day of the view.
 func (v view) measuredToday(tank string) string {
-	seen := v.basins[tank].on(v.asOf)
+	seen := v.knownTanks[tank].on(v.asOf)
 	switch {
 	case len(seen) == 0:
 		return ""

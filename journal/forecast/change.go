@@ -23,7 +23,7 @@ type Cause struct {
 
 // change predicts a carried brood from yesterday's knowledge and adds what is new piece by piece: that she still carries,
 // the water, what other broods taught, what was seen of her. It is nil where there is no such brood, or no date, yesterday.
-func (r *record) change(c *clutch, d *desk) *Change {
+func (r *record) change(c *knownBrood, d *scratch) *Change {
 	today := r.colony.AsOf
 	if c.ended != 0 || c.noted >= today {
 		return nil
@@ -60,13 +60,13 @@ func (r *record) change(c *clutch, d *desk) *Change {
 }
 
 // shot returns the window of a brood as the view sees it, and false where there is no date.
-func (v view) shot(c *clutch) (Snapshot, bool) {
+func (v view) shot(c *knownBrood) (Snapshot, bool) {
 	w := v.window(v.eggs(v.facts(c)))
 	return Snapshot{Day: v.asOf, P10: w.P10, P50: w.P50, P90: w.P90}, w.Reason == ""
 }
 
 // news says what became known on the day of the view that bears on a brood.
-func (v view) news(c *clutch, f facts) string {
+func (v view) news(c *knownBrood, f facts) string {
 	if c.noted == v.asOf {
 		return "seen with eggs"
 	}
@@ -83,14 +83,14 @@ func (v view) news(c *clutch, f facts) string {
 }
 
 // seenToday says what was seen of a brood itself, or "".
-func (v view) seenToday(c *clutch, f facts) string {
+func (v view) seenToday(c *knownBrood, f facts) string {
 	var news []string
 	if f.eyed != 0 && c.eyed == v.asOf {
 		news = append(news, "eyes seen")
 	}
 	for i, stay := range f.stays {
 		if i > 0 && c.moves[i] == v.asOf {
-			news = append(news, "moved to "+nameOf(v.basins[stay.Tank].tank.Tank))
+			news = append(news, "moved to "+nameOf(v.knownTanks[stay.Tank].tank.Tank))
 		}
 	}
 	return strings.Join(news, "; ")
@@ -98,7 +98,7 @@ func (v view) seenToday(c *clutch, f facts) string {
 
 // taughtToday says how many broods taught something on the day of the view, or "".
 func (v view) taughtToday() string {
-	if n := v.school.today(v.asOf); n > 0 {
+	if n := v.incubation.today(v.asOf); n > 0 {
 		return wording.Count(n, "other brood", "other broods") + " hatched"
 	}
 	return ""
@@ -115,7 +115,7 @@ func (v view) measured(f facts) string {
 		}
 		asked[stay.Tank] = true
 		if stay.Tank != f.tank() {
-			words += " in " + nameOf(v.basins[stay.Tank].tank.Tank)
+			words += " in " + nameOf(v.knownTanks[stay.Tank].tank.Tank)
 		}
 		news = append(news, words)
 	}

@@ -16,7 +16,7 @@ func TestChangeComparesWithYesterday(t *testing.T) {
 		k.disturb(d)
 		c := k.seen(d)
 		for asOf := k.start + 60; asOf < k.start+journal.Day(k.days); asOf += 9 {
-			today, yesterday := predict(c.Earlier(asOf)), predict(c.Earlier(asOf-1))
+			today, yesterday := Days(c.Earlier(asOf)), Days(c.Earlier(asOf-1))
 			for _, b := range today.Broods {
 				if b.Change == nil {
 					continue
@@ -80,7 +80,7 @@ func TestChangeNamesItsCause(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			d := usual()
 			c.write(d)
-			change := find(t, predict(d.replay(today)), "amber").Change
+			change := find(t, Days(d.replay(today)), "amber").Change
 			if change == nil || len(change.Causes) == 0 {
 				t.Fatalf("no comparison with yesterday: %+v", change)
 			}
@@ -90,11 +90,11 @@ func TestChangeNamesItsCause(t *testing.T) {
 			}
 		})
 	}
-	if b := find(t, predict(usual().replay(start)), "amber"); b.Change != nil {
+	if b := find(t, Days(usual().replay(start)), "amber"); b.Change != nil {
 		t.Errorf("on the berried day there is no yesterday, got %+v", b.Change)
 	}
 	ended := usual().on(today, "shelf", &journal.Hatched{Brood: "amber"})
-	if b := find(t, predict(ended.replay(today+1)), "amber"); b.Change != nil {
+	if b := find(t, Days(ended.replay(today+1)), "amber"); b.Change != nil {
 		t.Errorf("a hatched brood does not change any more, got %+v", b.Change)
 	}
 }

@@ -13,18 +13,18 @@ const hatchBefore = 15
 
 // nursery is a cohort's water and development, ready for questions about its stages.
 type nursery struct {
-	cohort *colony.Cohort
-	basin  *basin
-	first  journal.Day
-	begun  lifecycle.Interval
-	warmth lifecycle.Warmth
+	cohort    *colony.Cohort
+	knownTank *knownTank
+	first     journal.Day
+	begun     lifecycle.Interval
+	warmth    lifecycle.Warmth
 }
 
-// nursery counts a cohort's development on the desk's progress.
+// nursery counts a cohort's development on the scratch.
 func (v view) nursery(c *colony.Cohort) nursery {
-	b := v.basins[c.Tank]
+	b := v.knownTanks[c.Tank]
 	hatched := interval(c.Brood.LastCarried, c.Hatched, math.Min(hatchBefore, 1+b.profile.Incubation.NoticeDays))
-	n := nursery{cohort: c, basin: b, first: journal.Day(math.Floor(hatched.From))}
+	n := nursery{cohort: c, knownTank: b, first: journal.Day(math.Floor(hatched.From))}
 	n.begun = lifecycle.Interval{From: hatched.From - float64(n.first), To: hatched.To - float64(n.first)}
 	// for a cohort of the past, the days long after it matured are of no use
 	last := min(v.asOf+yearAhead, n.first+longestYouth-1)
@@ -32,9 +32,9 @@ func (v view) nursery(c *colony.Cohort) nursery {
 		whole := v.whole(c.Tank)
 		n.warmth = whole.Slice(int(n.first)-whole.First, int(last)-whole.First+1)
 	} else {
-		n.warmth = v.course(c.Tank).Span(int(n.first), int(last), v.desk.span(0))
+		n.warmth = v.course(c.Tank).Span(int(n.first), int(last), v.scratch.span(0))
 	}
-	v.desk.progress.Count(n.warmth, b.growing)
+	v.scratch.progress.Count(n.warmth, b.growing)
 	return n
 }
 
@@ -43,24 +43,24 @@ const longestYouth = 540
 
 // stage returns the question when a share of the way to maturity is done.
 func (v view) stage(n nursery, share float64) lifecycle.Stage {
-	m := v.young.on(v.asOf).tanks[n.basin.index]
+	m := v.maturity.on(v.asOf).tanks[n.knownTank.index]
 	return lifecycle.Stage{
 		Begun: n.begun, Share: share, LogMean: m.Mean,
-		LogSD: math.Hypot(m.SD, logSD(n.basin.profile.Maturity.CV)),
+		LogSD: math.Hypot(m.SD, logSD(n.knownTank.profile.Maturity.CV)),
 	}
 }
 
 // cohorts predicts every cohort.
 func (r *record) cohorts(tanks []Tank) []Cohort {
 	all := make([]Cohort, len(r.colony.Cohorts))
-	each(len(all), func(i int, d *desk) {
+	each(len(all), func(i int, d *scratch) {
 		c := r.colony.Cohorts[i]
 		if known := r.before.cohort(r, c); known != nil {
 			all[i] = *known
 		} else {
 			all[i] = r.view(r.colony.AsOf, d).cohort(c)
 		}
-		growth := tanks[r.basins[c.Tank].index].Growth
+		growth := tanks[r.knownTanks[c.Tank].index].Growth
 		all[i].Female = curveOf(growth, journal.Female).Length(all[i].Phi)
 		all[i].Male = curveOf(growth, journal.Male).Length(all[i].Phi)
 	})
@@ -69,11 +69,11 @@ func (r *record) cohorts(tanks []Tank) []Cohort {
 
 func (v view) cohort(c *colony.Cohort) Cohort {
 	n := v.nursery(c)
-	maturity := n.basin.profile.Maturity
+	maturity := n.knownTank.profile.Maturity
 	mature := v.stage(n, 1)
 	out := Cohort{Cohort: c}
-	m := v.young.on(v.asOf).tanks[n.basin.index]
-	grown, _ := v.desk.progress.Between((n.begun.From+n.begun.To)/2, float64(v.asOf-n.first))
+	m := v.maturity.on(v.asOf).tanks[n.knownTank.index]
+	grown, _ := v.scratch.progress.Between((n.begun.From+n.begun.To)/2, float64(v.asOf-n.first))
 	out.Phi = grown * math.Exp(-m.Mean)
 	seen := earliest(c.FirstSaddled, c.FirstBerried)
 	out.Sexable = v.youngWindow(n, v.stage(n, maturity.SexableAt), seen)
@@ -86,7 +86,7 @@ func (v view) cohort(c *colony.Cohort) Cohort {
 // youngWindow returns the window of a stage of the young, given that a named one of them had reached it by a day.
 func (v view) youngWindow(n nursery, stage lifecycle.Stage, by journal.Day) Window {
 	stage.Through = 0
-	d := v.desk.progress.Window(stage)
+	d := v.scratch.progress.Window(stage)
 	if by != 0 {
 		d = d.By(int(by - n.first))
 	}
@@ -104,7 +104,7 @@ func (v view) youngReason(n nursery, w Window) Window {
 		mean, _ := n.warmth.Day(i)
 		sum += mean
 	}
-	limits := n.basin.profile.Incubation
+	limits := n.knownTank.profile.Incubation
 	switch mean := sum / float64(to+1); {
 	case mean < limits.LimitLow:
 		return Window{Reason: "Below " + v.celsius(limits.LimitLow) + " the young hardly grow, and nothing published tells how long they take."}

@@ -53,7 +53,7 @@ func TestGrowthGroups(t *testing.T) {
 		mm := usual.Growth.Female.Length(float64(age) * 8 / 1030)
 		d.on(hatched+25+journal.Day(age), "cellar", &journal.Measured{Lengths: []float64{mm}, Sex: journal.Female, Brood: "flint"})
 	}
-	groups := predict(d.replay(hatched + 170)).GrowthGroups()
+	groups := Days(d.replay(hatched + 170)).GrowthGroups()
 	if len(groups) != 2 || groups[0].Tank != "shelf" || groups[1].Tank != "cellar" {
 		t.Fatalf("%+v, want one group of each tank", groups)
 	}

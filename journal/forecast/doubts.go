@@ -32,8 +32,8 @@ func (v view) doubts(f facts) []string {
 
 // waterDoubt returns what makes the temperature of a tank less sure than usual, or "".
 func (v view) waterDoubt(tank string) string {
-	basin, course := v.basins[tank], v.course(tank)
-	name := nameOf(basin.tank.Tank)
+	knownTank, course := v.knownTanks[tank], v.course(tank)
+	name := nameOf(knownTank.tank.Tank)
 	if course.Readings > 0 {
 		if age := v.asOf - journal.Day(course.Last); age > staleReading {
 			return fmt.Sprintf("The last water temperature of %s is %d days old.", name, age)
@@ -43,18 +43,18 @@ func (v view) waterDoubt(tank string) string {
 		}
 		return ""
 	}
-	if basin.tank.Heater.Known {
-		return fmt.Sprintf("No water temperature of %s was ever noted: the heater's set-point of %s is taken.", name, v.celsius(basin.climate.Mean))
+	if knownTank.tank.Heater.Known {
+		return fmt.Sprintf("No water temperature of %s was ever noted: the heater's set-point of %s is taken.", name, v.celsius(knownTank.climate.Mean))
 	}
 	return fmt.Sprintf("No water temperature of %s was ever noted: %s is taken, which may be wrong by %s.",
-		name, v.celsius(basin.climate.Mean), v.degrees(2*basin.climate.MeanSD))
+		name, v.celsius(knownTank.climate.Mean), v.degrees(2*knownTank.climate.MeanSD))
 }
 
 // apart returns by how much temperatures of one day differ at most, °C, among those that became known within the last
 // weeks.
 func (v view) apart(tank string) float64 {
 	type extent struct{ low, high float64 }
-	all := v.basins[tank].seen
+	all := v.knownTanks[tank].seen
 	n, _ := slices.BinarySearchFunc(all, v.water+1, func(s seen, day journal.Day) int { return cmp.Compare(s.known, day) })
 	days := map[int]extent{}
 	var most float64

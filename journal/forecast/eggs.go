@@ -31,8 +31,8 @@ const longestDoubt = 60
 
 // eggs returns the outlook for a brood that is carried, given what is known of it but not that it is still carried.
 func (v view) eggs(f facts) outlook {
-	basin := v.basins[f.tank()]
-	incubation := basin.profile.Incubation
+	knownTank := v.knownTanks[f.tank()]
+	incubation := knownTank.profile.Incubation
 	begun := lifecycle.Interval{From: float64(f.berried) - incubation.DatingDays, To: float64(f.berried)}
 	if f.lastClear != 0 {
 		begun.From = float64(max(f.lastClear, f.berried-longestDoubt))
@@ -54,8 +54,8 @@ func (v view) eggs(f facts) outlook {
 	for ahead := firstLook; !o.ok && ahead <= lastLook; ahead *= 3 {
 		last := max(o.first+journal.Day(ahead), v.asOf+firstLook)
 		o.warmth = v.journey(f.stays, o.first, last)
-		v.desk.progress.Count(o.warmth, basin.eggs)
-		o.dist = v.desk.progress.Window(o.stage)
+		v.scratch.progress.Count(o.warmth, knownTank.eggs)
+		o.dist = v.scratch.progress.Window(o.stage)
 		_, o.ok = o.dist.After(int(v.asOf - o.first)).Quantile(0.95)
 	}
 	return o
@@ -85,7 +85,7 @@ func (v view) window(o outlook) Window {
 }
 
 func (v view) windowOf(o outlook, celsius float64) Window {
-	incubation := v.basins[o.facts.tank()].profile.Incubation
+	incubation := v.knownTanks[o.facts.tank()].profile.Incubation
 	validity, why := incubation.Validity(celsius)
 	if validity == lifecycle.NoDate {
 		return Window{Reason: why}
@@ -146,9 +146,9 @@ func (v view) meanSpread(o outlook) float64 {
 
 // alternative returns the median day by the alternative law, from the same water and the same knowledge.
 func (v view) alternative(o outlook) journal.Day {
-	incubation := v.basins[o.facts.tank()].profile.Incubation
-	v.desk.progress.Count(o.warmth, lifecycle.Averaged(incubation.AltRate))
-	o.dist = v.desk.progress.Window(o.stage)
+	incubation := v.knownTanks[o.facts.tank()].profile.Incubation
+	v.scratch.progress.Count(o.warmth, lifecycle.Averaged(incubation.AltRate))
+	o.dist = v.scratch.progress.Window(o.stage)
 	return o.day(o.still(v.asOf), 0.5)
 }
 
@@ -157,9 +157,9 @@ func (v view) eyes(o outlook) Window {
 	if o.facts.eyed != 0 {
 		return Window{}
 	}
-	incubation := v.basins[o.facts.tank()].profile.Incubation
+	incubation := v.knownTanks[o.facts.tank()].profile.Incubation
 	stage := o.stage
 	stage.Share, stage.Notice, stage.Sign = incubation.EyedAt, lifecycle.Interval{}, nil
 	stage.LogSD = math.Hypot(stage.LogSD, incubation.EyedSD/incubation.EyedAt)
-	return spread(o.first, v.desk.progress.Window(stage))
+	return spread(o.first, v.scratch.progress.Window(stage))
 }

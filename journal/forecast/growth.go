@@ -16,10 +16,10 @@ type clock struct {
 
 // clock returns a tank's thermal time, with the journal's own speed of maturing.
 func (v view) clock(tank string) clock {
-	b := v.basins[tank]
+	b := v.knownTanks[tank]
 	whole := v.whole(tank)
 	c := clock{first: journal.Day(whole.First), sums: make([]float64, whole.Days())}
-	speed := math.Exp(-v.young.on(v.asOf).tanks[b.index].Mean)
+	speed := math.Exp(-v.maturity.on(v.asOf).tanks[b.index].Mean)
 	var sum float64
 	for i := range c.sums {
 		rate, _ := b.growing.Over(whole.Day(i))
@@ -44,9 +44,9 @@ func (c clock) at(day journal.Day) float64 {
 // growth returns the growth of each sex in a tank: the species' curve, drawn towards the keeper's lengths where they
 // say enough.
 func (v view) growth(tank *colony.Tank) []Growth {
-	b := v.basins[tank.ID]
+	b := v.knownTanks[tank.ID]
 	c := v.clock(tank.ID)
-	scale := b.profile.Maturity.DegreeDays * math.Exp(v.young.on(v.asOf).tanks[b.index].Mean)
+	scale := b.profile.Maturity.DegreeDays * math.Exp(v.maturity.on(v.asOf).tanks[b.index].Mean)
 	var all []Growth
 	for _, sex := range []journal.Sex{journal.Female, journal.Male, ""} {
 		g := Growth{Sex: sex, Points: c.points(tank.Lengths, sex), Maturity: scale}

@@ -28,7 +28,7 @@ func TestGrowthIsFitted(t *testing.T) {
 	// The truth is ours: females that grow to 24 mm instead of 26.5. The fit must move most of the way towards it.
 	truth := lifecycle.Curve{Hatch: 2.3, Mature: 20.5, Max: 24}
 	d, hatched := growing(t, truth, 20, 35, 50, 65, 80, 100, 120, 150)
-	f := predict(d.replay(hatched + 160))
+	f := Days(d.replay(hatched + 160))
 	female := f.Tanks[0].Growth[0]
 	if !female.Fitted || female.Reason != "" {
 		t.Fatalf("fitted %v, reason %q, want a fit", female.Fitted, female.Reason)
@@ -62,7 +62,7 @@ func TestGrowthFromRecaptures(t *testing.T) {
 			d.on(start+journal.Day(30*k), "shelf", &journal.Measured{Lengths: []float64{mm}, Sex: journal.Female, Names: []string{name}})
 		}
 	}
-	female := predict(d.replay(start + 90)).Tanks[0].Growth[0]
+	female := Days(d.replay(start + 90)).Tanks[0].Growth[0]
 	if female.Pairs != 8 {
 		t.Errorf("%d pairs, want two of each of four shrimp", female.Pairs)
 	}
@@ -77,7 +77,7 @@ func TestGrowthWithMemory(t *testing.T) {
 	curve := lifecycle.Curve{Hatch: 2.3, Mature: 20.5, Max: 24}
 	write := func() (*diary, journal.Day) { return growing(t, curve, 20, 35, 50, 65, 80, 100, 120, 150) }
 	d, hatched := write()
-	before, told := predictAgain(d.replay(hatched+160), nil)
+	before, told := predict(d.replay(hatched+160), nil)
 	length := func(mm float64, name string) *journal.Measured {
 		return &journal.Measured{Lengths: []float64{mm}, Sex: journal.Female, Names: []string{name}}
 	}
@@ -92,8 +92,8 @@ func TestGrowthWithMemory(t *testing.T) {
 	} {
 		d, _ := write()
 		change(d)
-		after, _ := predictAgain(d.replay(hatched+160), told)
-		want := predict(d.replay(hatched + 160)).Tanks[0].Growth[0].Curve
+		after, _ := predict(d.replay(hatched+160), told)
+		want := Days(d.replay(hatched + 160)).Tanks[0].Growth[0].Curve
 		if got := after.Tanks[0].Growth[0].Curve; got != want || got == before.Tanks[0].Growth[0].Curve {
 			t.Errorf("%s: %v, want %v and not as before, %v", name, got, want, before.Tanks[0].Growth[0].Curve)
 		}
@@ -134,7 +134,7 @@ func TestLearnedMaturitySlowsTheClock(t *testing.T) {
 		d.on(start, "shelf", berried("amber")).on(start+20, "shelf", &journal.Hatched{Brood: "amber"})
 		d.on(start+80, "shelf", &journal.Measured{Lengths: []float64{14}, Names: []string{"ruby"}, Brood: "amber"})
 		d.on(start+20+age, "shelf", &journal.Saddled{Shrimp: named("ruby")})
-		f := predict(d.replay(start + 150))
+		f := Days(d.replay(start + 150))
 		if l := f.Learning.Maturity; l.Used != 1 || math.Abs(l.Mean-1) < 0.05 || (l.Mean > 1) != (age > 94) {
 			t.Fatalf("grown at %d days: learned %+v, want a multiplier well away from 1", age, l)
 		}

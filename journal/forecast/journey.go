@@ -25,7 +25,7 @@ func (v view) journey(stays []colony.Stay, first, last journal.Day) lifecycle.Wa
 			to = min(last, stays[i+1].From-1)
 		}
 		if to >= from {
-			j.legs = append(j.legs, v.course(stay.Tank).Span(int(from), int(to), v.desk.span(len(j.legs))))
+			j.legs = append(j.legs, v.course(stay.Tank).Span(int(from), int(to), v.scratch.span(len(j.legs))))
 		}
 	}
 	if len(j.legs) == 1 {
@@ -35,7 +35,7 @@ func (v view) journey(stays []colony.Stay, first, last journal.Day) lifecycle.Wa
 }
 
 // span returns the memory of the i-th leg of an earlier journey, which is over.
-func (d *desk) span(i int) *water.Span {
+func (d *scratch) span(i int) *water.Span {
 	if i == len(d.spans) {
 		d.spans = append(d.spans, &water.Span{})
 	}

@@ -206,7 +206,7 @@ func (k *keeper) oracle(d *diary) map[string]Hindcast {
 	}
 	r := newRecord(k.seen(&told), nil)
 	for _, w := range k.tanks {
-		r.basins[w.id].eggs = lifecycle.Averaged(func(shown float64) float64 { return w.rate(k.law, shown-w.bias) })
+		r.knownTanks[w.id].eggs = lifecycle.Averaged(func(shown float64) float64 { return w.rate(k.law, shown-w.bias) })
 	}
 	r.learnEggs()
 	first := map[string]Hindcast{}

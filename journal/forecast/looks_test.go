@@ -11,7 +11,7 @@ import (
 // looksOf returns the days, after the first, on which the only tank of a diary was looked at, and which of them were close.
 func looksOf(t *testing.T, d *diary, first, asOf journal.Day) (days []int, closely int) {
 	t.Helper()
-	f := predict(d.replay(asOf))
+	f := Days(d.replay(asOf))
 	for _, fact := range newTranslator(f).record(&f.Tanks[0]).Facts {
 		if look, ok := fact.What.(model.Looked); ok {
 			days = append(days, int(fact.Day)-int(first))

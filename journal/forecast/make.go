@@ -16,12 +16,15 @@ func Make(c *colony.Colony) *Forecast {
 
 // Days predicts what has a day, such as hatches, and leaves out the numbers of shrimp: Population is empty. It takes a
 // small part of the time of Make.
-func Days(c *colony.Colony) *Forecast { return predict(c) }
+func Days(c *colony.Colony) *Forecast {
+	f, _ := predict(c, nil)
+	return f
+}
 
 // Past predicts what has a day and estimates the numbers of shrimp up to the as-of day, as Make does; what lies ahead of it
 // is left out of Population. Only tests of notices call it: they weigh years of diaries, and nothing there looks ahead.
 func Past(c *colony.Colony) *Forecast {
-	f := predict(c)
+	f := Days(c)
 	tr, parts := f.parts("")
 	results := make([][]model.Outlook, len(parts))
 	for i := range parts {
@@ -33,20 +36,14 @@ func Past(c *colony.Colony) *Forecast {
 	return f
 }
 
-// predict is Make without the numbers of shrimp, whose simulation takes far longer than all the rest.
-func predict(c *colony.Colony) *Forecast {
-	f, _ := predictAgain(c, nil)
-	return f
-}
-
-// predictAgain is predict, and takes over from an earlier forecast what still holds.
-func predictAgain(c *colony.Colony, before *memory) (*Forecast, *memory) {
+// predict is Days, and takes over from an earlier forecast what still holds.
+func predict(c *colony.Colony, before *memory) (*Forecast, *memory) {
 	r := newRecord(c, before)
 	f := &Forecast{Colony: c, Profiles: r.profiles}
 	f.Broods = r.broods()
 	f.Tanks = r.tanks()
 	f.Cohorts = r.cohorts(f.Tanks)
-	f.Learning = Learning{Incubation: r.school.learned(c.AsOf, c.Tanks), Maturity: r.young.learned(c.AsOf, c.Tanks)}
+	f.Learning = Learning{Incubation: r.incubation.learned(c.AsOf, c.Tanks), Maturity: r.maturity.learned(c.AsOf, c.Tanks)}
 	f.Record = r.trackRecord()
 	f.Problems = r.problems()
 	return f, r.memory(f)
@@ -59,7 +56,7 @@ func Problems(c *colony.Colony) []journal.Problem { return newRecord(c, nil).pro
 // problems returns the warnings found while learning.
 func (r *record) problems() []journal.Problem {
 	var all []journal.Problem
-	for _, l := range r.school.lessons {
+	for _, l := range r.incubation.lessons {
 		if l.problem != nil {
 			all = append(all, *l.problem)
 		}

@@ -13,7 +13,7 @@ func TestOneBrood(t *testing.T) {
 		d.on(start-20+3*journal.Day(i), "shelf", temperature(24))
 	}
 	d.on(start, "shelf", berried("amber"))
-	f := predict(d.replay(start + 8))
+	f := Days(d.replay(start + 8))
 	b := find(t, f, "amber")
 	// 18.4 d at 24 °C (239 °C·d above 11 °C), begun a day before she was seen and noticed a day after it was done, on
 	// average, and noted at the next look.

@@ -15,23 +15,23 @@ import (
 // value by value. A nil memory holds nothing.
 type memory struct {
 	*record
-	clutches  map[string]*clutch // by id, as all the maps
-	broods    map[string]*Brood
-	hindcasts map[string][]Hindcast
-	cohorts   map[string]*Cohort
-	lessons   map[string]lesson
-	growth    map[string][]Growth // by tank
+	knownBroods map[string]*knownBrood // by id, as all the maps
+	broods      map[string]*Brood
+	hindcasts   map[string][]Hindcast
+	cohorts     map[string]*Cohort
+	lessons     map[string]lesson
+	growth      map[string][]Growth // by tank
 }
 
 // memory gathers what a forecast says.
 func (r *record) memory(f *Forecast) *memory {
 	r.before = nil // or memories would hold one another for ever
 	m := &memory{
-		record: r, clutches: map[string]*clutch{}, broods: map[string]*Brood{}, hindcasts: map[string][]Hindcast{},
+		record: r, knownBroods: map[string]*knownBrood{}, broods: map[string]*Brood{}, hindcasts: map[string][]Hindcast{},
 		cohorts: map[string]*Cohort{}, lessons: map[string]lesson{}, growth: map[string][]Growth{},
 	}
-	for i, c := range r.clutches {
-		m.clutches[c.ID], m.broods[c.ID] = c, &f.Broods[i]
+	for i, c := range r.knownBroods {
+		m.knownBroods[c.ID], m.broods[c.ID] = c, &f.Broods[i]
 	}
 	for i := range f.Cohorts {
 		m.cohorts[f.Cohorts[i].ID] = &f.Cohorts[i]
@@ -42,7 +42,7 @@ func (r *record) memory(f *Forecast) *memory {
 	for _, h := range f.Record.Hindcasts {
 		m.hindcasts[h.Brood.ID] = append(m.hindcasts[h.Brood.ID], h)
 	}
-	for _, l := range r.school.lessons {
+	for _, l := range r.incubation.lessons {
 		m.lessons[l.id] = l
 	}
 	return m
@@ -51,21 +51,21 @@ func (r *record) memory(f *Forecast) *memory {
 // of returns the memory where it is of a record of the same kind: tanks, species and units are what all rests on.
 func (m *memory) of(r *record) *memory {
 	if m == nil || m.colony.Settings.Units != r.colony.Settings.Units || m.colony.Settings.Species != r.colony.Settings.Species ||
-		!reflect.DeepEqual(m.profiles, r.profiles) || !maps.EqualFunc(m.basins, r.basins, (*basin).like) {
+		!reflect.DeepEqual(m.profiles, r.profiles) || !maps.EqualFunc(m.knownTanks, r.knownTanks, (*knownTank).like) {
 		return nil
 	}
 	return m
 }
 
-// like reports whether two basins are alike in all but their readings.
-func (b *basin) like(other *basin) bool {
+// like reports whether two tanks are alike in all but their readings.
+func (b *knownTank) like(other *knownTank) bool {
 	return b.index == other.index && b.climate == other.climate && nameOf(b.tank.Tank) == nameOf(other.tank.Tank) &&
 		b.tank.Heater.Known == other.tank.Heater.Known && b.profile.Species == other.profile.Species
 }
 
-// holds reports whether a clutch is the same as it was, and what was known of its water by the end of a day.
-func (m *memory) holds(r *record, c *clutch, day journal.Day) bool {
-	if m == nil || m.clutches[c.ID] == nil || !reflect.DeepEqual(c.bare(), m.clutches[c.ID].bare()) {
+// holds reports whether a brood is the same as it was, and what was known of its water by the end of a day.
+func (m *memory) holds(r *record, c *knownBrood, day journal.Day) bool {
+	if m == nil || m.knownBroods[c.ID] == nil || !reflect.DeepEqual(c.bare(), m.knownBroods[c.ID].bare()) {
 		return false
 	}
 	for _, stay := range c.Stays {
@@ -78,7 +78,7 @@ func (m *memory) holds(r *record, c *clutch, day journal.Day) bool {
 
 // sameWater reports whether the readings of a tank that were known on a day are the same.
 func (m *memory) sameWater(r *record, tank string, day journal.Day) bool {
-	return slices.EqualFunc(m.basins[tank].until(day), r.basins[tank].until(day), func(a, b seen) bool {
+	return slices.EqualFunc(m.knownTanks[tank].until(day), r.knownTanks[tank].until(day), func(a, b seen) bool {
 		return a.known == b.known && a.Observation == b.Observation && (a.event == nil) == (b.event == nil)
 	})
 }
@@ -88,22 +88,22 @@ func (m *memory) whole(r *record, tank string, first journal.Day) *water.Span {
 	if m == nil || m.colony.AsOf != r.colony.AsOf || !m.sameWater(r, tank, r.colony.AsOf) {
 		return nil
 	}
-	if whole := m.basins[tank].whole; whole != nil && whole.First == int(first) {
+	if whole := m.knownTanks[tank].whole; whole != nil && whole.First == int(first) {
 		return whole
 	}
 	return nil
 }
 
 // same reports whether two schools had taught the same by the end of a day.
-func (s *school) same(other *school, day journal.Day) bool {
+func (s *learner) same(other *learner, day journal.Day) bool {
 	return slices.EqualFunc(s.until(day), other.until(day), func(a, b lesson) bool {
 		a.problem, b.problem = nil, nil
 		return a == b
 	})
 }
 
-// bare returns a clutch without what it points to in the journal, which nothing that is predicted rests on.
-func (c *clutch) bare() clutch {
+// bare returns a brood without what it points to in the journal, which nothing that is predicted rests on.
+func (c *knownBrood) bare() knownBrood {
 	copied, brood := *c, *c.Brood
 	brood.Mother, brood.Opened, brood.Ended, brood.Events, brood.Cohort = nil, nil, nil, nil, nil
 	copied.Brood = &brood
@@ -111,13 +111,13 @@ func (c *clutch) bare() clutch {
 }
 
 // followed reports whether all is the same that was known of a brood by the last day on which it was carried.
-func (m *memory) followed(r *record, c *clutch) bool {
+func (m *memory) followed(r *record, c *knownBrood) bool {
 	last := r.lastCarried(c)
-	return m.holds(r, c, last) && r.school.same(m.school, last)
+	return m.holds(r, c, last) && r.incubation.same(m.incubation, last)
 }
 
 // brood returns what was predicted of a brood, or nil where that does not hold any more.
-func (m *memory) brood(r *record, c *clutch) *Brood {
+func (m *memory) brood(r *record, c *knownBrood) *Brood {
 	if !m.followed(r, c) || c.ended == 0 && m.colony.AsOf != r.colony.AsOf {
 		return nil
 	}
@@ -127,7 +127,7 @@ func (m *memory) brood(r *record, c *clutch) *Brood {
 }
 
 // track returns how a finished brood was predicted again, and false where that does not hold any more.
-func (m *memory) track(r *record, c *clutch) ([]Hindcast, bool) {
+func (m *memory) track(r *record, c *knownBrood) ([]Hindcast, bool) {
 	if !m.followed(r, c) {
 		return nil, false
 	}
@@ -139,8 +139,8 @@ func (m *memory) track(r *record, c *clutch) ([]Hindcast, bool) {
 }
 
 // lesson returns what a brood taught on a day, and false where that, or what others had taught before, is not the same.
-func (m *memory) lesson(r *record, c *clutch, day journal.Day) (lesson, bool) {
-	if !m.holds(r, c, day) || !r.school.same(m.school, day-1) {
+func (m *memory) lesson(r *record, c *knownBrood, day journal.Day) (lesson, bool) {
+	if !m.holds(r, c, day) || !r.incubation.same(m.incubation, day-1) {
 		return lesson{}, false
 	}
 	l := m.lessons[c.ID]
@@ -154,8 +154,8 @@ func (m *memory) lesson(r *record, c *clutch, day journal.Day) (lesson, bool) {
 
 // cohort returns what was predicted of a cohort, or nil where that does not hold any more.
 func (m *memory) cohort(r *record, c *colony.Cohort) *Cohort {
-	if m == nil || m.cohorts[c.ID] == nil || m.colony.AsOf != r.colony.AsOf || m.basins[c.Tank].whole != r.basins[c.Tank].whole ||
-		!r.young.same(m.young, r.colony.AsOf) {
+	if m == nil || m.cohorts[c.ID] == nil || m.colony.AsOf != r.colony.AsOf || m.knownTanks[c.Tank].whole != r.knownTanks[c.Tank].whole ||
+		!r.maturity.same(m.maturity, r.colony.AsOf) {
 		return nil
 	}
 	old := *m.cohorts[c.ID]

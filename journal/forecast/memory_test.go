@@ -25,12 +25,12 @@ func TestMemoryChangesNothing(t *testing.T) {
 		d := k.write()
 		k.disturb(d)
 		asOf, random := k.start+journal.Day(k.days-10), rand.New(rand.NewPCG(seed, 7))
-		last, told := predictAgain(d.replay(asOf), nil)
+		last, told := predict(d.replay(asOf), nil)
 		for i := range edits {
 			asOf += editAtRandom(d, random)
 			var f *Forecast
-			f, told = predictAgain(d.replay(asOf), told)
-			if want := predict(d.replay(asOf)); !reflect.DeepEqual(want, f) {
+			f, told = predict(d.replay(asOf), told)
+			if want := Days(d.replay(asOf)); !reflect.DeepEqual(want, f) {
 				t.Fatalf("keeper %d, edit %d: with a memory (+) it is another forecast: %s", seed, i, cmp.Diff(want.Broods, f.Broods))
 			}
 			taken += takenOver(last, f)
@@ -96,15 +96,15 @@ func TestMemorySeesSmallChanges(t *testing.T) {
 		return d
 	}
 	amber := &journal.Hatched{Brood: "amber"}
-	_, told := predictAgain(write(start+22, amber, 4).replay(start+100), nil)
+	_, told := predict(write(start+22, amber, 4).replay(start+100), nil)
 	for name, d := range map[string]*diary{
 		"a hatch of another day": write(start+21, amber, 4),
 		"the last day carried":   write(start+22, &journal.Hatched{Brood: "amber", LastCarried: start + 21}, 4),
 		"a warning further down": write(start+22, amber, 9),
 		"an earlier beginning":   write(start+22, amber, 4).on(start-200, "shelf", stocking(4, 4)),
 	} {
-		f, _ := predictAgain(d.replay(start+100), told)
-		if want := predict(d.replay(start + 100)); len(want.Problems) == 0 || !reflect.DeepEqual(want, f) {
+		f, _ := predict(d.replay(start+100), told)
+		if want := Days(d.replay(start + 100)); len(want.Problems) == 0 || !reflect.DeepEqual(want, f) {
 			t.Errorf("%s: with a memory (+) it is another forecast: %s", name, cmp.Diff(want.Problems, f.Problems))
 		}
 	}

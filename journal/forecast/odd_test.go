@@ -58,8 +58,8 @@ func TestOddWater(t *testing.T) {
 				good.on(start-60+3*journal.Day(i), "shelf", temperature(24))
 			}
 			good.on(start, "shelf", berried("amber"))
-			w := find(t, predict(d.replay(start+1)), "amber").Hatch
-			narrow := find(t, predict(good.replay(start+1)), "amber").Hatch
+			w := find(t, Days(d.replay(start+1)), "amber").Hatch
+			narrow := find(t, Days(good.replay(start+1)), "amber").Hatch
 			if w.Reason != "" || w.P50 == 0 {
 				t.Fatalf("no date: %q", w.Reason)
 			}
@@ -95,7 +95,7 @@ func TestOutsideTheLaw(t *testing.T) {
 			d.on(start-60+3*journal.Day(i), "shelf", temperature(c.celsius))
 		}
 		d.on(start, "shelf", berried("amber"))
-		w := find(t, predict(d.replay(start+5)), "amber").Hatch
+		w := find(t, Days(d.replay(start+5)), "amber").Hatch
 		if (w.Reason == "") != c.dated || (w.P50 != 0) != c.dated || (len(w.Doubts) > 0) != c.doubts {
 			t.Errorf("at %g °C: %+v, want a date %v and doubts %v", c.celsius, w, c.dated, c.doubts)
 		}
@@ -110,7 +110,7 @@ func TestImpossibleHatch(t *testing.T) {
 	}
 	d.on(start, "shelf", berried("amber")).on(start+80, "shelf", &journal.Hatched{Brood: "amber"})
 	d.on(start+1, "shelf", berried("flint")).on(start+22, "shelf", &journal.Hatched{Brood: "flint"})
-	f := predict(d.replay(start + 90))
+	f := Days(d.replay(start + 90))
 	learned := f.Learning.Incubation
 	if learned.Used != 1 || len(learned.LeftOut) != 1 || !strings.HasPrefix(learned.LeftOut[0], "amber: hatched 80 days") {
 		t.Errorf("used %d, left out %q, want flint used and amber left out", learned.Used, learned.LeftOut)
@@ -139,7 +139,7 @@ func TestOverdue(t *testing.T) {
 		want  BroodState
 	}{{5, Carried}, {18, Carried}, {30, Overdue}, {40, Overdue}} {
 		asOf := start + journal.Day(c.after)
-		b := find(t, predict(d.replay(asOf)), "amber")
+		b := find(t, Days(d.replay(asOf)), "amber")
 		if b.State != c.want || b.Hatch.P05 <= asOf || b.Hatch.P95 < last || b.Progress <= 0 || b.Progress > 1 {
 			t.Errorf("after %d days: %s, window %s to %s, progress %.2f; want %s and a window after %s",
 				c.after, b.State, b.Hatch.P05, b.Hatch.P95, b.Progress, c.want, asOf)
@@ -159,12 +159,12 @@ func TestOverdue(t *testing.T) {
 func TestUnseen(t *testing.T) {
 	start := day(t, "2026-01-10")
 	d := newDiary(heated("shelf", 24)).on(start, "shelf", berried("amber"))
-	foreseen := find(t, predict(d.replay(start)), "amber").Hatch
+	foreseen := find(t, Days(d.replay(start)), "amber").Hatch
 	for _, c := range []struct {
 		on   journal.Day
 		want BroodState
 	}{{foreseen.P95 + Forgotten, Overdue}, {foreseen.P95 + Forgotten + 1, Unseen}, {start + 700, Unseen}} {
-		f := predict(d.replay(c.on))
+		f := Days(d.replay(c.on))
 		b := find(t, f, "amber")
 		if b.State != c.want || (b.Hatch.P50 == 0) != (c.want == Unseen) || b.Change != nil {
 			t.Errorf("on %s: %s, window %+v, changed by %v; want %s", c.on, b.State, b.Hatch, b.Change, c.want)
@@ -178,7 +178,7 @@ func TestUnseen(t *testing.T) {
 func TestLearningIsConjugate(t *testing.T) {
 	// Equal precisions: a prior of 0 and one datum of x, both with sd s, give x/2 and s/√2 for journal and tank together.
 	// Source: the precision rule of conjugate normals (Gelman et al., Bayesian Data Analysis, section 2.5, from memory).
-	s := newSchool(0.15, 1)
+	s := newLearner(0.15, 1)
 	sd := math.Hypot(0.15, tankSD)
 	s.learn(lesson{id: "amber", known: 1, log: 0.2, sd: sd})
 	got := s.on(1).tanks[0]
@@ -187,7 +187,7 @@ func TestLearningIsConjugate(t *testing.T) {
 	}
 	// Ten observations with a sd of 20 and a mean 30 below the prior's, whose sd is 40: −29.2683 and 6.24695.
 	// Source: the same book, exercise 2.8 (from memory): prior N(180, 40²), mean of ten 150, posterior 150.7317.
-	weighed := newSchool(math.Sqrt(40*40-tankSD*tankSD), 1)
+	weighed := newLearner(math.Sqrt(40*40-tankSD*tankSD), 1)
 	weighed.learn(lesson{id: "students", known: 1, log: -30, sd: 20 / math.Sqrt(10)})
 	if got := weighed.on(1).tanks[0]; math.Abs(got.Mean+29.2683) > 5e-5 || math.Abs(got.SD-6.24695) > 5e-6 {
 		t.Errorf("exercise 2.8: %+v, want -29.2683 and 6.24695", got)
@@ -196,7 +196,7 @@ func TestLearningIsConjugate(t *testing.T) {
 		t.Errorf("before it: %+v, want the prior", before.journal)
 	}
 	// The order of the lessons changes nothing, and a tank learns less from another tank than from its own.
-	a, b := newSchool(0.15, 2), newSchool(0.15, 2)
+	a, b := newLearner(0.15, 2), newLearner(0.15, 2)
 	one, two := lesson{id: "a", tank: 0, log: 0.2, sd: 0.1}, lesson{id: "b", tank: 1, log: -0.1, sd: 0.1}
 	a.learn(one)
 	if own, other := a.on(9).tanks[0].Mean, a.on(9).tanks[1].Mean; own <= other || other <= 0 {
@@ -238,7 +238,7 @@ func BenchmarkThousandBroods(b *testing.B) {
 	c := d.replay(start + 1825)
 	b.ResetTimer()
 	for b.Loop() {
-		if f := predict(c); f.Record.Broods < 900 || f.Record.Maturity.Count < 80 {
+		if f := Days(c); f.Record.Broods < 900 || f.Record.Maturity.Count < 80 {
 			b.Fatalf("%d broods and %d cohorts were hindcast, want 1000 and 90 but for a few", f.Record.Broods, f.Record.Maturity.Count)
 		}
 	}

@@ -22,11 +22,11 @@ func TestNoPeeking(t *testing.T) {
 		d := k.write()
 		k.disturb(d)
 		c := k.seen(d)
-		f := predict(c)
+		f := Days(c)
 		now := map[journal.Day]*Forecast{}
 		earlier := func(day journal.Day) *Forecast {
 			if now[day] == nil {
-				now[day] = predict(c.Earlier(day))
+				now[day] = Days(c.Earlier(day))
 			}
 			return now[day]
 		}

@@ -68,8 +68,8 @@ func (p *Predictor) MakeAtOnce(c *colony.Colony) (f *Forecast, complete bool) {
 	return d.forecast, false
 }
 
-// draft is a forecast that lacks numbers of shrimp.
-type draft struct {
+// unfinished is a forecast that lacks numbers of shrimp.
+type unfinished struct {
 	forecast   *Forecast
 	translator *translator
 	parts      []part
@@ -77,8 +77,8 @@ type draft struct {
 }
 
 // begin predicts what needs no simulation.
-func (p *Predictor) begin(c *colony.Colony) *draft {
-	d := &draft{forecast: p.predict(c)}
+func (p *Predictor) begin(c *colony.Colony) *unfinished {
+	d := &unfinished{forecast: p.predict(c)}
 	d.translator, d.parts = d.forecast.parts(p.Version)
 	d.results = make([][]model.Outlook, len(d.parts))
 	for i := range d.parts {
@@ -88,7 +88,7 @@ func (p *Predictor) begin(c *colony.Colony) *draft {
 }
 
 // finish simulates what is missing, and reports false when ctx ended before.
-func (p *Predictor) finish(ctx context.Context, d *draft) bool {
+func (p *Predictor) finish(ctx context.Context, d *unfinished) bool {
 	p.simulate(ctx, d.parts, d.results)
 	if ctx.Err() != nil {
 		return false
@@ -106,7 +106,7 @@ func (p *Predictor) predict(c *colony.Colony) *Forecast {
 	p.mu.Lock()
 	before := p.told
 	p.mu.Unlock()
-	f, told := predictAgain(c, before)
+	f, told := predict(c, before)
 	if p.Repeats {
 		p.mu.Lock()
 		p.told = told

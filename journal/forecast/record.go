@@ -14,18 +14,18 @@ import (
 // record is a colony laid out for predicting, where everything carries the day from which it was known.
 // Only a view reads it.
 type record struct {
-	colony   *colony.Colony
-	profiles map[string]lifecycle.Profile
-	basins   map[string]*basin
-	clutches []*clutch
-	school   *school // what finished broods taught about incubation
-	families []family
-	young    *school // what cohorts taught about maturity
-	before   *memory // of an earlier record
+	colony       *colony.Colony
+	profiles     map[string]lifecycle.Profile
+	knownTanks   map[string]*knownTank
+	knownBroods  []*knownBrood
+	incubation   *learner // what finished broods taught about incubation
+	knownCohorts []knownCohort
+	maturity     *learner // what cohorts taught about maturity
+	before       *memory  // of an earlier record
 }
 
-// basin is one tank's record.
-type basin struct {
+// knownTank is one tank's record.
+type knownTank struct {
 	tank    *colony.Tank
 	index   int
 	profile lifecycle.Profile
@@ -55,12 +55,12 @@ const (
 
 // newRecord lays a colony out. before may be nil.
 func newRecord(c *colony.Colony, before *memory) *record {
-	r := &record{colony: c, profiles: profiles(c.Settings), basins: map[string]*basin{}}
+	r := &record{colony: c, profiles: profiles(c.Settings), knownTanks: map[string]*knownTank{}}
 	for i, tank := range c.Tanks {
-		r.basins[tank.ID] = newBasin(tank, i, r.profiles[speciesOf(c.Settings, tank.Tank)])
+		r.knownTanks[tank.ID] = newKnownTank(tank, i, r.profiles[speciesOf(c.Settings, tank.Tank)])
 	}
 	for _, b := range c.Broods {
-		r.clutches = append(r.clutches, newClutch(b))
+		r.knownBroods = append(r.knownBroods, newKnownBrood(b))
 	}
 	r.before = before.of(r)
 	r.learnEggs()
@@ -93,8 +93,8 @@ func speciesOf(s *journal.Settings, tank *journal.Tank) string {
 	return cmp.Or(tank.Species, s.Species)
 }
 
-func newBasin(tank *colony.Tank, index int, p lifecycle.Profile) *basin {
-	b := &basin{
+func newKnownTank(tank *colony.Tank, index int, p lifecycle.Profile) *knownTank {
+	b := &knownTank{
 		tank: tank, index: index, profile: p, eggs: p.Incubation.Response(), growing: p.Maturity.Response(),
 		climate: climateOf(tank.Tank, p.Temperature), courses: map[int]*water.Record{},
 	}
@@ -121,7 +121,7 @@ func climateOf(tank *journal.Tank, t lifecycle.Temperature) water.Climate {
 }
 
 // course returns the tank's temperature as it was known on a day.
-func (b *basin) course(asOf journal.Day) *water.Course {
+func (b *knownTank) course(asOf journal.Day) *water.Course {
 	known := len(b.seen)
 	if b.late {
 		known = len(b.until(asOf))
@@ -138,8 +138,8 @@ func (b *basin) course(asOf journal.Day) *water.Course {
 	return b.courses[known].On(int(asOf))
 }
 
-// clutch is a brood with the days from which its facts were known.
-type clutch struct {
+// knownBrood is a brood with the days from which its facts were known.
+type knownBrood struct {
 	*colony.Brood
 	noted journal.Day // its beginning
 	eyed  journal.Day // that eyes were seen; zero when they were not
@@ -147,8 +147,8 @@ type clutch struct {
 	moves []journal.Day
 }
 
-func newClutch(b *colony.Brood) *clutch {
-	c := &clutch{Brood: b, noted: b.Opened.KnownFrom(), moves: make([]journal.Day, len(b.Stays))}
+func newKnownBrood(b *colony.Brood) *knownBrood {
+	c := &knownBrood{Brood: b, noted: b.Opened.KnownFrom(), moves: make([]journal.Day, len(b.Stays))}
 	if b.Ended != nil {
 		c.ended = b.Ended.KnownFrom()
 	}
@@ -170,7 +170,7 @@ func newClutch(b *colony.Brood) *clutch {
 }
 
 // moved notes from when the stay that a move began is known.
-func (c *clutch) moved(e *journal.Event) {
+func (c *knownBrood) moved(e *journal.Event) {
 	for i, stay := range c.Stays {
 		if i > 0 && stay.From == e.Day {
 			c.moves[i] = max(c.noted, e.KnownFrom())
@@ -179,10 +179,10 @@ func (c *clutch) moved(e *journal.Event) {
 }
 
 // until returns the temperatures that were known at the end of a day.
-func (b *basin) until(day journal.Day) []seen {
+func (b *knownTank) until(day journal.Day) []seen {
 	n, _ := slices.BinarySearchFunc(b.seen, day+1, func(s seen, day journal.Day) int { return cmp.Compare(s.known, day) })
 	return b.seen[:n]
 }
 
 // on returns the temperatures that became known on a day.
-func (b *basin) on(day journal.Day) []seen { return b.until(day)[len(b.until(day-1)):] }
+func (b *knownTank) on(day journal.Day) []seen { return b.until(day)[len(b.until(day-1)):] }

@@ -167,7 +167,7 @@ type mark struct {
 var back = [...]model.Day{728, 364, 182, 98, 70, 42, 28, 14, 7}
 
 // work returns how many days of one tank's life must be simulated for the results that are missing.
-func (p *Predictor) work(d *draft) (days int) {
+func (p *Predictor) work(d *unfinished) (days int) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	for i := range d.parts {

@@ -52,7 +52,7 @@ func (r recordOf) hatch(t fataler) Window {
 	if r.eyed > 0 {
 		d.on(start+journal.Day(r.eyed), "shelf", &journal.Eyed{Brood: "amber"})
 	}
-	return find(t, predict(d.replay(start+journal.Day(r.after))), "amber").Hatch
+	return find(t, Days(d.replay(start+journal.Day(r.after))), "amber").Hatch
 }
 
 func (w Window) days() []journal.Day {

@@ -19,12 +19,12 @@ const (
 // tanks describes every tank as it is known on the as-of day.
 func (r *record) tanks() []Tank {
 	all := make([]Tank, len(r.colony.Tanks))
-	each(len(all), func(i int, d *desk) { all[i] = r.view(r.colony.AsOf, d).tank(r.colony.Tanks[i]) })
+	each(len(all), func(i int, d *scratch) { all[i] = r.view(r.colony.AsOf, d).tank(r.colony.Tanks[i]) })
 	return all
 }
 
 func (v view) tank(tank *colony.Tank) Tank {
-	b := v.basins[tank.ID]
+	b := v.knownTanks[tank.ID]
 	t := Tank{Tank: tank, Profile: b.profile}
 	whole := v.whole(tank.ID)
 	for i := range whole.Days() {
@@ -40,7 +40,7 @@ func (v view) tank(tank *colony.Tank) Tank {
 
 // whole returns a tank's temperature from the first day that anything is asked of it to a year after the as-of day.
 func (v view) whole(tank string) *water.Span {
-	b := v.basins[tank]
+	b := v.knownTanks[tank]
 	if b.whole == nil {
 		first := v.asOf - roomBehind
 		for _, s := range b.until(v.asOf) {

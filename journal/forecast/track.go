@@ -16,11 +16,11 @@ const fixedRule = 21
 // What was written down only after it had come cannot be predicted and is left out.
 func (r *record) trackRecord() TrackRecord {
 	var t TrackRecord
-	hindcasts := make([][]Hindcast, len(r.clutches))
-	each(len(r.clutches), func(i int, d *desk) { hindcasts[i] = r.hindcasts(r.clutches[i], d) })
+	hindcasts := make([][]Hindcast, len(r.knownBroods))
+	each(len(r.knownBroods), func(i int, d *scratch) { hindcasts[i] = r.hindcasts(r.knownBroods[i], d) })
 	t.Hindcasts = slices.Concat(hindcasts...)
-	var d desk
-	for _, f := range r.families {
+	var d scratch
+	for _, f := range r.knownCohorts {
 		seen, ok := r.view(r.colony.AsOf, &d).sign(f)
 		if !ok || f.noted >= seen.day || f.noted >= f.firstKnown() {
 			continue
@@ -37,7 +37,7 @@ func (r *record) trackRecord() TrackRecord {
 }
 
 // hindcasts predicts a finished brood again.
-func (r *record) hindcasts(c *clutch, d *desk) []Hindcast {
+func (r *record) hindcasts(c *knownBrood, d *scratch) []Hindcast {
 	if c.Hatched == 0 || c.noted >= c.ended || c.noted >= c.Hatched {
 		return nil
 	}
@@ -64,7 +64,7 @@ func madeOn(noted, end journal.Day) []journal.Day {
 }
 
 // hindcast predicts a brood as it was known on a day, and false where no date was given then.
-func (r *record) hindcast(c *clutch, day journal.Day, d *desk) (Hindcast, bool) {
+func (r *record) hindcast(c *knownBrood, day journal.Day, d *scratch) (Hindcast, bool) {
 	v := r.view(day, d)
 	o := v.eggs(v.facts(c))
 	w := v.window(o)

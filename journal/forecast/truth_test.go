@@ -41,7 +41,7 @@ func miss(h Hindcast) float64 { return math.Abs(float64(h.Observed - h.Window.P5
 func judge(v, half *verdict, k *keeper) {
 	d := k.write()
 	c := k.seen(d)
-	f := predict(c)
+	f := Days(c)
 	oracle := k.oracle(d)
 	for _, h := range f.Record.Hindcasts {
 		if h.Halfway {

@@ -15,30 +15,30 @@ import (
 // what is too late to be known: that is why a hindcast cannot peek.
 type view struct {
 	*record
-	asOf journal.Day
-	desk *desk
+	asOf    journal.Day
+	scratch *scratch
 	// The last days whose readings, lessons, and looks at a brood are known: asOf, unless a view asks what one of them changed.
 	water, taught, told journal.Day
 }
 
-// desk is working memory that one prediction after another uses.
-type desk struct {
+// scratch is working memory that one prediction after another uses.
+type scratch struct {
 	progress lifecycle.Progress
 	spans    []*water.Span
 }
 
-// each calls do for 0 to n-1 on all cores, each time with a desk that nobody else uses.
-func each(n int, do func(i int, d *desk)) {
-	desks := sync.Pool{New: func() any { return new(desk) }}
+// each calls do for 0 to n-1 on all cores, each time with a scratch that nobody else uses at the time.
+func each(n int, do func(i int, d *scratch)) {
+	pads := sync.Pool{New: func() any { return new(scratch) }}
 	parallel.Each(n, func(i int) {
-		d := desks.Get().(*desk)
+		d := pads.Get().(*scratch)
 		do(i, d)
-		desks.Put(d)
+		pads.Put(d)
 	})
 }
 
-func (r *record) view(asOf journal.Day, d *desk) view {
-	return view{record: r, asOf: asOf, desk: d, water: asOf, taught: asOf, told: asOf}
+func (r *record) view(asOf journal.Day, d *scratch) view {
+	return view{record: r, asOf: asOf, scratch: d, water: asOf, taught: asOf, told: asOf}
 }
 
 // facts is what was known of a brood that was still carried.
@@ -51,7 +51,7 @@ type facts struct {
 func (f facts) tank() string { return f.stays[len(f.stays)-1].Tank }
 
 // facts returns what the view knows of a brood, leaving aside its end.
-func (v view) facts(c *clutch) facts {
+func (v view) facts(c *knownBrood) facts {
 	f := facts{berried: c.Berried, lastClear: c.LastClear}
 	if c.eyed != 0 && c.eyed <= v.told {
 		f.eyed = c.Eyed
@@ -65,9 +65,9 @@ func (v view) facts(c *clutch) facts {
 }
 
 // course returns the temperature of a tank as the view knows it.
-func (v view) course(tank string) *water.Course { return v.basins[tank].course(v.water) }
+func (v view) course(tank string) *water.Course { return v.knownTanks[tank].course(v.water) }
 
 // multiplier returns what the view knows of ln of a tank's incubation against the default.
 func (v view) multiplier(tank string) evidence.Normal {
-	return v.school.on(v.taught).tanks[v.basins[tank].index]
+	return v.incubation.on(v.taught).tanks[v.knownTanks[tank].index]
 }

@@ -27,7 +27,7 @@ func TestUnionisedAmmonia(t *testing.T) {
 	d.on(start+40, "shelf", tested(read(journal.Ammonia, 1), read(journal.Temperature, 24)))
 	d.on(start+41, "shelf", tested(journal.Reading{Kind: journal.Ammonia, Value: 0.25, Below: true}, read(journal.PH, 8)))
 	d.on(start+60, "shelf", tested(read(journal.Ammonia, 0.5), read(journal.PH, 8)))
-	days := predict(d.replay(start + 60)).Tanks[0].Water
+	days := Days(d.replay(start + 60)).Tanks[0].Water
 	for i, c := range []struct {
 		name  string
 		known bool

@@ -12,8 +12,8 @@ import (
 	"pleopod/journal/wording"
 )
 
-// family is a cohort with the days from which it was known that its named daughters were grown.
-type family struct {
+// knownCohort is a cohort with the days from which it was known that its named daughters were grown.
+type knownCohort struct {
 	*colony.Cohort
 	noted journal.Day // the hatch
 	signs []sign      // by day
@@ -25,8 +25,8 @@ type sign struct {
 	eggs       bool
 }
 
-func newFamily(c *colony.Cohort) family {
-	f := family{Cohort: c, noted: c.Brood.Ended.KnownFrom()}
+func newKnownCohort(c *colony.Cohort) knownCohort {
+	f := knownCohort{Cohort: c, noted: c.Brood.Ended.KnownFrom()}
 	for _, daughter := range c.Members {
 		joined := joinedFrom(daughter)
 		for _, e := range daughter.Events {
@@ -51,7 +51,7 @@ func joinedFrom(s *colony.Shrimp) journal.Day {
 }
 
 // firstKnown returns the day from which it was known that a daughter is grown, and zero when none is.
-func (f family) firstKnown() journal.Day {
+func (f knownCohort) firstKnown() journal.Day {
 	var first journal.Day
 	for _, s := range f.signs {
 		first = earliest(first, s.known)
@@ -59,8 +59,8 @@ func (f family) firstKnown() journal.Day {
 	return first
 }
 
-// sign returns the first sign of a family that the view knows of, and false when there is none.
-func (v view) sign(f family) (sign, bool) {
+// sign returns the first sign of a cohort that the view knows of, and false when there is none.
+func (v view) sign(f knownCohort) (sign, bool) {
 	i := slices.IndexFunc(f.signs, func(s sign) bool { return s.known <= v.asOf })
 	if i < 0 {
 		return sign{}, false
@@ -76,7 +76,7 @@ func (v view) firstSign(n nursery, eggs bool) lifecycle.Stage {
 	stage := v.stage(n, 1)
 	stage.Notice = lifecycle.Interval{To: noticeSaddle}
 	if eggs {
-		maturity := n.basin.profile.Maturity
+		maturity := n.knownTank.profile.Maturity
 		stage.Notice = lifecycle.Interval{From: maturity.FirstEggs, To: maturity.FirstEggs + maturity.MoultDays}
 	}
 	return stage
@@ -85,49 +85,49 @@ func (v view) firstSign(n nursery, eggs bool) lifecycle.Stage {
 // learnYoung goes through the cohorts in the order in which a named daughter was known to be grown. As with eggs, each
 // teaches with what was known on that day and never changes afterwards.
 func (r *record) learnYoung() {
-	r.young = newSchool(r.profiles[r.colony.Settings.Species].Maturity.PriorSD, len(r.basins))
-	var grown []family
+	r.maturity = newLearner(r.profiles[r.colony.Settings.Species].Maturity.PriorSD, len(r.knownTanks))
+	var grown []knownCohort
 	for _, c := range r.colony.Cohorts {
-		f := newFamily(c)
-		r.families = append(r.families, f)
+		f := newKnownCohort(c)
+		r.knownCohorts = append(r.knownCohorts, f)
 		if len(f.signs) > 0 {
 			grown = append(grown, f)
 		}
 	}
-	slices.SortStableFunc(grown, func(a, b family) int { return cmp.Compare(a.firstKnown(), b.firstKnown()) })
-	var d desk
+	slices.SortStableFunc(grown, func(a, b knownCohort) int { return cmp.Compare(a.firstKnown(), b.firstKnown()) })
+	var d scratch
 	for _, f := range grown {
-		r.young.learn(r.view(f.firstKnown(), &d).maturityLesson(f))
+		r.maturity.learn(r.view(f.firstKnown(), &d).maturityLesson(f))
 	}
 }
 
-// maturityLesson returns what a family teaches on the day its first grown daughter is known.
-func (v view) maturityLesson(f family) lesson {
+// maturityLesson returns what a cohort teaches on the day its first grown daughter is known.
+func (v view) maturityLesson(f knownCohort) lesson {
 	seen, _ := v.sign(f)
 	n := v.nursery(f.Cohort)
-	l := lesson{id: f.ID, known: v.asOf, tank: n.basin.index}
+	l := lesson{id: f.ID, known: v.asOf, tank: n.knownTank.index}
 	stage := v.firstSign(n, seen.eggs)
 	if w := v.youngReason(n, Window{P50: seen.day, P95: seen.day}); w.Reason != "" {
 		l.leftOut = w.Reason
 		return l
 	}
-	dist := v.desk.progress.Window(stage)
+	dist := v.scratch.progress.Window(stage)
 	if day := int(seen.day - n.first); dist.Later(day-1) < improbable || dist.Later(day) > 1-improbable {
 		l.leftOut = fmt.Sprintf("first seen grown %s after hatching, outside the central 99.8 %% of its window", wording.Count(int(seen.day-f.Hatched), "day", "days"))
 		return l
 	}
 	grown := lifecycle.Interval{From: float64(seen.day) - stage.Notice.To, To: float64(seen.day) - stage.Notice.From}
 	l.log, l.sd = v.taken(n.first, n.begun, grown)
-	l.sd = math.Hypot(l.sd, logSD(n.basin.profile.Maturity.CV))
+	l.sd = math.Hypot(l.sd, logSD(n.knownTank.profile.Maturity.CV))
 	return l
 }
 
-// hindcastYoung predicts the first grown daughter of a family as it was known on a day, and false where no date was
+// hindcastYoung predicts the first grown daughter of a cohort as it was known on a day, and false where no date was
 // given then.
-func (r *record) hindcastYoung(f family, seen sign, day journal.Day, d *desk) (YoungHindcast, bool) {
+func (r *record) hindcastYoung(f knownCohort, seen sign, day journal.Day, d *scratch) (YoungHindcast, bool) {
 	v := r.view(day, d)
 	n := v.nursery(f.Cohort)
-	dist := v.desk.progress.Window(v.firstSign(n, seen.eggs))
+	dist := v.scratch.progress.Window(v.firstSign(n, seen.eggs))
 	w := v.youngReason(n, spread(n.first, dist))
 	if w.Reason != "" {
 		return YoungHindcast{}, false

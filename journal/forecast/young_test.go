@@ -93,9 +93,9 @@ func TestYoungHindcastsDoNotPeek(t *testing.T) {
 				continue
 			}
 			then := newRecord(c.Earlier(h.Made), nil)
-			for _, f := range then.families {
+			for _, f := range then.knownCohorts {
 				if f.ID == h.Cohort.ID {
-					again, _ := then.hindcastYoung(f, sign{day: h.Observed, eggs: h.Eggs}, h.Made, &desk{})
+					again, _ := then.hindcastYoung(f, sign{day: h.Observed, eggs: h.Eggs}, h.Made, &scratch{})
 					same(t, "hindcast of the young", f.ID, h.Made, again.Window, h.Window)
 					held++
 				}
@@ -119,7 +119,7 @@ func TestMaturityTrackRecord(t *testing.T) {
 	}
 	saddle := &journal.Saddled{Shrimp: named("ruby")}
 	// 93.6 d at 24 °C (1030 °C·d above 13 °C), hatched a day before it was seen and noticed within 14 d.
-	f := predict(write().on(start+120, "shelf", saddle).replay(start + 200))
+	f := Days(write().on(start+120, "shelf", saddle).replay(start + 200))
 	if len(f.Record.Young) != 2 || f.Record.Maturity.Count != 1 || f.Record.MaturityHalfway.Count != 1 {
 		t.Fatalf("%d hindcasts, %+v and %+v; want one of the hatch day and one half-way", len(f.Record.Young), f.Record.Maturity, f.Record.MaturityHalfway)
 	}
@@ -134,12 +134,12 @@ func TestMaturityTrackRecord(t *testing.T) {
 		t.Errorf("as open data %+v, want the one cohort, inside its window and a few days off", open)
 	}
 	// Eggs that a daughter carries come later than her saddle: as evidence they say less about a slow room.
-	eggs := predict(write().on(start+120, "shelf", &journal.Berried{Shrimp: named("ruby"), Broods: []string{"flint"}}).replay(start + 200))
+	eggs := Days(write().on(start+120, "shelf", &journal.Berried{Shrimp: named("ruby"), Broods: []string{"flint"}}).replay(start + 200))
 	if a, b := eggs.Learning.Maturity.Mean, f.Learning.Maturity.Mean; a >= b {
 		t.Errorf("eggs on the same day teach a multiplier of %.3f, a saddle one of %.3f; want less", a, b)
 	}
 	// A saddle that nobody noted for most of a year is no evidence of slow growth.
-	late := predict(write().on(start+380, "shelf", saddle).replay(start + 400))
+	late := Days(write().on(start+380, "shelf", saddle).replay(start + 400))
 	if l := late.Learning.Maturity; l.Used != 0 || len(l.LeftOut) != 1 || !strings.Contains(l.LeftOut[0], "amber: first seen grown 360 days after hatching") {
 		t.Errorf("learned %+v, want the late saddle left out with its reason", l)
 	}
@@ -150,7 +150,7 @@ func TestMaturityTrackRecord(t *testing.T) {
 	d := newDiary(heated("shelf", 24)).on(start, "shelf", berried("amber")).late(start+130, start+20, "shelf", &journal.Hatched{Brood: "amber"})
 	d.late(start+130, start+60, "shelf", &journal.Measured{Lengths: []float64{14}, Names: []string{"ruby"}, Brood: "amber"})
 	d.late(start+130, start+120, "shelf", saddle)
-	if r := predict(d.replay(start + 200)).Record; r.Maturity.Count != 0 {
+	if r := Days(d.replay(start + 200)).Record; r.Maturity.Count != 0 {
 		t.Errorf("%d hindcasts of a cohort that was written down afterwards, want none", r.Maturity.Count)
 	}
 }

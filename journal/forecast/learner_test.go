@@ -36,11 +36,11 @@ func (p pool) taken(begun, end lifecycle.Interval) (log, sd float64) {
 			p.celsius[i] = 30
 		}
 	}
-	var d desk
+	var d scratch
 	d.progress.Count(p, lifecycle.Averaged(func(celsius float64) float64 { return celsius / 1000 }))
 	const first journal.Day = 100
 	end.From, end.To = end.From+float64(first), end.To+float64(first)
-	return view{desk: &d}.taken(first, begun, end)
+	return view{scratch: &d}.taken(first, begun, end)
 }
 
 func TestVagueDatesMakeALessonLessSure(t *testing.T) {

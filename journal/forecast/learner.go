@@ -16,9 +16,9 @@ import (
 // tankSD is the sd of ln of a tank's own multiplier around the journal's: an assumption, a third of that between journals.
 const tankSD = 0.05
 
-// school is what finished broods taught, day after day: a belief about ln of the journal's multiplier, and around it of
+// learner is what finished broods taught, day after day: a belief about ln of the journal's multiplier, and around it of
 // each tank's own.
-type school struct {
+type learner struct {
 	prior   float64 // sd of ln of the journal's multiplier
 	lessons []lesson
 	beliefs []belief // beliefs[i] holds after the first i lessons
@@ -49,15 +49,15 @@ type joint struct {
 	cov  [][]float64
 }
 
-// newSchool returns a school without a lesson.
-func newSchool(prior float64, tanks int) *school {
+// newLearner returns a learner without a lesson.
+func newLearner(prior float64, tanks int) *learner {
 	j := joint{mean: make([]float64, tanks+1), cov: make([][]float64, tanks+1)}
 	for i := range j.cov {
 		j.cov[i] = make([]float64, tanks+1)
 		j.cov[i][i] = tankSD * tankSD
 	}
 	j.cov[0][0] = prior * prior
-	return &school{prior: prior, beliefs: []belief{j.belief(0)}}
+	return &learner{prior: prior, beliefs: []belief{j.belief(0)}}
 }
 
 // belief reads the marginals of the joint distribution.
@@ -91,7 +91,7 @@ func (j joint) after(tank int, observed, sd float64) joint {
 }
 
 // learn adds a lesson, which must not be known earlier than the ones before it.
-func (s *school) learn(l lesson) {
+func (s *learner) learn(l lesson) {
 	last := s.beliefs[len(s.beliefs)-1]
 	s.lessons = append(s.lessons, l)
 	if l.leftOut != "" {
@@ -102,21 +102,21 @@ func (s *school) learn(l lesson) {
 }
 
 // on returns the belief at the end of a day.
-func (s *school) on(day journal.Day) *belief {
+func (s *learner) on(day journal.Day) *belief {
 	return &s.beliefs[len(s.until(day))]
 }
 
 // until returns the lessons that were known at the end of a day.
-func (s *school) until(day journal.Day) []lesson {
+func (s *learner) until(day journal.Day) []lesson {
 	n, _ := slices.BinarySearchFunc(s.lessons, day+1, func(l lesson, day journal.Day) int { return cmp.Compare(l.known, day) })
 	return s.lessons[:n]
 }
 
 // today returns how many lessons that taught something became known on a day.
-func (s *school) today(day journal.Day) int { return s.on(day).used - s.on(day-1).used }
+func (s *learner) today(day journal.Day) int { return s.on(day).used - s.on(day-1).used }
 
 // learned returns the belief as it is shown, with the tanks in the order of their index.
-func (s *school) learned(day journal.Day, tanks []*colony.Tank) Learned {
+func (s *learner) learned(day journal.Day, tanks []*colony.Tank) Learned {
 	b := s.on(day)
 	l := Learned{PriorSD: s.prior, Mean: math.Exp(b.journal.Mean), SD: b.journal.SD, Used: b.used}
 	for i, tank := range tanks {
@@ -137,16 +137,16 @@ func (s *school) learned(day journal.Day, tanks []*colony.Tank) Learned {
 // learnEggs goes through the hatched broods in the order in which they became known. Each teaches with what was known on
 // that day and never changes afterwards, so that the belief of any day is the same whenever it is asked for.
 func (r *record) learnEggs() {
-	var hatched []*clutch
-	for _, c := range r.clutches {
+	var hatched []*knownBrood
+	for _, c := range r.knownBroods {
 		if c.Hatched != 0 {
 			hatched = append(hatched, c)
 		}
 	}
-	slices.SortStableFunc(hatched, func(a, b *clutch) int { return cmp.Compare(max(a.ended, a.noted), max(b.ended, b.noted)) })
+	slices.SortStableFunc(hatched, func(a, b *knownBrood) int { return cmp.Compare(max(a.ended, a.noted), max(b.ended, b.noted)) })
 	prior := r.profiles[r.colony.Settings.Species].Incubation.PriorSD
-	r.school = newSchool(prior, len(r.basins))
-	var d desk
+	r.incubation = newLearner(prior, len(r.knownTanks))
+	var d scratch
 	for len(hatched) > 0 {
 		day := max(hatched[0].ended, hatched[0].noted)
 		n := 1
@@ -162,7 +162,7 @@ func (r *record) learnEggs() {
 			today = append(today, l)
 		}
 		for _, l := range today {
-			r.school.learn(l)
+			r.incubation.learn(l)
 		}
 		hatched = hatched[n:]
 	}
@@ -173,13 +173,13 @@ const improbable = 0.001
 
 // lesson returns what a brood teaches on the day its hatch is known. Its own eyes are left aside: a hatch is only called
 // impossible where the dates and the water alone say so.
-func (v view) lesson(c *clutch) lesson {
+func (v view) lesson(c *knownBrood) lesson {
 	f := v.facts(c)
 	f.eyed = 0
-	basin := v.basins[f.tank()]
-	l := lesson{id: c.ID, known: v.asOf, tank: basin.index}
+	knownTank := v.knownTanks[f.tank()]
+	l := lesson{id: c.ID, known: v.asOf, tank: knownTank.index}
 	o := v.eggs(f)
-	if validity, why := basin.profile.Incubation.Validity(v.meanCarried(o, c.Hatched)); validity == lifecycle.NoDate {
+	if validity, why := knownTank.profile.Incubation.Validity(v.meanCarried(o, c.Hatched)); validity == lifecycle.NoDate {
 		l.leftOut = why
 		return l
 	}
@@ -190,9 +190,9 @@ func (v view) lesson(c *clutch) lesson {
 		l.problem = v.unlikelyHatch(c, o)
 		return l
 	}
-	hatched := interval(c.LastCarried, c.Hatched, 1+basin.profile.Incubation.NoticeDays)
+	hatched := interval(c.LastCarried, c.Hatched, 1+knownTank.profile.Incubation.NoticeDays)
 	l.log, l.sd = v.taken(o.first, o.stage.Begun, hatched)
-	l.sd = math.Hypot(l.sd, logSD(basin.profile.Incubation.BroodCV))
+	l.sd = math.Hypot(l.sd, logSD(knownTank.profile.Incubation.BroodCV))
 	return l
 }
 
@@ -210,9 +210,9 @@ func interval(notYet, noted journal.Day, within float64) lifecycle.Interval {
 func (v view) taken(first journal.Day, begun, end lifecycle.Interval) (log, sd float64) {
 	from := (begun.From + begun.To) / 2
 	to := (end.From+end.To)/2 - float64(first)
-	share, doubt := v.desk.progress.Between(from, to)
-	before, _ := v.desk.progress.Between(from, from+1)
-	after, _ := v.desk.progress.Between(to-1, to)
+	share, doubt := v.scratch.progress.Between(from, to)
+	before, _ := v.scratch.progress.Between(from, from+1)
+	after, _ := v.scratch.progress.Between(to-1, to)
 	// the variance of an even distribution is its width squared over twelve
 	started := before * (begun.To - begun.From)
 	stopped := after * (end.To - end.From)
@@ -232,7 +232,7 @@ func (v view) meanCarried(o outlook, hatched journal.Day) float64 {
 }
 
 // unlikelyHatch returns the warning for a hatch that cannot be as it was written.
-func (v view) unlikelyHatch(c *clutch, o outlook) *journal.Problem {
+func (v view) unlikelyHatch(c *knownBrood, o outlook) *journal.Problem {
 	return &journal.Problem{
 		Position: c.Ended.Position, Severity: journal.Warning, Code: "unlikely-hatch",
 		Message: fmt.Sprintf("brood %q hatched %s after she was seen with eggs, outside the central 99.8 %% of its window (%s to %s)",
