@@ -61,7 +61,7 @@ func (r *entryReader) read(tree ast.Node) {
 	words, named := entryWords, dayOfName(r.path)
 	if named != 0 {
 		words = slices.Clone(entryWords)
-		words[0].Example = named.String()
+		find(words, "date").Example = named.String()
 	}
 	found := r.readMapping(keys, words, &context{owner: entryOwner, settings: r.settings, today: reckoned{named, "the name of the file"}})
 	r.requireKeys(found, words, r.place(max(r.before, 1), 1), "the entry")

@@ -163,13 +163,10 @@ func (p *page) fenceHint(opening int) string {
 			first = last
 		}
 	}
-	switch day := dayOfName(p.path); {
-	case first != "":
+	if first != "" {
 		return "put a line --- above " + quote(first) + " and another below " + quote(last)
-	case day != 0:
-		return "begin the file with three lines: ---, date: " + day.String() + ", ---"
 	}
-	return "begin the file with three lines: ---, date: 2026-03-14, ---"
+	return "begin the file with three lines: ---, date: " + or(dayOfName(p.path).String(), "2026-03-14") + ", ---"
 }
 
 // badEnd reports the line that was meant to close the front matter, where there is one.

@@ -71,8 +71,9 @@ var (
 	closeDate   = regexp.MustCompile(`^(\d{4})-?(\d{2})-?(\d{2})(?:[T ]+[\d:]+.*)?$`)
 	shortYear   = regexp.MustCompile(`^(\d{1,2})([/.])(\d{1,2})[/.](\d{2})$`)
 	noCentury   = regexp.MustCompile(`^\d{1,2}[- ]\d{1,2}[- ]\d{2}$`)
-	// fromToday is a day that is told from the day of writing, with how many days or weeks before.
-	fromToday = regexp.MustCompile(`(?i)^(?:(today|now|tonight)|(yesterday)|(\d{1,3}) (day|week)s? ago|(?:last|this|on) [a-z]+|[a-z]+day|[a-z]+ (?:day|week|month)s? ago)$`)
+	// fromToday is a day that is told from the day of writing; ago is one that can be counted back.
+	fromToday = regexp.MustCompile(`(?i)^(?:now|tonight|(?:last|this|on) [a-z]+|[a-z]+day|\w+ (?:day|week|month)s? ago)$`)
+	ago       = regexp.MustCompile(`(?i)^(\d{1,3}) (day|week)s? ago$`)
 	serial    = regexp.MustCompile(`^\d{5}$`)
 )
 
@@ -154,18 +155,22 @@ func dateHint(text string) string {
 	return ""
 }
 
+// daysBack is how many days before the day of writing a word means, and unitDays how many days a unit has.
+var (
+	daysBack = map[string]int{"now": 0, "tonight": 0, "today": 0, "yesterday": 1}
+	unitDays = map[string]int{"day": 1, "week": 7}
+)
+
 // dateHint proposes the date of a day that is told from another, such as "yesterday" in an entry.
 func (from reckoned) dateHint(text string) string {
-	m := fromToday.FindStringSubmatch(text)
-	if m == nil || from.day == 0 || m[1]+m[2]+m[3] == "" {
+	text = strings.ToLower(text)
+	days, known := daysBack[text]
+	if m := ago.FindStringSubmatch(text); m != nil {
+		count, _ := strconv.Atoi(m[1])
+		days, known = count*unitDays[m[2]], true
+	}
+	if !known || from.day == 0 {
 		return ""
-	}
-	days, _ := strconv.Atoi(m[3])
-	if m[2] != "" {
-		days = 1
-	}
-	if strings.EqualFold(m[4], "week") {
-		days *= 7
 	}
 	return "write it as " + (from.day - Day(days)).String() + ", counted from " + from.what
 }

@@ -28,7 +28,7 @@ func (c *cell) eachReading(allowed string, read func(word *Word, written child))
 		word := find(readingWords, written.name)
 		switch {
 		case word == nil:
-			c.unknownKey(written, readingWords, suggest(unwritten(readingWords, children), written.name), &inner)
+			c.unknownKey(written, readingWords, nearestKeys(written, readingWords, children), &inner)
 		case written.torn != "" && c.found.word.Form == FormRanges:
 			c.tornApart(written, "")
 		case written.torn != "":

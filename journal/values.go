@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -198,7 +199,7 @@ func (p *page) readMapping(children []child, words []Word, context *context) *va
 		}
 		word := find(words, c.name)
 		if word == nil {
-			nearest := suggest(unwritten(words, children), c.name)
+			nearest := nearestKeys(c, words, children)
 			found.meant = append(found.meant, nearest...)
 			p.unknownKey(c, words, nearest, context)
 			continue
@@ -248,34 +249,32 @@ type reckoned struct {
 	what string
 }
 
-// unwritten returns the words that are not yet among the keys of their place.
-func unwritten(words []Word, children []child) []Word {
-	return slices.DeleteFunc(slices.Clone(words), func(word Word) bool {
-		return slices.ContainsFunc(children, func(c child) bool { return c.name == word.Name })
+// nearestKeys returns the words that a key may mean: none that stands beside it, and no water test for a single value.
+func nearestKeys(found child, words []Word, beside []child) []string {
+	single, isSingle := scalarOf(found.value)
+	free := slices.DeleteFunc(slices.Clone(words), func(word Word) bool {
+		return word.Form == FormReadings && isSingle && !single.empty ||
+			slices.ContainsFunc(beside, func(c child) bool { return c.name == word.Name })
 	})
+	return suggest(free, found.name)
 }
 
 // unknownKey reports a key that is no word of its place, with those that may be meant.
 func (p *page) unknownKey(found child, words []Word, nearest []string, context *context) {
-	single, isSingle := scalarOf(found.value)
-	if isSingle && !single.empty {
-		nearest = slices.DeleteFunc(slices.Clone(nearest), func(name string) bool { return find(words, name).Form == FormReadings })
-	}
+	single, _ := scalarOf(found.value)
 	hint := ""
 	switch m := keyWithValue.FindStringSubmatch(found.name); {
 	case len(nearest) > 0 && strings.Contains(found.name, " ") && fold(found.name) == nearest[0]:
 		hint = "write " + nearest[0] + ": " + single.text
-	case m == nil:
-	case len(suggest(words, m[1])) > 0:
+	case m != nil && len(suggest(words, m[1])) > 0:
 		nearest = suggest(words, m[1])
 		hint = "write " + nearest[0] + ": " + m[2]
 	}
 	problem := unknown{code: "unknown-key", what: "key", written: found.name, owner: context.owner, nearest: nearest, known: names(words)}.issue()
-	for _, other := range []string{problem.hint, choiceHint(found.name, single.text, words, nearest), keyHint(found.name, single.text, words), misplaced(found, context)} {
-		hint = or(hint, other)
-	}
-	if problem.hint = hint; len(nearest) == 0 {
-		problem.hint = or(hint, keyHint("", "", words))
+	problem.hint = cmp.Or(hint, problem.hint, choiceHint(found.name, single.text, words, nearest),
+		keyHint(found.name, single.text, words), misplaced(found, context))
+	if len(nearest) == 0 {
+		problem.hint = or(problem.hint, keyHint("", "", words))
 	}
 	p.fail(p.at(found.key), problem)
 }

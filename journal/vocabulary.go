@@ -158,9 +158,10 @@ func suggest(words []Word, written string) []string {
 
 // calledSo returns the names of the words that are called so, or by people also.
 func calledSo(words []Word, written string) []string {
+	same := func(other string) bool { return fold(other) == fold(written) }
 	var called []string
 	for i := range words {
-		if slices.ContainsFunc(append(words[i].Also[:len(words[i].Also):len(words[i].Also)], words[i].Name), func(other string) bool { return fold(other) == fold(written) }) {
+		if same(words[i].Name) || slices.ContainsFunc(words[i].Also, same) {
 			called = append(called, words[i].Name)
 		}
 	}
