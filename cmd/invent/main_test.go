@@ -9,8 +9,8 @@ import (
 	"pleopod/journal"
 )
 
-// What is written is a journal without a mistake, and nobody's folder is written over.
-func TestInvent(t *testing.T) {
+// TestAnInventedJournalHasNoMistake holds also that nobody's folder is written over.
+func TestAnInventedJournalHasNoMistake(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "made")
 	if err := run([]string{"40", dir}); err != nil {
 		t.Fatal(err)

@@ -2,13 +2,11 @@ package main
 
 import (
 	"cmp"
-	"context"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
 
-	"pleopod/journal/colony"
 	"pleopod/journal/forecast"
 	"pleopod/theme"
 	"pleopod/theme/photo"
@@ -87,27 +85,22 @@ func (c cacheFolder) trim() {
 }
 
 // predictor returns a predictor that keeps simulated numbers in the user's cache.
-func (w *world) predictor() *forecast.Predictor {
-	shelf, version := w.shelf("numbers")
+func (env *environment) predictor() *forecast.Predictor {
+	shelf, version := env.shelf("numbers")
 	return &forecast.Predictor{Shelf: shelf, Version: version}
 }
 
 // shelf returns a folder of the user's cache and the mark of this program, or nil where there are none.
-func (w *world) shelf(name string) (shelf forecast.Shelf, version string) {
+func (env *environment) shelf(name string) (shelf forecast.Shelf, version string) {
 	version = programSum()
-	if w.cache == "" || version == "" {
+	if env.cache == "" || version == "" {
 		return nil, ""
 	}
-	return w.cache.sub(name), version
+	return env.cache.sub(name), version
 }
 
-// drawing says how sites are drawn here.
-func (w *world) drawing(look *theme.Look) theme.Options {
-	shelf, version := w.shelf("previews")
-	return theme.Options{Look: look, Photos: w.cache.photos(), Shelf: shelf, Version: version}
-}
-
-// predict makes one forecast.
-func (w *world) predict(c *colony.Colony) *forecast.Forecast {
-	return w.predictor().Make(context.Background(), c)
+// drawOptions says how sites are drawn here.
+func (env *environment) drawOptions(look *theme.Look) theme.Options {
+	shelf, version := env.shelf("previews")
+	return theme.Options{Look: look, Photos: env.cache.photos(), Shelf: shelf, Version: version}
 }

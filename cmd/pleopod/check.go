@@ -10,7 +10,7 @@ import (
 )
 
 type checkCommand struct {
-	place
+	journalFlags
 	JSON    bool `name:"json" xor:"form" help:"Print the problems as one JSON document."`
 	SARIF   bool `name:"sarif" xor:"form" help:"Print the problems as SARIF 2.1.0, for editors and code hosts."`
 	Why     bool `help:"Explain each kind of problem that was found."`
@@ -48,58 +48,58 @@ type explanationDocument struct {
 }
 
 // Run reports every problem and writes nothing to the disk.
-func (c *checkCommand) Run(w *world) error {
+func (c *checkCommand) Run(env *environment) error {
 	root, err := c.open()
 	if err != nil {
 		return err
 	}
 	defer root.Close()
-	told, err := c.tell(root.FS(), w)
+	loaded, err := c.load(root.FS(), env)
 	if err != nil {
 		return err
 	}
-	if len(told.journal.Settings.Tanks) > 0 {
-		told.problems = append(told.problems, journal.Misplaced(root.FS())...)
-		journal.SortProblems(told.problems)
+	if len(loaded.journal.Settings.Tanks) > 0 {
+		loaded.problems = append(loaded.problems, journal.Misplaced(root.FS())...)
+		journal.SortProblems(loaded.problems)
 	}
 	if c.JSON {
-		if err := printJSON(w.stdout, c.document(told)); err != nil {
+		if err := printJSON(env.stdout, c.document(loaded)); err != nil {
 			return err
 		}
-		return mistakesIn(told.problems)
+		return mistakesIn(loaded.problems)
 	}
 	if c.SARIF {
-		if err := printJSON(w.stdout, newSarif(told.problems)); err != nil {
+		if err := printJSON(env.stdout, newSarif(loaded.problems)); err != nil {
 			return err
 		}
-		return mistakesIn(told.problems)
+		return mistakesIn(loaded.problems)
 	}
-	err = w.show(told.problems, root.FS())
+	err = env.printProblems(loaded.problems, root.FS())
 	if c.Why {
-		printExplanations(w.stdout, told.problems)
+		printExplanations(env.stdout, loaded.problems)
 	}
 	if c.Private {
-		privateParts(told).print(w.stdout)
+		privateParts(loaded).print(env.stdout)
 	}
-	fmt.Fprintf(w.stdout, "%s in %s, as of %s\n", tally(told.problems), whereAbouts(told), told.colony.AsOf)
+	fmt.Fprintf(env.stdout, "%s in %s, as of %s\n", tally(loaded.problems), whereAbouts(loaded), loaded.colony.AsOf)
 	return err
 }
 
 // whereAbouts counts the files of the journal, and among them those with problems.
-func whereAbouts(told story) string {
+func whereAbouts(loaded loadedJournal) string {
 	files, wrong := map[string]bool{journal.SettingsFile: true}, map[string]bool{}
-	for _, e := range told.journal.Entries {
+	for _, e := range loaded.journal.Entries {
 		files[e.Path] = true
 	}
-	for _, tank := range told.journal.Settings.Tanks {
+	for _, tank := range loaded.journal.Settings.Tanks {
 		if len(tank.Logged) > 0 {
 			files[tank.LogFile] = true
 		}
 	}
-	for _, photo := range told.journal.Photos {
+	for _, photo := range loaded.journal.Photos {
 		files[photo.Path] = true
 	}
-	for _, p := range told.problems {
+	for _, p := range loaded.problems {
 		files[p.File], wrong[p.File] = true, true
 	}
 	all := wording.Count(len(files), "file", "files")
@@ -110,9 +110,9 @@ func whereAbouts(told story) string {
 }
 
 // document puts the result of a check into its JSON form.
-func (c *checkCommand) document(told story) checkDocument {
-	d := checkDocument{AsOf: told.colony.AsOf, Problems: []problemDocument{}}
-	for _, p := range told.problems {
+func (c *checkCommand) document(loaded loadedJournal) checkDocument {
+	d := checkDocument{AsOf: loaded.colony.AsOf, Problems: []problemDocument{}}
+	for _, p := range loaded.problems {
 		if p.Severity == journal.Warning {
 			d.Warnings++
 		} else {
@@ -126,7 +126,7 @@ func (c *checkCommand) document(told story) checkDocument {
 		d.Problems = append(d.Problems, one)
 	}
 	if c.Private {
-		d.Private = privateParts(told)
+		d.Private = privateParts(loaded)
 	}
 	return d
 }

@@ -20,9 +20,9 @@ const (
 // leastHeap is the heap that the runtime sets out with at 100 percent, which it multiplies.
 const leastHeap = 4 << 20
 
-// collectSeldom says so to the runtime, and after each collection what follows from what is in use now. The usual
+// tuneCollector says so to the runtime, and after each collection what follows from what is in use now. The usual
 // variable, GOGC, goes before.
-func collectSeldom() {
+func tuneCollector() {
 	if os.Getenv("GOGC") != "" {
 		return
 	}

@@ -2,7 +2,7 @@ package main
 
 import "testing"
 
-func TestGrowthOfTheHeap(t *testing.T) {
+func TestASmallHeapMayGrowToTheRoomyOne(t *testing.T) {
 	for _, c := range []struct {
 		live uint64
 		want int

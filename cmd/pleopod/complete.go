@@ -56,8 +56,8 @@ complete -c pleopod -f -a '(__pleopod)'
 }
 
 // Run prints the completion script of a shell.
-func (c *completeCommand) Run(w *world) error {
-	fmt.Fprint(w.stdout, shells[c.Shell])
+func (c *completeCommand) Run(env *environment) error {
+	fmt.Fprint(env.stdout, shells[c.Shell])
 	return nil
 }
 
@@ -67,7 +67,7 @@ type candidatesCommand struct {
 
 // Run prints what may stand for the last of the words, one a line with what it means behind a tab; nothing
 // where the shell knows better, as with files.
-func (c *candidatesCommand) Run(w *world, parser *kong.Kong) error {
+func (c *candidatesCommand) Run(env *environment, parser *kong.Kong) error {
 	words := c.Words
 	if len(words) > 0 && words[0] == "--" {
 		words = words[1:]
@@ -78,7 +78,7 @@ func (c *candidatesCommand) Run(w *world, parser *kong.Kong) error {
 	last := words[len(words)-1]
 	for _, found := range newTyped(parser.Model.Node, words[:len(words)-1]).candidates(last) {
 		if strings.HasPrefix(found[0], last) {
-			fmt.Fprintf(w.stdout, "%s\t%s\n", found[0], found[1])
+			fmt.Fprintf(env.stdout, "%s\t%s\n", found[0], found[1])
 		}
 	}
 	return nil

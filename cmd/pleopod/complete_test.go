@@ -10,8 +10,8 @@ import (
 	"github.com/alecthomas/kong"
 )
 
-// testWorld is a world that prints nowhere.
-func testWorld() *world { return &world{stdout: io.Discard, stderr: io.Discard} }
+// testEnvironment is one that prints nowhere.
+func testEnvironment() *environment { return &environment{stdout: io.Discard, stderr: io.Discard} }
 
 // leaves lists every command that can be called.
 func leaves(node *kong.Node) (all []*kong.Node) {
@@ -33,7 +33,7 @@ var shellWord = regexp.MustCompile(`'[^']*'|\S+`)
 
 // TestEveryCommandShowsOneExampleThatWorks reads each example of the help as the command line does.
 func TestEveryCommandShowsOneExampleThatWorks(t *testing.T) {
-	parser := newParser(context.Background(), testWorld())
+	parser := newParser(context.Background(), testEnvironment())
 	all := leaves(parser.Model.Node)
 	if len(all) < 12 {
 		t.Fatalf("only %d commands", len(all))
@@ -58,7 +58,7 @@ func TestEveryCommandShowsOneExampleThatWorks(t *testing.T) {
 }
 
 func TestEveryFlagSaysWhatItDoes(t *testing.T) {
-	for _, command := range leaves(newParser(context.Background(), testWorld()).Model.Node) {
+	for _, command := range leaves(newParser(context.Background(), testEnvironment()).Model.Node) {
 		for _, flag := range command.Flags {
 			if len(flag.Help) < 10 || !strings.HasSuffix(flag.Help, ".") {
 				t.Errorf("--%s of %s says %q", flag.Name, command.FullPath(), flag.Help)

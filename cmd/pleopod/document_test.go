@@ -27,7 +27,7 @@ func TestTheManualShowsTheDocumentOfCheck(t *testing.T) {
 	settings, _ := journal.ParseSettings([]byte("title: T\ntanks: {north-shelf: {}}\n"))
 	_, problems := journal.ParseEntry("entries/2026-03-14.md",
 		[]byte("---\ndate: 2026-03-14\ntitle: First berried female\ntank: north-shelf\nevents:\n  - bered: 2\n---\n"), settings)
-	made := new(checkCommand).document(story{problems: problems,
+	made := new(checkCommand).document(loadedJournal{problems: problems,
 		colony: &colony.Colony{AsOf: journal.NewDay(2026, 3, 20)}})
 	if diff := cmp.Diff(made, shown); diff != "" {
 		t.Errorf("check --json and the manual differ (-made +shown):\n%s", diff)

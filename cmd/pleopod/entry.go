@@ -24,53 +24,40 @@ type entryCommand struct {
 }
 
 // Run writes a new entry with what is likely as comments, and prints its path.
-func (c *entryCommand) Run(ctx context.Context, w *world) error {
-	place := place{Journal: c.Journal, AsOf: c.Date}
-	root, err := place.open()
+func (c *entryCommand) Run(ctx context.Context, env *environment) error {
+	flags := journalFlags{Journal: c.Journal, AsOf: c.Date}
+	root, err := flags.open()
 	if err != nil {
 		return err
 	}
 	defer root.Close()
-	told, err := place.tellWith(forecast.Days, root.FS(), w)
+	loaded, err := flags.loadWith(forecast.Days, root.FS(), env)
 	if err != nil {
 		return err
 	}
-	if len(told.journal.Settings.Tanks) == 0 {
-		return w.show(settled(told.problems), root.FS())
+	if len(loaded.journal.Settings.Tanks) == 0 {
+		return env.printProblems(withoutNoAddress(loaded.problems), root.FS())
 	}
-	if c.Tank, err = tankID(c.Tank, told.journal.Settings.Tanks); err != nil {
+	if c.Tank, err = tankID(c.Tank, loaded.journal.Settings.Tanks); err != nil {
 		return err
 	}
-	if told.forecast == nil {
-		fmt.Fprintf(w.stderr, "The journal has %s, so what is due could not be calculated; see: pleopod check %s\n", tally(told.problems), asTyped(c.Journal))
+	if loaded.forecast == nil {
+		fmt.Fprintf(env.stderr, "The journal has %s, so what is due could not be calculated; see: pleopod check %s\n", tally(loaded.problems), shellQuoted(c.Journal))
 	}
-	file := draft.Entry(told.colony, told.forecast, told.journal.Entries,
-		draft.Options{Day: told.colony.AsOf, Tank: c.Tank, Title: c.Title})
-	written := draft.Blank(told.journal.Entries, file)
+	file := draft.Entry(loaded.colony, loaded.forecast, loaded.journal.Entries,
+		draft.Options{Day: loaded.colony.AsOf, Tank: c.Tank, Title: c.Title})
+	written := draft.Blank(loaded.journal.Entries, file)
 	if written != "" {
-		fmt.Fprintln(w.stderr, "An entry of that day with nothing in it is there already; no other is made.")
+		fmt.Fprintln(env.stderr, "An entry of that day with nothing in it is there already; no other is made.")
 	} else if written, err = writeFree(root, file); err != nil {
 		return fmt.Errorf("%s cannot be written: %w", file.Path, unwrapPath(err))
 	}
 	full := filepath.Join(c.Journal, filepath.FromSlash(written))
-	fmt.Fprintln(w.stdout, full)
+	fmt.Fprintln(env.stdout, full)
 	if !c.Edit {
 		return nil
 	}
-	return c.edit(ctx, editor(w.getenv), full)
-}
-
-// writeFree writes a new file beside whatever lies there, and returns the path that it got.
-func writeFree(root *os.Root, file draft.File) (string, error) {
-	file.Path = draft.Free(file.Path, func(path string) bool {
-		_, err := root.Lstat(path)
-		return err == nil
-	})
-	err := writeNew(root, file)
-	if errors.Is(err, fs.ErrExist) { // made by somebody else meanwhile
-		return writeFree(root, file)
-	}
-	return file.Path, err
+	return c.edit(ctx, editor(env.getenv), full)
 }
 
 // editor returns the command of the keeper's editor, else of the usual one of the system; nil when there is none.
@@ -125,7 +112,7 @@ func (c *entryCommand) edit(ctx context.Context, editor []string, file string) e
 func (c *entryCommand) noEditor(file string) error {
 	command := "pleopod entry"
 	if c.Journal != "." {
-		command += " " + asTyped(c.Journal)
+		command += " " + shellQuoted(c.Journal)
 	}
 	return fmt.Errorf("no editor was found; open %s yourself, or name one: EDITOR=nano %s --edit", file, command)
 }

@@ -8,8 +8,8 @@ import (
 	"testing"
 )
 
-// TestEditor looks for the editor that was named, and else for the usual one of the system.
-func TestEditor(t *testing.T) {
+// TestTheNamedEditorIsTakenElseTheUsual looks for the editor that was named, and else for the usual one of the system.
+func TestTheNamedEditorIsTakenElseTheUsual(t *testing.T) {
 	usual := usualEditors(runtime.GOOS)[0]
 	program := usual[0]
 	if runtime.GOOS == "windows" {

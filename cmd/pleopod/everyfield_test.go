@@ -252,8 +252,8 @@ func TestPayloadsStayText(t *testing.T) {
 func TestGatheredPayloadsStayText(t *testing.T) {
 	for _, payload := range payloads() {
 		dir, table := t.TempDir(), filepath.Join(t.TempDir(), "tests.csv")
-		save(t, table, "date,gh,kh,note\n2026-03-20,8,3,"+cell(payload)+"\n2026-03-27,8,3,"+cell("pwn "+payload)+"\n")
-		save(t, filepath.Join(dir, "journal.yaml"),
+		writeFile(t, table, "date,gh,kh,note\n2026-03-20,8,3,"+cell(payload)+"\n2026-03-27,8,3,"+cell("pwn "+payload)+"\n")
+		writeFile(t, filepath.Join(dir, "journal.yaml"),
 			"title: T\naddress: https://example.org/\nas-of: 2026-04-01\ntanks: {shelf: {volume: 38 L}}\n")
 		if said, err := exec.Command("pleopod", "gather", table, dir, "--write").CombinedOutput(); err != nil {
 			t.Fatalf("gather: %v\n%s", err, said)

@@ -14,32 +14,32 @@ import (
 )
 
 type forecastCommand struct {
-	place
+	journalFlags
 	Tank string `placeholder:"ID" help:"Only this tank, by its id or its name."`
 	JSON bool   `name:"json" help:"Print the whole forecast as one JSON document."`
 }
 
 // Run prints what is due and how sure it is.
-func (c *forecastCommand) Run(w *world) error {
+func (c *forecastCommand) Run(env *environment) error {
 	root, err := c.open()
 	if err != nil {
 		return err
 	}
 	defer root.Close()
-	told, err := c.tell(root.FS(), w)
+	loaded, err := c.load(root.FS(), env)
 	if err != nil {
 		return err
 	}
-	if c.Tank, err = tankID(c.Tank, told.journal.Settings.Tanks); err != nil {
+	if c.Tank, err = tankID(c.Tank, loaded.journal.Settings.Tanks); err != nil {
 		return err
 	}
-	if err := w.show(settled(told.problems), root.FS()); err != nil {
+	if err := env.printProblems(withoutNoAddress(loaded.problems), root.FS()); err != nil {
 		return err
 	}
 	if c.JSON {
-		return printJSON(w.stdout, c.only(forecast.NewDocument(told.forecast, false)))
+		return printJSON(env.stdout, c.only(forecast.NewDocument(loaded.forecast, false)))
 	}
-	c.print(w.stdout, told.forecast)
+	c.print(env.stdout, loaded.forecast)
 	return nil
 }
 

@@ -30,35 +30,35 @@ type gatherCommand struct {
 const mostTable = 16 << 20
 
 // Run shows what a table would become, and writes it when asked to.
-func (c *gatherCommand) Run(w *world) error {
+func (c *gatherCommand) Run(env *environment) error {
 	table, err := readTable(c.File)
 	if err != nil {
 		return misuse{err}
 	}
-	where := place{Journal: c.Journal}
-	root, err := where.open()
+	flags := journalFlags{Journal: c.Journal}
+	root, err := flags.open()
 	if err != nil {
 		return err
 	}
 	defer root.Close()
-	j := where.read(root.FS())
+	j := flags.read(root.FS())
 	if len(j.Settings.Tanks) == 0 {
-		return w.show(settled(j.Problems), root.FS())
+		return env.printProblems(withoutNoAddress(j.Problems), root.FS())
 	}
 	if c.Tank, err = tankID(c.Tank, j.Settings.Tanks); err != nil {
 		return err
 	}
 	if c.Write && journal.HasErrors(j.Problems) {
-		return fmt.Errorf("the journal has mistakes, so what it knows already cannot be told; mend them first: pleopod check %s", asTyped(c.Journal))
+		return fmt.Errorf("the journal has mistakes, so what it knows already cannot be told; mend them first: pleopod check %s", shellQuoted(c.Journal))
 	}
 	result := gather.Read(gather.Source{Name: c.File, Bytes: table,
 		Says: gather.Answers{Tank: c.Tank, Dates: gather.Order(c.Dates),
 			Decimal: gather.Mark(c.Decimal), Unit: c.Unit, Columns: c.Columns}}, j, root.FS())
-	w.tellGathered(result)
+	env.printGathered(result)
 	if len(result.Questions) > 0 {
 		return errMistakes
 	}
-	if err := c.do(w, root, result); err != nil {
+	if err := c.writeOrShow(env, root, result); err != nil {
 		return err
 	}
 	return mistakesIn(result.Problems)
@@ -81,39 +81,39 @@ func readTable(name string) ([]byte, error) {
 	return table, nil
 }
 
-// tellGathered prints what a table was understood as, what it leaves open, and what is wrong with it.
-func (w *world) tellGathered(result *gather.Result) {
+// printGathered prints what a table was understood as, what it leaves open, and what is wrong with it.
+func (env *environment) printGathered(result *gather.Result) {
 	for _, fact := range result.Facts {
-		fmt.Fprintf(w.stdout, "  %-13s %s\n", fact.About, printable(fact.Text))
+		fmt.Fprintf(env.stdout, "  %-13s %s\n", fact.About, printable(fact.Text))
 	}
 	for _, question := range result.Questions {
-		fmt.Fprintln(w.stderr, printable(question.Text))
+		fmt.Fprintln(env.stderr, printable(question.Text))
 		if question.Answer != "" {
-			fmt.Fprintln(w.stderr, "  "+printable(question.Answer))
+			fmt.Fprintln(env.stderr, "  "+printable(question.Answer))
 		}
 	}
 	for _, problem := range result.Problems {
-		fmt.Fprintln(w.stderr, printable(problem.Error()))
+		fmt.Fprintln(env.stderr, printable(problem.Error()))
 		if problem.Hint != "" {
-			fmt.Fprintln(w.stderr, "  "+printable(problem.Hint))
+			fmt.Fprintln(env.stderr, "  "+printable(problem.Hint))
 		}
 	}
 }
 
-// do writes the files, or says what would be written.
-func (c *gatherCommand) do(w *world, root *os.Root, result *gather.Result) error {
+// writeOrShow writes the files, or says what would be written.
+func (c *gatherCommand) writeOrShow(env *environment, root *os.Root, result *gather.Result) error {
 	if result.Known > 0 {
-		fmt.Fprintf(w.stdout, "In the journal already: %s.\n", wording.Count(result.Known, "row", "rows"))
+		fmt.Fprintf(env.stdout, "In the journal already: %s.\n", wording.Count(result.Known, "row", "rows"))
 	}
 	if len(result.Files) == 0 {
-		fmt.Fprintln(w.stdout, "Nothing is new.")
+		fmt.Fprintln(env.stdout, "Nothing is new.")
 		return nil
 	}
 	verb := "would become"
 	if c.Write {
 		verb = "became"
 	}
-	fmt.Fprintf(w.stdout, "It %s:\n", verb)
+	fmt.Fprintf(env.stdout, "It %s:\n", verb)
 	for _, file := range result.Files {
 		path := file.Path
 		if c.Write {
@@ -123,16 +123,16 @@ func (c *gatherCommand) do(w *world, root *os.Root, result *gather.Result) error
 			}
 			path = written
 		}
-		fmt.Fprintf(w.stdout, "  %s   %s\n", filepath.Join(c.Journal, filepath.FromSlash(path)), printable(file.About))
+		fmt.Fprintf(env.stdout, "  %s   %s\n", filepath.Join(c.Journal, filepath.FromSlash(path)), printable(file.About))
 		for _, line := range file.Meant {
-			fmt.Fprintf(w.stdout, "      A note stays a note. To count it as an event, add below events:   %s\n", line)
+			fmt.Fprintf(env.stdout, "      A note stays a note. To count it as an event, add below events:   %s\n", line)
 		}
 	}
 	for _, advice := range result.Advice {
-		fmt.Fprintf(w.stdout, "Then %s\n", advice)
+		fmt.Fprintf(env.stdout, "Then %s\n", advice)
 	}
 	if !c.Write {
-		fmt.Fprintln(w.stdout, "Nothing is written yet. To write it, add --write.")
+		fmt.Fprintln(env.stdout, "Nothing is written yet. To write it, add --write.")
 	}
 	return nil
 }

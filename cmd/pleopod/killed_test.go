@@ -21,16 +21,8 @@ var kills = flag.Int("kills", 8, "how often TestKilledWhilePublishing ends the p
 func TestKilledWhilePublishing(t *testing.T) {
 	base := t.TempDir()
 	dir := filepath.Join(base, "colony")
-	keep := func(name, text string) {
-		at := filepath.Join(dir, name)
-		if err := os.MkdirAll(filepath.Dir(at), 0o755); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(at, []byte(text), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	keep("journal.yaml", "title: T\naddress: https://example.org/\nas-of: 2026-04-01\ntanks: {a: {volume: 38 L, heater: 23 C}}\n")
+	put := func(name, text string) { writeFile(t, filepath.Join(dir, name), text) }
+	put("journal.yaml", "title: T\naddress: https://example.org/\nas-of: 2026-04-01\ntanks: {a: {volume: 38 L, heater: 23 C}}\n")
 	run := func(out string) time.Duration {
 		start := time.Now()
 		if said, err := exec.Command("pleopod", "publish", dir, "--out", out).CombinedOutput(); err != nil {
@@ -41,7 +33,7 @@ func TestKilledWhilePublishing(t *testing.T) {
 	site := filepath.Join(base, "site")
 	hit := 0
 	for i := range *kills {
-		keep("entries/a.md", "---\ndate: 2026-03-14\nevents: [{stocked: 10}]\n---\nEdition "+time.Unix(int64(i), 0).UTC().String()+"\n")
+		put("entries/a.md", "---\ndate: 2026-03-14\nevents: [{stocked: 10}]\n---\nVersion "+time.Unix(int64(i), 0).UTC().String()+"\n")
 		clean := filepath.Join(base, "clean")
 		if err := os.RemoveAll(clean); err != nil {
 			t.Fatal(err)

@@ -26,7 +26,7 @@ type lineChart struct {
 // its letter.
 func chartOf(plans []*forecast.Planned) string {
 	months := plans[0].Months
-	chart := lineChart{top: roof(plans)}
+	chart := lineChart{top: chartTop(plans)}
 	for i := range chart.cells {
 		for j := range chart.cells[i] {
 			chart.cells[i][j] = ' '
@@ -59,8 +59,8 @@ func chartOf(plans []*forecast.Planned) string {
 	return chart.write(months) + legend + "\n"
 }
 
-// roof returns a round number above everything that is drawn.
-func roof(plans []*forecast.Planned) float64 {
+// chartTop returns a round number above everything that is drawn.
+func chartTop(plans []*forecast.Planned) float64 {
 	most := 1.0
 	for _, p := range plans {
 		most = math.Max(most, 1.1*float64(p.Plan.Goal))

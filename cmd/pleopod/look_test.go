@@ -7,7 +7,7 @@ import (
 )
 
 // The template of the README is the one whose use testdata/script/look.txtar shows.
-func TestLookOfTheReadme(t *testing.T) {
+func TestTheLookOfTheReadmeIsTried(t *testing.T) {
 	readme, err := os.ReadFile("../../README.md")
 	if err != nil {
 		t.Fatal(err)

@@ -37,15 +37,15 @@ var errMistakes = errors.New("there are mistakes")
 type misuse struct{ error }
 
 func main() {
-	collectSeldom()
+	tuneCollector()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	code := run(ctx, os.Args[1:], system())
+	code := run(ctx, os.Args[1:], realEnvironment())
 	stop()
 	os.Exit(code)
 }
 
-// world is everything outside the program that a command may touch.
-type world struct {
+// environment is everything outside the program that a command may touch.
+type environment struct {
 	stdout, stderr io.Writer
 	getenv         func(string) string
 	now            func() time.Time
@@ -53,10 +53,10 @@ type world struct {
 	cache          cacheFolder // what may be kept between runs
 }
 
-func system() *world {
+func realEnvironment() *environment {
 	info, err := os.Stderr.Stat()
 	terminal := err == nil && info.Mode()&os.ModeCharDevice != 0 && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
-	return &world{stdout: os.Stdout, stderr: os.Stderr, getenv: os.Getenv, now: time.Now, terminal: terminal,
+	return &environment{stdout: os.Stdout, stderr: os.Stderr, getenv: os.Getenv, now: time.Now, terminal: terminal,
 		cache: userCache()}
 }
 
@@ -82,13 +82,13 @@ type commands struct {
 type exited int
 
 // newParser makes the parser of the command line.
-func newParser(ctx context.Context, w *world) *kong.Kong {
+func newParser(ctx context.Context, env *environment) *kong.Kong {
 	var cli commands
 	parser, err := kong.New(&cli,
 		kong.Name("pleopod"),
 		kong.Description("A colony diary with dates you can trust, from your own notes about dwarf shrimp."),
 		kong.Vars{"version": version()},
-		kong.Writers(w.stdout, w.stderr),
+		kong.Writers(env.stdout, env.stderr),
 		kong.Exit(func(code int) { panic(exited(code)) }),
 		kong.BindTo(ctx, (*context.Context)(nil)),
 	)
@@ -100,7 +100,7 @@ func newParser(ctx context.Context, w *world) *kong.Kong {
 }
 
 // run is the whole program.
-func run(ctx context.Context, args []string, w *world) (code int) {
+func run(ctx context.Context, args []string, env *environment) (code int) {
 	defer func() {
 		switch e := recover().(type) {
 		case nil:
@@ -110,7 +110,7 @@ func run(ctx context.Context, args []string, w *world) (code int) {
 			panic(e) // a fault of the program must be seen
 		}
 	}()
-	parser := newParser(ctx, w)
+	parser := newParser(ctx, env)
 	switch {
 	case len(args) == 0:
 		args = []string{"--help"}
@@ -120,9 +120,9 @@ func run(ctx context.Context, args []string, w *world) (code int) {
 	command, err := parser.Parse(args)
 	if err != nil {
 		wrong, context := misparsed(err)
-		return w.fail(wrong, commandOf(context))
+		return env.fail(wrong, commandOf(context))
 	}
-	return w.fail(command.Run(w, parser), commandOf(command))
+	return env.fail(command.Run(env, parser), commandOf(command))
 }
 
 // misparsed is a command line that was not understood: what to do about it, and the command whose help has more.
@@ -182,17 +182,17 @@ func commandOf(context *kong.Context) string {
 }
 
 // fail prints what ended a command, unless it was printed before, and where its help is, and returns the exit code.
-func (w *world) fail(err error, command string) int {
+func (env *environment) fail(err error, command string) int {
 	if err == nil {
 		return exitDone
 	}
 	if errors.Is(err, errMistakes) {
 		return exitMistakes
 	}
-	fmt.Fprintf(w.stderr, "pleopod: %s\n", printable(strings.TrimSuffix(err.Error(), "\n")))
+	fmt.Fprintf(env.stderr, "pleopod: %s\n", printable(strings.TrimSuffix(err.Error(), "\n")))
 	var wrong misuse
 	if errors.As(err, &wrong) {
-		fmt.Fprintf(w.stderr, "for help: %s --help\n", command)
+		fmt.Fprintf(env.stderr, "for help: %s --help\n", command)
 		return exitMisuse
 	}
 	return exitMistakes

@@ -12,15 +12,15 @@ type manualCommand struct {
 }
 
 // Run prints the manual of the format, or what it says about one word.
-func (c *manualCommand) Run(w *world) error {
+func (c *manualCommand) Run(env *environment) error {
 	word := strings.Join(c.Word, " ")
 	if word == "" {
-		_, err := fmt.Fprint(w.stdout, manual.Text())
+		_, err := fmt.Fprint(env.stdout, manual.Text())
 		return err
 	}
 	text, near := manual.On(word)
 	if text != "" {
-		_, err := fmt.Fprint(w.stdout, text)
+		_, err := fmt.Fprint(env.stdout, text)
 		return err
 	}
 	if near != "" {

@@ -33,11 +33,11 @@ func TestWatchWithoutPermission(t *testing.T) {
 		if err := os.Chmod(file, 0); err != nil {
 			t.Fatal(err)
 		}
-		s.told("permission denied")
+		s.announces("permission denied")
 		s.shows("diary/2026-03-14-first.html", "Ten of them.")
 		if err := os.Chmod(file, info.Mode()); err != nil {
 			t.Fatal(err)
 		}
-		s.told(`"mistakes":null`)
+		s.announces(`"mistakes":null`)
 	}
 }

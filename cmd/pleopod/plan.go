@@ -35,21 +35,21 @@ const (
 )
 
 // Run prints what would become of colonies that do not exist yet.
-func (c *planCommand) Run(w *world) error {
+func (c *planCommand) Run(env *environment) error {
 	plans, err := c.plans()
 	if err != nil {
 		return misuse{err}
 	}
 	planned := forecast.Plans(plans)
 	if c.JSON {
-		return printJSON(w.stdout, forecast.NewPlanDocument(planned))
+		return printJSON(env.stdout, forecast.NewPlanDocument(planned))
 	}
 	if len(planned) == 1 {
-		printPlan(w.stdout, &planned[0])
+		printPlan(env.stdout, &planned[0])
 	} else {
-		printPlans(w.stdout, planned)
+		printPlans(env.stdout, planned)
 	}
-	fmt.Fprint(w.stdout, "\nEstimates with their uncertainty, not veterinary advice.\n")
+	fmt.Fprint(env.stdout, "\nEstimates with their uncertainty, not veterinary advice.\n")
 	return nil
 }
 
@@ -218,15 +218,15 @@ func printPlans(out io.Writer, plans []forecast.Planned) {
 
 // printNotes writes each note once, with the water that it is about when it is not about all.
 func printNotes(out io.Writer, plans []forecast.Planned) {
-	told := map[string]bool{}
+	printed := map[string]bool{}
 	for i := range plans {
 		for _, note := range plans[i].Notes {
 			line := note
 			if !shared(plans, note) {
 				line = celsius(plans[i].Celsius) + ": " + note
 			}
-			if !told[line] {
-				told[line] = true
+			if !printed[line] {
+				printed[line] = true
 				fmt.Fprintln(out, line)
 			}
 		}

@@ -15,13 +15,13 @@ type privateDocument struct {
 }
 
 // privateParts lists what a journal keeps from the site's readers. An entry after the as-of day counts as well.
-func privateParts(told story) *privateDocument {
+func privateParts(loaded loadedJournal) *privateDocument {
 	d := &privateDocument{Entries: []string{}, Photos: []string{}, Broods: []string{}, Shrimp: []string{}}
 	shown := map[string]bool{}
-	for _, tank := range told.journal.Settings.Tanks {
+	for _, tank := range loaded.journal.Settings.Tanks {
 		shown[tank.Cover] = true
 	}
-	for _, entry := range told.journal.Entries {
+	for _, entry := range loaded.journal.Entries {
 		for _, image := range entry.Images {
 			shown[image.Path] = shown[image.Path] || !entry.Private
 		}
@@ -29,17 +29,17 @@ func privateParts(told story) *privateDocument {
 			d.Entries = append(d.Entries, entry.Path)
 		}
 	}
-	for _, photo := range told.journal.Photos {
+	for _, photo := range loaded.journal.Photos {
 		if !shown[photo.Path] {
 			d.Photos = append(d.Photos, photo.Path)
 		}
 	}
-	for _, b := range told.colony.Broods {
+	for _, b := range loaded.colony.Broods {
 		if !b.Public() {
 			d.Broods = append(d.Broods, b.ID)
 		}
 	}
-	for _, s := range told.colony.Shrimp {
+	for _, s := range loaded.colony.Shrimp {
 		if !s.Public {
 			d.Shrimp = append(d.Shrimp, s.Name)
 		}

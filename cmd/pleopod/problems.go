@@ -21,23 +21,23 @@ const (
 )
 
 // printProblem prints one problem; on a terminal with the line itself and a caret below the place.
-func (w *world) printProblem(files fs.FS, problem journal.Problem) {
+func (env *environment) printProblem(files fs.FS, problem journal.Problem) {
 	place := strings.ReplaceAll(problem.Position.String(), "\n", `\n`) // a file's name must not look like a line of ours
 	rest := strings.TrimPrefix(problem.Error(), problem.Position.String())
-	if !w.terminal {
-		fmt.Fprintln(w.stderr, printable(place+rest))
+	if !env.terminal {
+		fmt.Fprintln(env.stderr, printable(place+rest))
 	} else {
 		colour := boldRed
 		if problem.Severity == journal.Warning {
 			colour = boldYellow
 		}
-		fmt.Fprintf(w.stderr, "%s%s%s%s\n", colour, printable(place), ordinary, printable(rest))
+		fmt.Fprintf(env.stderr, "%s%s%s%s\n", colour, printable(place), ordinary, printable(rest))
 		if line := sourceLine(files, problem.Position); line != "" && problem.Column <= len([]rune(line))+1 {
-			fmt.Fprintf(w.stderr, "  %s\n  %s%s^%s\n", line, blank(line, problem.Column-1), colour, ordinary)
+			fmt.Fprintf(env.stderr, "  %s\n  %s%s^%s\n", line, blank(line, problem.Column-1), colour, ordinary)
 		}
 	}
 	if problem.Hint != "" {
-		fmt.Fprintln(w.stderr, "  "+printable(problem.Hint))
+		fmt.Fprintln(env.stderr, "  "+printable(problem.Hint))
 	}
 }
 

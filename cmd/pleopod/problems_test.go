@@ -36,8 +36,8 @@ func TestProblemOnATerminal(t *testing.T) {
 			if test.change != nil {
 				test.change(&p)
 			}
-			w := &world{stderr: &out, terminal: test.terminal}
-			w.printProblem(files, p)
+			env := &environment{stderr: &out, terminal: test.terminal}
+			env.printProblem(files, p)
 			if got := out.String(); got != test.want {
 				t.Errorf("got\n%q\nwant\n%q", got, test.want)
 			}

@@ -7,7 +7,7 @@ import (
 	"testing"
 )
 
-func TestSumOfAProgram(t *testing.T) {
+func TestAProgramIsKnownByItsBuildIDElseByItsBytes(t *testing.T) {
 	self, err := os.Executable()
 	if err != nil {
 		t.Fatal(err)

@@ -11,14 +11,14 @@ func TestProgressOnATerminalOnly(t *testing.T) {
 		terminal bool
 		takes    time.Duration
 		shown    bool
-	}{{true, 2 * patience, true}, {true, 0, false}, {false, 2 * patience, false}} {
-		out := &paper{}
-		under := (&world{stderr: out, terminal: test.terminal}).during("Drawing")
-		under.photos(3, 12)
+	}{{true, 2 * progressDelay, true}, {true, 0, false}, {false, 2 * progressDelay, false}} {
+		out := &lockedBuffer{}
+		progress := (&environment{stderr: out, terminal: test.terminal}).showProgress("Drawing")
+		progress.photos(3, 12)
 		time.Sleep(test.takes)
-		under.end()
+		progress.end()
 		text := out.String()
-		if shown := strings.Contains(text, "Drawing [=====               ] 3 of 12 photos … "); shown != test.shown || shown != strings.HasSuffix(text, wipe) {
+		if shown := strings.Contains(text, "Drawing [=====               ] 3 of 12 photos … "); shown != test.shown || shown != strings.HasSuffix(text, clearLine) {
 			t.Errorf("%+v: %q", test, text)
 		}
 	}

@@ -7,14 +7,13 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
-	"sync"
 	"testing"
 	"time"
 )
 
-// TestReadme does what the README says, in its order, in an empty folder with the sample journal beside it: every
+// TestEveryStepOfTheReadmeWorks does what the README says, in its order, in an empty folder with the sample journal beside it: every
 // command it shows, and the files of its tutorial.
-func TestReadme(t *testing.T) {
+func TestEveryStepOfTheReadmeWorks(t *testing.T) {
 	if testing.Short() {
 		t.Skip("publishes the sample: left out with -short")
 	}
@@ -28,13 +27,13 @@ func TestReadme(t *testing.T) {
 	}
 	t.Chdir(here)
 	// The table that gather is shown with is the keeper's own.
-	save(t, "water-tests.csv", "date,gh,kh,ph\n2026-03-20,8,3,7.4\n2026-03-27,8,3,7.5\n")
+	writeFile(t, "water-tests.csv", "date,gh,kh,ph\n2026-03-20,8,3,7.4\n2026-03-27,8,3,7.5\n")
 
 	steps := readmeSteps(string(readme))
 	commands := 0
 	for _, step := range steps {
 		if step.file != "" {
-			save(t, step.file, step.text)
+			writeFile(t, step.file, step.text)
 			continue
 		}
 		commands++
@@ -91,16 +90,6 @@ func tutorialFiles(piece string) []readmeStep {
 	return steps
 }
 
-func save(t *testing.T, name, text string) {
-	t.Helper()
-	if err := os.MkdirAll(filepath.Dir(name), 0o755); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
-		t.Fatal(err)
-	}
-}
-
 // shownWord is a word of a command line, with or without quotes.
 var shownWord = regexp.MustCompile(`'([^']*)'|(\S+)`)
 
@@ -114,15 +103,15 @@ func runAsShown(t *testing.T, shown string) {
 	}
 	ctx, stop := context.WithTimeout(t.Context(), 2*time.Minute)
 	defer stop()
-	stdout := &lines{}
+	stdout := &hookedBuffer{}
 	if args[0] == "watch" {
 		args = append(args, "--port", "0")
 		stdout.seen, stdout.then = "http://localhost:", stop
 	}
 	var stderr bytes.Buffer
-	env := map[string]string{"EDITOR": "true"}
-	w := &world{stdout: stdout, stderr: &stderr, getenv: func(key string) string { return env[key] }, now: time.Now}
-	if code := run(ctx, args, w); code != exitDone {
+	variables := map[string]string{"EDITOR": "true"}
+	env := &environment{stdout: stdout, stderr: &stderr, getenv: func(key string) string { return variables[key] }, now: time.Now}
+	if code := run(ctx, args, env); code != exitDone {
 		t.Errorf("%s: exit %d\n%s", shown, code, stderr.String())
 	}
 	if stdout.String() == "" {
@@ -132,30 +121,21 @@ func runAsShown(t *testing.T, shown string) {
 		t.Errorf("%s never said where it serves", shown)
 	}
 	if into != "" {
-		save(t, into, stdout.String())
+		writeFile(t, into, stdout.String())
 	}
 }
 
-// lines keeps what was printed, and calls then when seen has been printed.
-type lines struct {
-	mutex sync.Mutex
-	text  strings.Builder
-	seen  string
-	then  func()
+// hookedBuffer keeps what was printed, and calls then when seen has been printed.
+type hookedBuffer struct {
+	lockedBuffer
+	seen string
+	then func()
 }
 
-func (l *lines) Write(p []byte) (int, error) {
-	l.mutex.Lock()
-	defer l.mutex.Unlock()
-	n, err := l.text.Write(p)
-	if l.then != nil && strings.Contains(l.text.String(), l.seen) {
-		l.then()
+func (b *hookedBuffer) Write(p []byte) (int, error) {
+	n, err := b.lockedBuffer.Write(p)
+	if b.then != nil && strings.Contains(b.String(), b.seen) {
+		b.then()
 	}
 	return n, err
-}
-
-func (l *lines) String() string {
-	l.mutex.Lock()
-	defer l.mutex.Unlock()
-	return l.text.String()
 }

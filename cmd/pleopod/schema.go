@@ -7,11 +7,11 @@ type schemaCommand struct {
 }
 
 // Run prints a JSON Schema, with which an editor completes and checks keys.
-func (c *schemaCommand) Run(w *world) error {
+func (c *schemaCommand) Run(env *environment) error {
 	source := schema.Journal()
 	if c.Of == "entry" {
 		source = schema.Entry()
 	}
-	_, err := w.stdout.Write(source)
+	_, err := env.stdout.Write(source)
 	return err
 }

@@ -63,13 +63,7 @@ func inventJournal(tb testing.TB, entries int) string {
 	tb.Helper()
 	dir := tb.TempDir()
 	for name, text := range invented.Usual(entries).Files() {
-		file := filepath.Join(dir, filepath.FromSlash(name))
-		if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
-			tb.Fatal(err)
-		}
-		if err := os.WriteFile(file, text, 0o644); err != nil {
-			tb.Fatal(err)
-		}
+		writeFile(tb, filepath.Join(dir, filepath.FromSlash(name)), string(text))
 	}
 	return dir
 }

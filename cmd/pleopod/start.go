@@ -19,9 +19,9 @@ type startCommand struct {
 }
 
 // Run makes a journal. What lies in the folder already is never touched.
-func (c *startCommand) Run(w *world) error {
-	place := place{Journal: c.Dir}
-	day, err := place.day(&journal.Settings{}, w)
+func (c *startCommand) Run(env *environment) error {
+	flags := journalFlags{Journal: c.Dir}
+	day, err := flags.day(&journal.Settings{}, env)
 	if err != nil {
 		return err
 	}
@@ -36,11 +36,11 @@ func (c *startCommand) Run(w *world) error {
 	if err := c.write(files); err != nil {
 		return err
 	}
-	fmt.Fprintf(w.stdout, "A new journal is in %s:\n", c.Dir)
+	fmt.Fprintf(env.stdout, "A new journal is in %s:\n", c.Dir)
 	for _, file := range files {
-		fmt.Fprintf(w.stdout, "  %s\n", filepath.Join(c.Dir, filepath.FromSlash(file.Path)))
+		fmt.Fprintf(env.stdout, "  %s\n", filepath.Join(c.Dir, filepath.FromSlash(file.Path)))
 	}
-	fmt.Fprintf(w.stdout, "Open journal.yaml and write what you know of your tank. Then:\n  pleopod entry %[1]s --edit\n  pleopod watch %[1]s\n", asTyped(c.Dir))
+	fmt.Fprintf(env.stdout, "Open journal.yaml and write what you know of your tank. Then:\n  pleopod entry %[1]s --edit\n  pleopod watch %[1]s\n", shellQuoted(c.Dir))
 	return nil
 }
 
@@ -59,7 +59,7 @@ func (c *startCommand) checkFree(files []draft.File) error {
 		if _, err := os.Lstat(filepath.Join(c.Dir, filepath.FromSlash(file.Path))); err == nil {
 			if file.Path == journal.SettingsFile {
 				return misuse{fmt.Errorf("%s holds a journal already; write in it with: pleopod entry %s",
-					c.Dir, asTyped(c.Dir))}
+					c.Dir, shellQuoted(c.Dir))}
 			}
 			return misuse{fmt.Errorf("%s holds a file %s already, and nothing of yours is overwritten; choose another folder, or rename the file", c.Dir, file.Path)}
 		}
@@ -113,21 +113,4 @@ func (c *startCommand) write(files []draft.File) error {
 		made = append(made, file.Path)
 	}
 	return nil
-}
-
-// writeNew writes a file that must not exist yet, with the folders that it needs.
-func writeNew(root *os.Root, file draft.File) error {
-	if err := root.MkdirAll(filepath.ToSlash(filepath.Dir(file.Path)), 0o755); err != nil {
-		return err
-	}
-	out, err := root.OpenFile(file.Path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-	if err != nil {
-		return err
-	}
-	if _, err := out.WriteString(file.Text); err != nil {
-		_ = out.Close()
-		_ = root.Remove(file.Path)
-		return err
-	}
-	return out.Close()
 }

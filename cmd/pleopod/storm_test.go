@@ -194,8 +194,8 @@ func (s *storm) rage(edits int) map[string]int {
 func (s *watching) becomesClean(flags ...string) {
 	s.Helper()
 	clean := filepath.Join(s.TempDir(), "clean")
-	w := &world{stdout: io.Discard, stderr: s.printed, getenv: func(string) string { return "" }, now: time.Now}
-	if code := run(context.Background(), append([]string{"publish", s.dir, "--out", clean}, flags...), w); code != exitDone {
+	env := &environment{stdout: io.Discard, stderr: s.printed, getenv: func(string) string { return "" }, now: time.Now}
+	if code := run(context.Background(), append([]string{"publish", s.dir, "--out", clean}, flags...), env); code != exitDone {
 		s.Fatalf("clean publish: %d\n%s", code, s.printed)
 	}
 	different := []string{"?"}

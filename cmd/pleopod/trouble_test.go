@@ -28,12 +28,12 @@ func TestWatchOutlivesTrouble(t *testing.T) {
 
 	// a large file is dropped in: told at its name, and the site stays
 	s.write("entries/large.md", strings.Repeat("x", 20<<20))
-	s.told(`"where":"entries/large.md:1:1"`)
+	s.announces(`"where":"entries/large.md:1:1"`)
 	s.shows("diary/2026-03-14-first.html", "Ten of them.")
 	if err := os.Remove(filepath.Join(s.dir, "entries", "large.md")); err != nil {
 		t.Fatal(err)
 	}
-	s.told(`"mistakes":null`)
+	s.announces(`"mistakes":null`)
 
 	// many files are pasted at once, none missed
 	for i := range *pasted {
@@ -43,16 +43,16 @@ func TestWatchOutlivesTrouble(t *testing.T) {
 	s.becomesClean(day)
 
 	// the whole folder goes, and comes back
-	s.told(`"mistakes":null,"note":""`)
+	s.announces(`"mistakes":null,"note":""`)
 	if err := os.Rename(s.dir, s.dir+".away"); err != nil {
 		t.Fatal(err)
 	}
-	s.told(`"where":"the site"`)
+	s.announces(`"where":"the site"`)
 	s.shows("diary/2026-03-14-first.html", "Ten of them.")
 	if err := os.Rename(s.dir+".away", s.dir); err != nil {
 		t.Fatal(err)
 	}
-	s.told(`"mistakes":null`)
+	s.announces(`"mistakes":null`)
 	s.write("entries/a.md", strings.Replace(stockedEntry, "Ten of", "Back again, ten of", 1))
 	s.shows("diary/2026-03-14-first.html", "Back again")
 
@@ -61,7 +61,7 @@ func TestWatchOutlivesTrouble(t *testing.T) {
 	if err := os.Rename(s.dir, filepath.Join(t.TempDir(), "deleted")); err != nil { // at once, as a file manager does
 		t.Fatal(err)
 	}
-	s.told(`"where":"the site"`)
+	s.announces(`"where":"the site"`)
 	s.write("journal.yaml", smallSettings)
 	s.write("entries/a.md", strings.Replace(stockedEntry, "Ten of", "Begun anew, ten of", 1))
 	s.shows("diary/2026-03-14-first.html", "Begun anew")
@@ -85,7 +85,7 @@ func TestWatchIsPatient(t *testing.T) {
 
 	const half = "---\ndate: 2026-04-01\ntitle: An evening\nevents:\n  - counted: 9"
 	s.write("entries/b.md", half)
-	s.told(`"where":"entries/b.md:1:1"`)
+	s.announces(`"where":"entries/b.md:1:1"`)
 	for _, minute := range []int{35, 55} {
 		at(1, 23, minute)
 		s.write("entries/b.md", half+strings.Repeat("\n", minute))
@@ -98,7 +98,7 @@ func TestWatchIsPatient(t *testing.T) {
 	at(2, 0, 15)
 	s.write("entries/b.md", half+" ")
 	s.until("it was looked at", func() bool { return strings.Contains(s.printed.String(), "00:15:00: ") })
-	s.told(`"where":"entries/b.md:1:1"`)
+	s.announces(`"where":"entries/b.md:1:1"`)
 	if diff := cmp.Diff(before, contentsOf(filepath.Join(s.dir, "published"))); diff != "" {
 		t.Errorf("the site has changed in the meantime (-before +after):\n%s", diff)
 	}
@@ -106,7 +106,7 @@ func TestWatchIsPatient(t *testing.T) {
 	s.shows("diary/2026-04-01-an-evening.html", "Done.")
 	s.shows("diary/2026-03-14-first.html", "More.")
 	s.shows("", "2026-04-02")
-	s.told(`"mistakes":null`)
+	s.announces(`"mistakes":null`)
 }
 
 // mounted mounts a small file system in memory, or skips where that is not allowed.
@@ -131,7 +131,7 @@ func TestWatchOnAReadOnlyDisk(t *testing.T) {
 	}
 	s := watch(t, dir, time.Now, "--as-of", "2026-03-21")
 	s.shows("diary/2026-03-14-first.html", "Ten of them.")
-	s.told("was not saved")
+	s.announces("was not saved")
 }
 
 // TestWatchOnAFullDisk: the site is shown and says that it was not saved; what was saved stays whole; when there is room
@@ -152,8 +152,8 @@ func TestWatchOnAFullDisk(t *testing.T) {
 		t.Fatalf("the disk is not full: %v", err)
 	}
 	s.write("entries/a.md", strings.Replace(stockedEntry, "Ten of", "No room for ten of", 1))
-	s.told("was not saved: ")
-	s.told("the disk is full")
+	s.announces("was not saved: ")
+	s.announces("the disk is full")
 	s.shows("diary/2026-03-14-first.html", "No room for ten of them.")
 	if diff := cmp.Diff(before, contentsOf(filepath.Join(dir, "published"))); diff != "" {
 		t.Errorf("the saved site has changed (-before +after):\n%s", diff)
@@ -161,20 +161,20 @@ func TestWatchOnAFullDisk(t *testing.T) {
 	if err := os.Remove(filler); err != nil {
 		t.Fatal(err)
 	}
-	s.told(`"note":""`)
+	s.announces(`"note":""`)
 	s.becomesClean(day)
 }
 
 // TestWatchForgetsNoChange: the folder is away just when a change is looked at. The change is read when it is back.
 func TestWatchForgetsNoChange(t *testing.T) {
 	s := &watching{TB: t, dir: smallJournal(t)}
-	w := &world{stderr: &paper{}, stdout: &paper{}, getenv: os.Getenv, now: time.Now}
+	env := &environment{stderr: &lockedBuffer{}, stdout: &lockedBuffer{}, getenv: os.Getenv, now: time.Now}
 	server := preview.New()
-	d := newDesk(&watchCommand{place: place{Journal: s.dir}}, w, filepath.Join(s.dir, "published"), server)
+	w := newWatcher(&watchCommand{journalFlags: journalFlags{Journal: s.dir}}, env, filepath.Join(s.dir, "published"), server)
 	shows := func(word string) bool {
-		return strings.Contains(string(d.site["diary/2026-03-14-first.html"]), word)
+		return strings.Contains(string(w.site["diary/2026-03-14-first.html"]), word)
 	}
-	d.publish(t.Context(), nil)
+	w.publish(t.Context(), nil)
 	if !shows("Ten of them.") {
 		t.Fatal("the first site lacks its text")
 	}
@@ -182,20 +182,20 @@ func TestWatchForgetsNoChange(t *testing.T) {
 	if err := os.Rename(s.dir, s.dir+".away"); err != nil {
 		t.Fatal(err)
 	}
-	d.publish(t.Context(), []string{"entries/a.md"})
-	if d.again == nil {
+	w.publish(t.Context(), []string{"entries/a.md"})
+	if w.retry == nil {
 		t.Error("it is not tried again")
 	}
-	d.tryAgain(t.Context())
-	if said := w.stderr.(*paper).String(); strings.Count(said, "cannot be opened") != 1 {
+	w.tryAgain(t.Context())
+	if said := env.stderr.(*lockedBuffer).String(); strings.Count(said, "cannot be opened") != 1 {
 		t.Errorf("it said so not once: %s", said)
 	}
 	if err := os.Rename(s.dir+".away", s.dir); err != nil {
 		t.Fatal(err)
 	}
-	d.tryAgain(t.Context())
-	if !shows("Twelve of them.") || d.again != nil {
-		t.Errorf("the change is lost: %s", d.site["diary/2026-03-14-first.html"])
+	w.tryAgain(t.Context())
+	if !shows("Twelve of them.") || w.retry != nil {
+		t.Errorf("the change is lost: %s", w.site["diary/2026-03-14-first.html"])
 	}
 }
 
@@ -209,14 +209,14 @@ func TestWatchFollowsTheLook(t *testing.T) {
 	s.shows("cautions.html", "<h1>Keep the lid on</h1>")
 }
 
-// TestFullDisk: the old site stays whole, and the error says why.
-func TestFullDisk(t *testing.T) {
+// TestPublishOnAFullDiskKeepsTheOldSite: the old site stays whole, and the error says why.
+func TestPublishOnAFullDiskKeepsTheOldSite(t *testing.T) {
 	disk, journalFolder := mounted(t, "size=1m"), smallJournal(t)
 	out := filepath.Join(disk, "site")
 	publish := func() (int, string) {
-		printed := &paper{}
-		w := &world{stdout: printed, stderr: printed, getenv: os.Getenv, now: time.Now}
-		return run(t.Context(), []string{"publish", journalFolder, "--out", out, "--as-of", "2026-03-21"}, w),
+		printed := &lockedBuffer{}
+		env := &environment{stdout: printed, stderr: printed, getenv: os.Getenv, now: time.Now}
+		return run(t.Context(), []string{"publish", journalFolder, "--out", out, "--as-of", "2026-03-21"}, env),
 			printed.String()
 	}
 	if code, text := publish(); code != exitDone {

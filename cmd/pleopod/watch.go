@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"net"
-	"path/filepath"
 	"strings"
 	"time"
 
@@ -15,7 +14,7 @@ import (
 )
 
 type watchCommand struct {
-	place
+	journalFlags
 	Port    int    `default:"7420" help:"Port on this machine."`
 	Poll    bool   `help:"Look for changes again and again; for network folders."`
 	Look    string `placeholder:"DIR" help:"Folder whose templates and styles replace single ones."`
@@ -23,7 +22,7 @@ type watchCommand struct {
 }
 
 // Run publishes, serves and publishes again at every save and at midnight, until it is interrupted.
-func (c *watchCommand) Run(ctx context.Context, w *world) error {
+func (c *watchCommand) Run(ctx context.Context, env *environment) error {
 	out := c.published("")
 	if err := folder.Check(out, c.Journal); err != nil {
 		return misuse{err}
@@ -35,54 +34,54 @@ func (c *watchCommand) Run(ctx context.Context, w *world) error {
 	server := preview.New()
 	served := make(chan error, 1)
 	go func() { served <- server.Serve(ctx, listener) }()
-	fmt.Fprintf(w.stdout, "Watching %s. Open http://localhost:%d/ and stop with Ctrl-C.\n", c.Journal, listener.Addr().(*net.TCPAddr).Port)
+	fmt.Fprintf(env.stdout, "Watching %s. Open http://localhost:%d/ and stop with Ctrl-C.\n", c.Journal, listener.Addr().(*net.TCPAddr).Port)
 	worked := make(chan struct{})
 	go func() {
 		defer close(worked)
-		newDesk(c, w, out, server).work(ctx)
+		newWatcher(c, env, out, server).loop(ctx)
 	}()
 	err = <-served
 	select {
 	case <-worked:
-	case <-time.After(farewell): // a site that is just being written stays whole wherever it is cut off
+	case <-time.After(shutdownTime): // a site that is just being written stays whole wherever it is cut off
 	}
 	return err
 }
 
-// farewell is how long an interrupted watch waits for what it was doing.
-const farewell = 500 * time.Millisecond
+// shutdownTime is how long an interrupted watch waits for what it was doing.
+const shutdownTime = 500 * time.Millisecond
 
-// work publishes again and again.
-func (d *desk) work(ctx context.Context) {
-	changes := saves.Watch(ctx, d.Journal, saves.Options{Poll: d.Poll, Skip: func(name string) bool { return name == journal.PublishedFolder }})
+// loop publishes again and again.
+func (w *watcher) loop(ctx context.Context) {
+	changes := saves.Watch(ctx, w.Journal, saves.Options{Poll: w.Poll, Skip: func(name string) bool { return name == journal.PublishedFolder }})
 	var looked <-chan []string
-	if d.Look != "" {
-		looked = saves.Watch(ctx, d.Look, saves.Options{Poll: d.Poll})
+	if w.Look != "" {
+		looked = saves.Watch(ctx, w.Look, saves.Options{Poll: w.Poll})
 	}
-	d.publish(ctx, nil)
+	w.publish(ctx, nil)
 	for {
 		select {
 		case changed, open := <-changes:
 			if !open {
 				return
 			}
-			fmt.Fprintf(d.w.stderr, "%s: %s\n", d.w.now().Format(time.TimeOnly), printable(few(changed)))
-			d.publish(ctx, changed)
+			fmt.Fprintf(w.env.stderr, "%s: %s\n", w.env.now().Format(time.TimeOnly), printable(shortList(changed)))
+			w.publish(ctx, changed)
 		case <-looked:
-			d.publish(ctx, nil)
-		case <-d.numbers:
-			d.numbers = nil
-			d.publish(ctx, nil)
-		case <-d.again:
-			d.tryAgain(ctx)
-		case <-time.After(untilTomorrow(d.today, d.w.now())):
-			d.publish(ctx, nil)
+			w.publish(ctx, nil)
+		case <-w.simulated:
+			w.simulated = nil
+			w.publish(ctx, nil)
+		case <-w.retry:
+			w.tryAgain(ctx)
+		case <-time.After(untilTomorrow(w.today, w.env.now())):
+			w.publish(ctx, nil)
 		}
 	}
 }
 
-// few names what changed in one short line.
-func few(changed []string) string {
+// shortList names what changed in one short line.
+func shortList(changed []string) string {
 	const most = 3
 	if len(changed) <= most {
 		return strings.Join(changed, ", ")
@@ -98,15 +97,4 @@ func untilTomorrow(today journal.Day, now time.Time) time.Duration {
 	}
 	year, month, day := now.Date()
 	return min(time.Hour, time.Date(year, month, day+1, 0, 0, 1, 0, now.Location()).Sub(now))
-}
-
-// mistakes turns errors into what an open page shows.
-func mistakes(problems []journal.Problem, line func(journal.Position) string) []preview.Mistake {
-	var all []preview.Mistake
-	for _, problem := range problems {
-		if problem.Severity == journal.Error {
-			all = append(all, preview.Mistake{Where: filepath.ToSlash(problem.Position.String()), Message: problem.Message, Line: line(problem.Position), Hint: problem.Hint})
-		}
-	}
-	return all
 }

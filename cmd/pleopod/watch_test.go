@@ -21,24 +21,24 @@ type watching struct {
 	testing.TB
 	dir     string
 	address string
-	printed *paper // on stderr
+	printed *lockedBuffer // on stderr
 	code    chan int
 	stop    context.CancelFunc
 }
 
-// paper is a writer that may be read while it is written to.
-type paper struct {
+// lockedBuffer is a writer that may be read while it is written to.
+type lockedBuffer struct {
 	mu   sync.Mutex
 	text bytes.Buffer
 }
 
-func (p *paper) Write(text []byte) (int, error) {
+func (p *lockedBuffer) Write(text []byte) (int, error) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	return p.text.Write(text)
 }
 
-func (p *paper) String() string {
+func (p *lockedBuffer) String() string {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	return p.text.String()
@@ -50,10 +50,10 @@ var addressLine = regexp.MustCompile(`http://localhost:\d+`)
 func watch(tb testing.TB, dir string, now func() time.Time, flags ...string) *watching {
 	tb.Helper()
 	ctx, stop := context.WithCancel(context.Background())
-	s := &watching{TB: tb, dir: dir, printed: &paper{}, code: make(chan int, 1), stop: stop}
-	out := &paper{}
-	w := &world{stdout: out, stderr: s.printed, getenv: func(string) string { return "" }, now: now, cache: cacheFolder(tb.TempDir())}
-	go func() { s.code <- run(ctx, append([]string{"watch", dir, "--port", "0"}, flags...), w) }()
+	s := &watching{TB: tb, dir: dir, printed: &lockedBuffer{}, code: make(chan int, 1), stop: stop}
+	out := &lockedBuffer{}
+	env := &environment{stdout: out, stderr: s.printed, getenv: func(string) string { return "" }, now: now, cache: cacheFolder(tb.TempDir())}
+	go func() { s.code <- run(ctx, append([]string{"watch", dir, "--port", "0"}, flags...), env) }()
 	tb.Cleanup(s.end)
 	s.until("an address is printed", func() bool {
 		s.address = addressLine.FindString(out.String())
@@ -122,8 +122,8 @@ func (s *watching) prints(text string) {
 	s.until(fmt.Sprintf("%q is printed", text), func() bool { return strings.Contains(s.printed.String(), text) })
 }
 
-// told waits until the event stream tells something.
-func (s *watching) told(text string) {
+// announces waits until the event stream tells open pages something.
+func (s *watching) announces(text string) {
 	s.Helper()
 	s.until(fmt.Sprintf("open pages are told %q", text), func() bool {
 		ctx, stop := context.WithTimeout(context.Background(), time.Second)
@@ -148,12 +148,17 @@ func (s *watching) told(text string) {
 // write changes a file of the journal.
 func (s *watching) write(name, text string) {
 	s.Helper()
-	file := filepath.Join(s.dir, filepath.FromSlash(name))
-	if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
-		s.Fatal(err)
+	writeFile(s.TB, filepath.Join(s.dir, filepath.FromSlash(name)), text)
+}
+
+// writeFile writes a file, and the folders that it needs.
+func writeFile(tb testing.TB, name, text string) {
+	tb.Helper()
+	if err := os.MkdirAll(filepath.Dir(name), 0o755); err != nil {
+		tb.Fatal(err)
 	}
-	if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
-		s.Fatal(err)
+	if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+		tb.Fatal(err)
 	}
 }
 
@@ -186,15 +191,15 @@ func TestWatchShowsEverySave(t *testing.T) {
 
 	// half-written, then invalid for a while: the mistake is told with its place, line and suggestion, and the last good site stays
 	s.write("entries/a.md", strings.Replace(stockedEntry, "stocked", "stoked", 1))
-	s.told(`"where":"entries/a.md:5:5"`)
-	s.told(`"line":"  - stoked: {females: 6, males: 4}"`)
-	s.told(`did you mean \"stocked\"?`)
+	s.announces(`"where":"entries/a.md:5:5"`)
+	s.announces(`"line":"  - stoked: {females: 6, males: 4}"`)
+	s.announces(`did you mean \"stocked\"?`)
 	s.prints("  1 error; the pages are those of before\n")
 	s.shows("diary/2026-03-14-first.html", "all lively")
 	s.write("entries/a.md", "---\ndate: 2026-03-1")
-	s.told(`"where":"entries/a.md:1:1"`)
+	s.announces(`"where":"entries/a.md:1:1"`)
 	s.write("entries/a.md", stockedEntry)
-	s.told(`"mistakes":null`)
+	s.announces(`"mistakes":null`)
 	s.shows("diary/2026-03-14-first.html", "Ten of them.")
 	s.until("the mistake is gone", func() bool {
 		text, err := os.ReadFile(filepath.Join(s.dir, "published/diary/2026-03-14-first.html"))
@@ -207,13 +212,13 @@ func TestWatchShowsEverySave(t *testing.T) {
 	s.shows("data/forecast.json", `"p50": 4,`)
 }
 
-func TestWatchBeginsWithAMistake(t *testing.T) {
+func TestWatchOfAMistakenJournalShowsTheSiteOnceMended(t *testing.T) {
 	dir := smallJournal(t)
 	if err := os.WriteFile(filepath.Join(dir, "entries", "a.md"), []byte("no front matter"), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	s := watch(t, dir, time.Now)
-	s.told(`"where":"entries/a.md:1:1"`)
+	s.announces(`"where":"entries/a.md:1:1"`)
 	if status, text := s.get(""); status != http.StatusServiceUnavailable || !strings.Contains(text, "preview.js") {
 		t.Errorf("%d %s", status, text)
 	}

@@ -9,7 +9,6 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/colony"
-	"pleopod/journal/wording"
 )
 
 // waterCommand is the what-if sums about water. None of them writes a file.
@@ -29,177 +28,79 @@ const (
 	cautionHarm   = "An estimate, not veterinary advice. When animals suffer, ask a veterinarian who treats aquatic animals."
 )
 
-// tankWater is the water that a sum starts from: typed, or the last readings of a tank.
-type tankWater struct {
+// waterFlags name the water that a sum starts from: typed, or the last readings of a tank.
+type waterFlags struct {
 	Water   string  `placeholder:"READINGS" help:"The water in the tank, such as 'gh 12, nitrate 40'."`
 	Volume  string  `placeholder:"VOLUME" help:"How much water the tank holds, such as 38L, 10gal or '10 UK gal'."`
 	Tank    string  `placeholder:"ID" help:"Start from the last readings and the volume of this tank of a journal, by its id or its name."`
 	Journal string  `placeholder:"FOLDER" default:"." help:"The folder of the journal for --tank; the current one when left out."`
 	AsOf    dayFlag `name:"as-of" placeholder:"DATE" help:"With --tank, the last readings up to this day."`
-	JSON    bool    `name:"json" help:"Print the result as one JSON document."`
+	outputFlag
 }
 
-// bath is water with its readings. Values are in the units of the format; shown says in which to write each.
-type bath struct {
-	units  journal.Units
-	values []journal.Reading
-	days   map[journal.ReadingKind]journal.Day // of values that come from a journal
-	shown  map[journal.ReadingKind]string
-	litres journal.Maybe[float64]
-	volume string // the unit of volumes
-	basis  journal.Basis
+// outputFlag says in which form a result is printed.
+type outputFlag struct {
+	JSON bool `name:"json" help:"Print the result as one JSON document."`
 }
 
-// fill reads the flags, and the journal where they name a tank.
-func (t *tankWater) fill(w *world) (*bath, error) {
-	b := &bath{
+// startingWater reads the flags, and the journal where they name a tank.
+func (f *waterFlags) startingWater(env *environment) (*tankWater, error) {
+	t := &tankWater{
 		units: journal.MetricUnits(), days: map[journal.ReadingKind]journal.Day{},
-		shown:  map[journal.ReadingKind]string{},
-		volume: "L", basis: journal.BasisN,
+		shownUnits: map[journal.ReadingKind]string{},
+		volume:     "L", basis: journal.BasisN,
 	}
-	if t.Tank != "" {
-		if err := t.last(b, w); err != nil {
+	if f.Tank != "" {
+		if err := f.lastReadings(t, env); err != nil {
 			return nil, err
 		}
 	}
-	if t.Volume != "" {
-		volume, err := journal.ParseAmount(t.Volume, journal.QuantityVolume, b.units)
+	if f.Volume != "" {
+		volume, err := journal.ParseAmount(f.Volume, journal.QuantityVolume, t.units)
 		if err != nil {
 			return nil, misuse{fmt.Errorf("--volume: %w", err)}
 		}
 		if volume.Value == 0 {
-			return nil, misuse{fmt.Errorf("--volume is %q; a tank holds some water", t.Volume)}
+			return nil, misuse{fmt.Errorf("--volume is %q; a tank holds some water", f.Volume)}
 		}
-		b.litres, b.volume = journal.Known(volume.Value), volume.Unit
+		t.litres, t.volume = journal.Known(volume.Value), volume.Unit
 	}
-	typed, err := b.read("--water", t.Water)
+	typed, err := t.read("--water", f.Water)
 	for _, r := range typed {
-		b.values = slices.DeleteFunc(b.values, func(old journal.Reading) bool { return old.Kind == r.Kind })
-		b.values = append(b.values, r)
-		delete(b.days, r.Kind)
+		t.values = slices.DeleteFunc(t.values, func(old journal.Reading) bool { return old.Kind == r.Kind })
+		t.values = append(t.values, r)
+		delete(t.days, r.Kind)
 	}
-	return b, err
+	return t, err
 }
 
-// read reads readings from a flag or an argument and notes the units they were typed in, the first ones first.
-func (b *bath) read(where, text string) ([]journal.Reading, error) {
-	if strings.TrimSpace(text) == "" {
-		return nil, nil
-	}
-	typed, err := journal.ParseReadings(text, b.units)
-	if err != nil {
-		return nil, misuse{fmt.Errorf("%s: %w", where, err)}
-	}
-	var readings []journal.Reading
-	for _, r := range typed {
-		readings = append(readings, r.Reading)
-		if b.shown[r.Kind] == "" {
-			b.shown[r.Kind] = r.Unit
-		}
-	}
-	return readings, nil
-}
-
-// last takes the newest value of each reading from a journal.
-func (t *tankWater) last(b *bath, w *world) error {
-	where := place{Journal: t.Journal, AsOf: t.AsOf}
-	root, err := where.open()
+// lastReadings takes the newest value of each reading from a journal.
+func (f *waterFlags) lastReadings(t *tankWater, env *environment) error {
+	flags := journalFlags{Journal: f.Journal, AsOf: f.AsOf}
+	root, err := flags.open()
 	if err != nil {
 		return err
 	}
 	defer root.Close()
-	j := where.read(root.FS())
-	day, err := where.day(&j.Settings, w)
+	j := flags.read(root.FS())
+	day, err := flags.day(&j.Settings, env)
 	if err != nil {
 		return err
 	}
-	s := replayed(j, colony.Replay(j, day))
-	if journal.HasErrors(s.problems) {
-		return w.show(slices.DeleteFunc(s.problems, func(p journal.Problem) bool { return p.Severity != journal.Error }), root.FS())
+	loaded := withColony(j, colony.Replay(j, day))
+	if journal.HasErrors(loaded.problems) {
+		return env.printProblems(slices.DeleteFunc(loaded.problems, func(p journal.Problem) bool { return p.Severity != journal.Error }), root.FS())
 	}
-	if t.Tank, err = tankID(t.Tank, j.Settings.Tanks); err != nil {
+	if f.Tank, err = tankID(f.Tank, j.Settings.Tanks); err != nil {
 		return err
 	}
-	b.units, b.basis, b.volume = j.Settings.Units, j.Settings.Ammonia, j.Settings.Units.Unit(journal.QuantityVolume)
-	for _, tank := range s.colony.Tanks {
-		if tank.ID == t.Tank {
-			b.newest(tank)
+	t.units, t.basis, t.volume = j.Settings.Units, j.Settings.Ammonia, j.Settings.Units.Unit(journal.QuantityVolume)
+	for _, tank := range loaded.colony.Tanks {
+		if tank.ID == f.Tank {
+			t.newest(tank)
 		}
 	}
 	return nil
-}
-
-// newest takes the newest value of each kind, and the volume.
-func (b *bath) newest(tank *colony.Tank) {
-	b.litres = tank.Volume
-	for _, test := range slices.Backward(tank.Tests) {
-		for _, r := range test.Readings {
-			if day, had := b.days[r.Kind]; had && day >= test.Day {
-				continue
-			}
-			b.values = slices.DeleteFunc(b.values, func(old journal.Reading) bool { return old.Kind == r.Kind })
-			b.values = append(b.values, r)
-			b.days[r.Kind] = test.Day
-		}
-	}
-}
-
-// both returns the kinds that two waters have in common and that mix by rule, in the order of the manual.
-func both(tank, fresh []journal.Reading) []journal.ReadingKind {
-	var kinds []journal.ReadingKind
-	for _, kind := range journal.ReadingKinds() {
-		_, a := journal.ReadingOf(tank, kind)
-		_, b := journal.ReadingOf(fresh, kind)
-		if a && b && mixes(kind) {
-			kinds = append(kinds, kind)
-		}
-	}
-	return kinds
-}
-
-// mixes reports whether a reading of a mixture follows from its parts. pH does not, and oxygen comes and goes through
-// the surface.
-func mixes(kind journal.ReadingKind) bool { return kind != journal.PH && kind != journal.Oxygen }
-
-// unmixed says which readings that both waters have were left out, or "".
-func unmixed(tank, fresh []journal.Reading) []string {
-	var notes []string
-	for _, kind := range []journal.ReadingKind{journal.PH, journal.Oxygen} {
-		_, a := journal.ReadingOf(tank, kind)
-		_, b := journal.ReadingOf(fresh, kind)
-		if a || b {
-			notes = append(notes, readingTitle(kind)+" is left out: it does not follow from its parts; test it afterwards.")
-		}
-	}
-	return notes
-}
-
-// unit returns the unit in which readings of a kind are written.
-func (b *bath) unit(kind journal.ReadingKind) string {
-	if unit := b.shown[kind]; unit != "" {
-		return unit
-	}
-	return b.units.Unit(kind.Quantity())
-}
-
-// number returns the value of a reading in its shown unit.
-func (b *bath) number(kind journal.ReadingKind, value float64) float64 {
-	return kind.Quantity().InUnit(value, b.unit(kind))
-}
-
-// write writes a reading with its unit.
-func (b *bath) write(r journal.Reading) string {
-	unit := b.unit(r.Kind)
-	text := strings.TrimSpace(wording.Number(b.number(r.Kind, r.Value), wording.Digits(r.Kind, unit)) + " " + wording.Sign(unit))
-	if r.Below {
-		return "below " + text
-	}
-	return text
-}
-
-// amount writes a volume in the unit of the tank's.
-func (b *bath) amount(litres float64) string {
-	return wording.Number(journal.QuantityVolume.InUnit(litres, b.volume), 1) + " " + map[bool]string{true: "US gal", false: b.volume}[b.volume == "gal"]
 }
 
 // readingTitle is what people call a reading.
@@ -213,19 +114,19 @@ func readingTitle(kind journal.ReadingKind) string {
 	return string(kind)
 }
 
-// origin says where the starting values come from, or "".
-func (t *tankWater) origin(b *bath) string {
+// originNote says where the starting values come from, or "".
+func (f *waterFlags) originNote(t *tankWater) string {
 	var parts []string
 	for _, kind := range journal.ReadingKinds() {
-		r, ok := journal.ReadingOf(b.values, kind)
-		if day, had := b.days[kind]; ok && had {
-			parts = append(parts, fmt.Sprintf("%s %s on %s", readingTitle(kind), b.write(r), day))
+		r, ok := journal.ReadingOf(t.values, kind)
+		if day, had := t.days[kind]; ok && had {
+			parts = append(parts, fmt.Sprintf("%s %s on %s", readingTitle(kind), t.text(r), day))
 		}
 	}
 	if len(parts) == 0 {
 		return ""
 	}
-	return "Last readings of " + t.Tank + ": " + strings.Join(parts, "; ") + "."
+	return "Last readings of " + f.Tank + ": " + strings.Join(parts, "; ") + "."
 }
 
 // result is what every sum prints: a sentence, a table, notes and cautions.
@@ -238,9 +139,9 @@ type result struct {
 	document any // for --json
 }
 
-// print writes a result.
-func (r result) print(out io.Writer, asJSON bool) error {
-	if asJSON {
+// print writes a result in the form that was asked for.
+func (o outputFlag) print(out io.Writer, r result) error {
+	if o.JSON {
 		return printJSON(out, r.document)
 	}
 	fmt.Fprintln(out, r.sentence)
@@ -260,3 +161,17 @@ func (r result) print(out io.Writer, asJSON bool) error {
 	}
 	return nil
 }
+
+// capitalised puts a capital at the front, except of "pH".
+func capitalised(text string) string {
+	if text == "" || text == "pH" {
+		return text
+	}
+	return strings.ToUpper(text[:1]) + text[1:]
+}
+
+// baseUnit is the unit of values in documents, whatever was typed.
+func baseUnit(kind journal.ReadingKind) string { return journal.MetricUnits().Unit(kind.Quantity()) }
+
+// neverNil returns a list that is never nil, so that JSON shows an empty list.
+func neverNil(notes []string) []string { return append([]string{}, notes...) }

@@ -11,7 +11,7 @@ import (
 // waterAmmonia is the sum "how much of my ammonia is toxic?".
 type waterAmmonia struct {
 	As string `enum:"N,NH3,NH4," default:"" placeholder:"BASIS" help:"What the test reports: N, NH3 or NH4; N, or what journal.yaml says, when left out."`
-	tankWater
+	waterFlags
 }
 
 // ammoniaDocument is what water ammonia --json prints. Masses are in mg/L.
@@ -30,14 +30,14 @@ type ammoniaDocument struct {
 }
 
 // Run prints the un-ionised part.
-func (c *waterAmmonia) Run(w *world) error {
-	b, err := c.fill(w)
+func (c *waterAmmonia) Run(env *environment) error {
+	t, err := c.startingWater(env)
 	if err != nil {
 		return err
 	}
 	var values [3]journal.Reading
 	for i, kind := range []journal.ReadingKind{journal.Ammonia, journal.PH, journal.Temperature} {
-		r, ok := journal.ReadingOf(b.values, kind)
+		r, ok := journal.ReadingOf(t.values, kind)
 		switch {
 		case !ok:
 			return misuse{fmt.Errorf("the sum needs ammonia, pH and temperature; %s is missing: --water 'ammonia 1, ph 8, temperature 24C'", readingTitle(kind))}
@@ -47,7 +47,7 @@ func (c *waterAmmonia) Run(w *world) error {
 		values[i] = r
 	}
 	total, ph, celsius := values[0], values[1], values[2]
-	basis := water.AmmoniaBasis(b.basis)
+	basis := water.AmmoniaBasis(t.basis)
 	if c.As != "" {
 		basis = water.AmmoniaBasis(c.As)
 	}
@@ -62,16 +62,16 @@ func (c *waterAmmonia) Run(w *world) error {
 	}
 	r := result{
 		sentence: fmt.Sprintf("At pH %s and %s, %s %% of the ammonia is un-ionised: %s%s mg/L of the %s mg/L (as %s), which weigh %s mg/L as NH3.",
-			wording.Number(ph.Value, 2), b.write(celsius), wording.Number(100*fraction, 2),
+			wording.Number(ph.Value, 2), t.text(celsius), wording.Number(100*fraction, 2),
 			map[bool]string{true: "at most "}[total.Below], wording.Number(part, 4),
 			wording.Number(total.Value, 3), basis, wording.Number(nh3, 4)),
 		notes:    []string{fmt.Sprintf("Harm to fish begins at about %v mg/L un-ionised (University of Florida, IFAS FA031); for dwarf shrimp no value is known.", water.UnionisedCaution)},
 		cautions: []string{cautionHarm},
 	}
-	if origin := c.origin(b); origin != "" {
+	if origin := c.originNote(t); origin != "" {
 		r.notes = append(r.notes, origin)
 	}
 	r.document = ammoniaDocument{"ammonia", total.Value, string(basis), ph.Value, celsius.Value, fraction, part,
-		nh3, total.Below, noNil(r.notes), r.cautions}
-	return r.print(w.stdout, c.JSON)
+		nh3, total.Below, neverNil(r.notes), r.cautions}
+	return c.print(env.stdout, r)
 }

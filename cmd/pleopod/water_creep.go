@@ -15,7 +15,7 @@ type waterTopUp struct {
 	Evaporated string `required:"" placeholder:"SIZE" help:"How much evaporates in a week, such as 6% or 2L."`
 	Change     string `placeholder:"SIZE" help:"How much is changed each week beside that, such as 10%."`
 	New        string `placeholder:"READINGS" help:"The new water of that change; that of the top-up when left out."`
-	tankWater
+	waterFlags
 }
 
 // creepDocument is what water top-up --json prints.
@@ -45,51 +45,51 @@ type creptDocument struct {
 var creepWeeks = [...]int{4, 13, 26, 52}
 
 // Run prints how the readings creep.
-func (c *waterTopUp) Run(w *world) error {
-	b, err := c.fill(w)
+func (c *waterTopUp) Run(env *environment) error {
+	t, err := c.startingWater(env)
 	if err != nil {
 		return err
 	}
-	with, err := b.read("--with", c.With)
+	with, err := t.read("--with", c.With)
 	if err != nil {
 		return err
 	}
-	fresh, err := b.read("--new", c.New)
+	fresh, err := t.read("--new", c.New)
 	if err != nil {
 		return err
 	}
-	routine, err := c.routine(b)
+	routine, err := c.routine(t)
 	if err != nil {
 		return err
 	}
 	r := result{
-		sentence: c.words(b, routine), head: []string{"", "now", "4 weeks", "13 weeks", "26 weeks", "52 weeks",
-			"settles at"}, notes: unmixed(b.values, with),
+		sentence: c.words(t, routine), head: []string{"", "now", "4 weeks", "13 weeks", "26 weeks", "52 weeks",
+			"settles at"}, notes: unmixedNotes(t.values, with),
 		cautions: []string{"Topping up with osmosis, distilled or rain water adds nothing. " + cautionSlowly},
 	}
 	document := creepDocument{Sum: "top-up", Readings: []creepingDocument{}, Cautions: r.cautions}
-	for _, kind := range both(b.values, with) {
+	for _, kind := range mixingKinds(t.values, with) {
 		if kind == journal.Temperature {
 			continue
 		}
-		row, one, err := b.creep(kind, routine, with, fresh)
+		row, one, err := t.creep(kind, routine, with, fresh)
 		if err != nil {
 			return err
 		}
 		r.rows, document.Readings = append(r.rows, row), append(document.Readings, one)
 	}
 	if len(r.rows) == 0 {
-		return nothingInCommon(b.values, with)
+		return nothingInCommon(t.values, with)
 	}
 	if routine.Share > 0 {
 		r.notes = append(r.notes, sameNew(document.Readings, fresh)...)
 	}
-	if origin := c.origin(b); origin != "" {
+	if origin := c.originNote(t); origin != "" {
 		r.notes = append(r.notes, origin)
 	}
-	document.Notes = noNil(r.notes)
+	document.Notes = neverNil(r.notes)
 	r.document = document
-	return r.print(w.stdout, c.JSON)
+	return c.print(env.stdout, r)
 }
 
 // sameNew names the readings whose new water was taken for that of the top-up.
@@ -105,10 +105,10 @@ func sameNew(creeping []creepingDocument, fresh []journal.Reading) []string {
 }
 
 // routine reads what is done every week.
-func (c *waterTopUp) routine(b *bath) (water.Routine, error) {
+func (c *waterTopUp) routine(t *tankWater) (water.Routine, error) {
 	var r water.Routine
 	var err error
-	if r.Evaporated, err = b.share(c.Evaporated); err != nil {
+	if r.Evaporated, err = t.share(c.Evaporated); err != nil {
 		return r, err
 	}
 	if r.Evaporated > 0.95 {
@@ -116,24 +116,24 @@ func (c *waterTopUp) routine(b *bath) (water.Routine, error) {
 	}
 	switch {
 	case c.Change != "":
-		r.Share, err = b.share(c.Change)
+		r.Share, err = t.share(c.Change)
 	case c.New != "":
 		err = misuse{errors.New("--new is the water of a weekly change; add its size, such as --change 10%")}
 	}
 	return r, err
 }
 
-func (c *waterTopUp) words(b *bath, r water.Routine) string {
+func (c *waterTopUp) words(t *tankWater, r water.Routine) string {
 	if r.Share == 0 {
-		return fmt.Sprintf("Topping up %s a week, without water changes:", b.sizeAlone(r.Evaporated))
+		return fmt.Sprintf("Topping up %s a week, without water changes:", t.sizeAlone(r.Evaporated))
 	}
-	return fmt.Sprintf("Topping up %s a week, and changing %s each week:", b.sizeAlone(r.Evaporated),
-		b.sizeAlone(r.Share))
+	return fmt.Sprintf("Topping up %s a week, and changing %s each week:", t.sizeAlone(r.Evaporated),
+		t.sizeAlone(r.Share))
 }
 
 // creep follows one reading.
-func (b *bath) creep(kind journal.ReadingKind, routine water.Routine, with, fresh []journal.Reading) ([]string, creepingDocument, error) {
-	tank, _ := journal.ReadingOf(b.values, kind)
+func (t *tankWater) creep(kind journal.ReadingKind, routine water.Routine, with, fresh []journal.Reading) ([]string, creepingDocument, error) {
+	tank, _ := journal.ReadingOf(t.values, kind)
 	topUp, _ := journal.ReadingOf(with, kind)
 	routine.TopUp, routine.Fresh = topUp.Value, topUp.Value
 	below := tank.Below || topUp.Below
@@ -141,13 +141,13 @@ func (b *bath) creep(kind journal.ReadingKind, routine water.Routine, with, fres
 		routine.Fresh, below = r.Value, below || r.Below
 	}
 	document := creepingDocument{Kind: string(kind), Unit: baseUnit(kind), Tank: tank.Value}
-	row := []string{readingTitle(kind), b.write(tank)}
+	row := []string{readingTitle(kind), t.text(tank)}
 	for _, weeks := range creepWeeks {
 		value, err := routine.After(tank.Value, float64(weeks))
 		if err != nil {
 			return nil, document, err
 		}
-		row = append(row, b.write(journal.Reading{Kind: kind, Value: value, Below: below}))
+		row = append(row, t.text(journal.Reading{Kind: kind, Value: value, Below: below}))
 		document.After = append(document.After, creptDocument{weeks, value})
 	}
 	end, err := routine.Settles()
@@ -160,7 +160,7 @@ func (b *bath) creep(kind journal.ReadingKind, routine water.Routine, with, fres
 	case math.IsNaN(end):
 		row = append(row, "stays")
 	default:
-		row = append(row, b.write(journal.Reading{Kind: kind, Value: end, Below: below}))
+		row = append(row, t.text(journal.Reading{Kind: kind, Value: end, Below: below}))
 		document.Settles = &end
 	}
 	return row, document, nil

@@ -19,7 +19,7 @@ type waterRemineralise struct {
 	Soft    string `placeholder:"READINGS" help:"The soft water to start from; osmosis water of 0 when left out."`
 	With    string `placeholder:"READINGS" help:"Harder water to blend in, such as tap water of 'gh 14'."`
 	Packet  string `placeholder:"STRENGTH" help:"A mineral salt instead: grams, litres and what they add, as its packet says: '2 g, 10 L, gh 1'."`
-	JSON    bool   `name:"json" help:"Print the result as one JSON document."`
+	outputFlag
 }
 
 // remineraliseDocument is what water remineralise --json prints: either the litres of both waters, or the grams
@@ -37,21 +37,21 @@ type remineraliseDocument struct {
 }
 
 // Run prints the recipe.
-func (c *waterRemineralise) Run(w *world) error {
-	b := &bath{units: journal.MetricUnits(), shown: map[journal.ReadingKind]string{}}
-	target, err := b.one("the target", c.Reading)
+func (c *waterRemineralise) Run(env *environment) error {
+	t := &tankWater{units: journal.MetricUnits(), shownUnits: map[journal.ReadingKind]string{}}
+	target, err := t.one("the target", c.Reading)
 	if err != nil {
 		return err
 	}
 	if target.Kind == journal.Temperature {
 		return misuse{errors.New("a temperature is no mineral; for that see pleopod water target")}
 	}
-	volume, err := journal.ParseAmount(c.Volume, journal.QuantityVolume, b.units)
+	volume, err := journal.ParseAmount(c.Volume, journal.QuantityVolume, t.units)
 	if err != nil {
 		return misuse{fmt.Errorf("--volume: %w", err)}
 	}
-	b.volume = volume.Unit
-	soft, err := b.read("--soft", c.Soft)
+	t.volume = volume.Unit
+	soft, err := t.read("--soft", c.Soft)
 	if err != nil {
 		return err
 	}
@@ -68,14 +68,14 @@ func (c *waterRemineralise) Run(w *world) error {
 	case (c.With == "") == (c.Packet == ""):
 		return misuse{errors.New("give either harder water (--with 'gh 14') or the strength of a salt (--packet '2 g, 10 L, gh 1')")}
 	case c.With != "":
-		return c.blend(w, b, from, target, document)
+		return c.blend(env, t, from, target, document)
 	}
-	return c.salt(w, b, from, target, document)
+	return c.salt(env, t, from, target, document)
 }
 
 // blend prints how much of the two waters to take.
-func (c *waterRemineralise) blend(w *world, b *bath, from, target journal.Reading, document remineraliseDocument) error {
-	with, err := b.read("--with", c.With)
+func (c *waterRemineralise) blend(env *environment, t *tankWater, from, target journal.Reading, document remineraliseDocument) error {
+	with, err := t.read("--with", c.With)
 	if err != nil {
 		return err
 	}
@@ -86,41 +86,41 @@ func (c *waterRemineralise) blend(w *world, b *bath, from, target journal.Readin
 	litres, err := water.Blend(document.Litres, from.Value, hard.Value, target.Value)
 	if err != nil {
 		return fmt.Errorf("no blend of %s and %s has %s: the target does not lie between the two",
-			b.write(from), b.write(hard), b.write(target))
+			t.text(from), t.text(hard), t.text(target))
 	}
 	rest := document.Litres - litres
 	document.Soft, document.Hard = &rest, &litres
-	return c.finish(w, fmt.Sprintf("For %s of %s: %s of the water of %s and %s of the water of %s.",
-		b.amount(document.Litres), b.write(target), b.amount(rest), b.write(from), b.amount(litres), b.write(hard)), document)
+	return c.finish(env, fmt.Sprintf("For %s of %s: %s of the water of %s and %s of the water of %s.",
+		t.amount(document.Litres), t.text(target), t.amount(rest), t.text(from), t.amount(litres), t.text(hard)), document)
 }
 
 // salt prints how many grams to dissolve.
-func (c *waterRemineralise) salt(w *world, b *bath, from, target journal.Reading, document remineraliseDocument) error {
-	packet, err := b.packet(c.Packet, target.Kind)
+func (c *waterRemineralise) salt(env *environment, t *tankWater, from, target journal.Reading, document remineraliseDocument) error {
+	packet, err := t.packet(c.Packet, target.Kind)
 	if err != nil {
 		return err
 	}
 	grams, err := water.SaltFor(document.Litres, from.Value, target.Value, packet)
 	if err != nil {
-		return fmt.Errorf("salt only adds: it does not bring %s down to %s", b.write(from), b.write(target))
+		return fmt.Errorf("salt only adds: it does not bring %s down to %s", t.text(from), t.text(target))
 	}
 	document.Grams = &grams
-	return c.finish(w, fmt.Sprintf("For %s of %s from water of %s: %s g of the salt. Dissolve it before the water goes into the tank, and test.",
-		b.amount(document.Litres), b.write(target), b.write(from), wording.Number(grams, 2)), document)
+	return c.finish(env, fmt.Sprintf("For %s of %s from water of %s: %s g of the salt. Dissolve it before the water goes into the tank, and test.",
+		t.amount(document.Litres), t.text(target), t.text(from), wording.Number(grams, 2)), document)
 }
 
-func (c *waterRemineralise) finish(w *world, sentence string, document remineraliseDocument) error {
+func (c *waterRemineralise) finish(env *environment, sentence string, document remineraliseDocument) error {
 	r := result{sentence: sentence, cautions: []string{cautionSlowly}}
 	document.Cautions = r.cautions
 	r.document = document
-	return r.print(w.stdout, c.JSON)
+	return c.print(env.stdout, r)
 }
 
 // weightText is a weight as packets state it.
 var weightText = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*(?:g|grams?)$`)
 
 // packet reads the strength of a salt: grams, litres, and what they add.
-func (b *bath) packet(text string, kind journal.ReadingKind) (water.Salt, error) {
+func (t *tankWater) packet(text string, kind journal.ReadingKind) (water.Salt, error) {
 	parts := strings.SplitN(text, ",", 3)
 	if len(parts) != 3 {
 		return water.Salt{}, misuse{fmt.Errorf("--packet is %q; it takes grams, litres and what they add, such as '2 g, 10 L, gh 1'", text)}
@@ -129,11 +129,11 @@ func (b *bath) packet(text string, kind journal.ReadingKind) (water.Salt, error)
 	if m == nil {
 		return water.Salt{}, misuse{fmt.Errorf("--packet begins with %q; it takes a weight, such as 2 g", parts[0])}
 	}
-	litres, err := journal.ParseAmount(parts[1], journal.QuantityVolume, b.units)
+	litres, err := journal.ParseAmount(parts[1], journal.QuantityVolume, t.units)
 	if err != nil {
 		return water.Salt{}, misuse{fmt.Errorf("--packet: %w", err)}
 	}
-	adds, err := b.one("what the salt adds", parts[2])
+	adds, err := t.one("what the salt adds", parts[2])
 	if err != nil {
 		return water.Salt{}, err
 	}

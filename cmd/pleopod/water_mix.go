@@ -12,7 +12,7 @@ import (
 // waterMix is the sum "what do these waters make together?".
 type waterMix struct {
 	Parts []string `arg:"" help:"Each water: its volume and its readings, such as '30 L, gh 8, temperature 24C'."`
-	JSON  bool     `name:"json" help:"Print the result as one JSON document."`
+	outputFlag
 }
 
 // mixDocument is what water mix --json prints.
@@ -39,15 +39,15 @@ type partOfMix struct {
 }
 
 // Run prints the mixture.
-func (c *waterMix) Run(w *world) error {
-	b := &bath{units: journal.MetricUnits(), shown: map[journal.ReadingKind]string{}, volume: ""}
+func (c *waterMix) Run(env *environment) error {
+	t := &tankWater{units: journal.MetricUnits(), shownUnits: map[journal.ReadingKind]string{}, volume: ""}
 	if len(c.Parts) < 2 {
 		return misuse{errors.New("a mixture has at least two waters, each in quotes: '30 L, gh 8' '8 L, gh 2'")}
 	}
 	var parts []partOfMix
 	total := 0.0
 	for _, text := range c.Parts {
-		part, err := b.readPart(text)
+		part, err := t.readPart(text)
 		if err != nil {
 			return err
 		}
@@ -57,7 +57,7 @@ func (c *waterMix) Run(w *world) error {
 	if total == 0 {
 		return misuse{errors.New("there is no water to mix: every volume is 0")}
 	}
-	r := result{sentence: "Together " + b.amount(total) + ":", head: []string{"", "together"},
+	r := result{sentence: "Together " + t.amount(total) + ":", head: []string{"", "together"},
 		cautions: []string{cautionPower, cautionSlowly}}
 	document := mixDocument{Sum: "mix", Litres: total, Readings: []readingDocument{}, Cautions: r.cautions}
 	for _, kind := range journal.ReadingKinds() {
@@ -71,32 +71,32 @@ func (c *waterMix) Run(w *world) error {
 		if mixture.Kind == "" {
 			continue
 		}
-		r.rows = append(r.rows, []string{readingTitle(kind), b.write(mixture)})
+		r.rows = append(r.rows, []string{readingTitle(kind), t.text(mixture)})
 		document.Readings = append(document.Readings,
 			readingDocument{string(kind), baseUnit(kind), mixture.Value, mixture.Below})
 	}
 	if len(r.rows) == 0 {
 		return misuse{errors.New("the waters have no reading in common that mixes")}
 	}
-	document.Notes = noNil(r.notes)
+	document.Notes = neverNil(r.notes)
 	r.document = document
-	return r.print(w.stdout, c.JSON)
+	return c.print(env.stdout, r)
 }
 
 // readPart reads one water: its volume, a comma, its readings.
-func (b *bath) readPart(text string) (partOfMix, error) {
+func (t *tankWater) readPart(text string) (partOfMix, error) {
 	size, rest, ok := strings.Cut(text, ",")
-	volume, err := journal.ParseAmount(size, journal.QuantityVolume, b.units)
+	volume, err := journal.ParseAmount(size, journal.QuantityVolume, t.units)
 	if err != nil {
 		return partOfMix{}, misuse{fmt.Errorf("%w; a water begins with its volume, such as '30 L, gh 8'", err)}
 	}
 	if !ok {
 		return partOfMix{}, misuse{fmt.Errorf("%q has no reading; write for example '%s, gh 8'", text, text)}
 	}
-	if b.volume == "" {
-		b.volume = volume.Unit
+	if t.volume == "" {
+		t.volume = volume.Unit
 	}
-	readings, err := b.read(fmt.Sprintf("%q", text), rest)
+	readings, err := t.read(fmt.Sprintf("%q", text), rest)
 	return partOfMix{volume.Value, readings}, err
 }
 

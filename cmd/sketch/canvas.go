@@ -122,7 +122,7 @@ func (c *Canvas) Paint(m *Mask, blend Blend, shade Shader) {
 
 // Wash lays a shader over the whole canvas.
 func (c *Canvas) Wash(blend Blend, shade Shader) {
-	c.Paint(full(c.W, c.H), blend, shade)
+	c.Paint(everywhere(c), blend, shade)
 }
 
 // Soften blurs the whole canvas, for distance.

@@ -17,9 +17,9 @@ func (m *Mask) at(x, y int) float64 {
 	return m.A[(y-m.Box.Min.Y)*m.Box.Dx()+x-m.Box.Min.X]
 }
 
-// full covers a whole canvas.
-func full(w, h int) *Mask {
-	m := &Mask{Box: image.Rect(0, 0, w, h), A: make([]float64, w*h)}
+// everywhere covers a whole canvas.
+func everywhere(c *Canvas) *Mask {
+	m := &Mask{Box: image.Rect(0, 0, c.W, c.H), A: make([]float64, c.W*c.H)}
 	for i := range m.A {
 		m.A[i] = 1
 	}

@@ -5,9 +5,6 @@ import (
 	"math/rand/v2"
 )
 
-// everywhere is the mask of the whole picture.
-func everywhere(c *Canvas) *Mask { return full(c.W, c.H) }
-
 // depth paints soft water with plants out of focus behind.
 func depth(c *Canvas, r *rand.Rand, l Light) {
 	w, h := float64(c.W), float64(c.H)

@@ -55,7 +55,7 @@ func TestDrawingTwiceIsTheSame(t *testing.T) {
 	}
 }
 
-func TestUnknownPicture(t *testing.T) {
+func TestAnUnknownPictureIsRefused(t *testing.T) {
 	if err := draw(t.TempDir(), []string{"polkka"}); err == nil {
 		t.Error("no error for a picture that does not exist")
 	}

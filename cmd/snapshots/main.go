@@ -40,7 +40,11 @@ func main() {
 		fmt.Fprintln(os.Stderr, "usage: snapshots [-all] [-journal DIR] FOLDER")
 		os.Exit(2)
 	}
-	if err := run(*journal, flag.Arg(0), *all); err != nil {
+	choose := ofReadme
+	if *all {
+		choose = everyKind
+	}
+	if err := run(*journal, flag.Arg(0), choose); err != nil {
 		fmt.Fprintln(os.Stderr, "snapshots:", err)
 		os.Exit(1)
 	}
@@ -55,16 +59,18 @@ type shot struct {
 	dark          bool
 }
 
-// readme are the pictures of README.md.
-var readme = []shot{
-	{name: "home", page: "index.html", width: 1100, height: 1000},
-	{name: "timeline", page: "tanks/workbench.html", width: 1000, height: 980, from: "#broods"},
-	{name: "brood-phone-dark", page: "broods/first-watch.html", width: 500, height: 1100, dark: true},
+// ofReadme lists the pictures of README.md.
+func ofReadme(*theme.Site) []shot {
+	return []shot{
+		{name: "home", page: "index.html", width: 1100, height: 1000},
+		{name: "timeline", page: "tanks/workbench.html", width: 1000, height: 980, from: "#broods"},
+		{name: "brood-phone-dark", page: "broods/first-watch.html", width: 500, height: 1100, dark: true},
+	}
 }
 
-// run makes the site and takes the pictures.
-func run(folder, out string, all bool) error {
-	site, today, err := made(os.DirFS(folder))
+// run makes the site and takes the pictures that are chosen of it.
+func run(folder, out string, choose func(*theme.Site) []shot) error {
+	site, today, err := publish(os.DirFS(folder))
 	if err != nil {
 		return err
 	}
@@ -78,11 +84,7 @@ func run(folder, out string, all bool) error {
 	if err := setToday(ctx, today); err != nil {
 		return err
 	}
-	shots := readme
-	if all {
-		shots = everyKind(site)
-	}
-	for _, s := range shots {
+	for _, s := range choose(site) {
 		if _, ok := site.Files[s.page]; !ok {
 			return fmt.Errorf("the site has no page %s for %s", s.page, s.name)
 		}
@@ -97,8 +99,8 @@ func run(folder, out string, all bool) error {
 	return nil
 }
 
-// made publishes a journal into memory, as of the day that it names itself.
-func made(files fs.FS) (*theme.Site, journal.Day, error) {
+// publish makes the site of a journal in memory, as of the day that it names itself.
+func publish(files fs.FS) (*theme.Site, journal.Day, error) {
 	j := journal.Read(files)
 	c := colony.Replay(j, j.Settings.AsOf)
 	if journal.HasErrors(append(j.Problems, c.Problems...)) || j.Settings.AsOf == 0 {
@@ -110,6 +112,7 @@ func made(files fs.FS) (*theme.Site, journal.Day, error) {
 	return site, c.AsOf, err
 }
 
+// serve answers with a file of the site.
 func serve(site *theme.Site, w http.ResponseWriter, r *http.Request) {
 	text, ok := site.Files[strings.TrimPrefix(r.URL.Path, "/")]
 	if !ok {

@@ -17,10 +17,10 @@ func TestPicturesOfTheReadme(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if shown := strings.Count(string(text), "(sample-journal/pictures/"); shown != len(readme) {
-		t.Errorf("the README shows %d pictures, %d are taken", shown, len(readme))
+	if shown := strings.Count(string(text), "(sample-journal/pictures/"); shown != len(ofReadme(nil)) {
+		t.Errorf("the README shows %d pictures, %d are taken", shown, len(ofReadme(nil)))
 	}
-	for _, s := range readme {
+	for _, s := range ofReadme(nil) {
 		path := fmt.Sprintf("sample-journal/pictures/%s.png", s.name)
 		if !strings.Contains(string(text), "]("+path+")") {
 			t.Errorf("the README does not show %s", path)

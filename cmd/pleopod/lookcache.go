@@ -9,14 +9,14 @@ import (
 	"pleopod/theme"
 )
 
-// looks parses the look of a site, and keeps it for as long as its files stay the same.
-type looks struct {
+// lookCache parses the look of a site, and keeps it for as long as its files stay the same.
+type lookCache struct {
 	sum  digest.Sum
 	look *theme.Look
 }
 
-// of returns the look of the flag, else that of the journal, else the built-in one.
-func (l *looks) of(flag string, told story, files fs.FS) (*theme.Look, error) {
+// get returns the look of the flag, else that of the journal, else the built-in one.
+func (c *lookCache) get(flag string, loaded loadedJournal, files fs.FS) (*theme.Look, error) {
 	var own fs.FS
 	switch {
 	case flag != "":
@@ -26,30 +26,30 @@ func (l *looks) of(flag string, told story, files fs.FS) (*theme.Look, error) {
 		}
 		defer root.Close()
 		own = root.FS()
-	case told.journal.Settings.Look != "":
-		sub, err := fs.Sub(files, told.journal.Settings.Look)
+	case loaded.journal.Settings.Look != "":
+		sub, err := fs.Sub(files, loaded.journal.Settings.Look)
 		if err != nil {
 			return nil, err
 		}
 		own = sub
 	}
-	sum, err := contents(own)
+	sum, err := contentsSum(own)
 	if err != nil {
 		return nil, err
 	}
-	if l.look != nil && l.sum == sum {
-		return l.look, nil
+	if c.look != nil && c.sum == sum {
+		return c.look, nil
 	}
 	look, err := theme.ParseLook(own)
 	if err != nil {
 		return nil, err
 	}
-	l.sum, l.look = sum, look
+	c.sum, c.look = sum, look
 	return look, nil
 }
 
-// contents sums up the files of a folder, which may be nil.
-func contents(own fs.FS) (digest.Sum, error) {
+// contentsSum sums up the files of a folder, which may be nil.
+func contentsSum(own fs.FS) (digest.Sum, error) {
 	if own == nil {
 		return digest.Sum{}, nil
 	}
