@@ -149,7 +149,7 @@ func TestLengthsKnowWhereTheirShrimpHatched(t *testing.T) {
 func TestSlipsThatOnlyTheRecordShows(t *testing.T) {
 	died := func(name string) *journal.Died { return &journal.Died{Shrimp: named(name)} }
 	moulted := func(name string) *journal.Moulted { return &journal.Moulted{Shrimp: named(name)} }
-	clear := func(last string) *journal.Berried {
+	lastClear := func(last string) *journal.Berried {
 		return &journal.Berried{Shrimp: journal.Who{Count: journal.Count{Total: 1}}, LastClear: day(last)}
 	}
 	eggs := func(n int) *journal.Berried {
@@ -173,11 +173,11 @@ func TestSlipsThatOnlyTheRecordShows(t *testing.T) {
 		{"names with numbers", begun().on("2026-03-02", "north", moulted("ruby 1")).on("2026-03-05", "north", died("ruby 2")), nil},
 		{"two cases of a name", begun().on("2026-03-02", "north", moulted("ruby")).on("2026-03-05", "north", moulted("Ruby")),
 			[]string{`"Ruby" and "ruby" count as two shrimp; if it is the same shrimp, write ruby`}},
-		{"clear before any came", begun().on("2026-03-14", "north", clear("2026-02-12")),
+		{"clear before any came", begun().on("2026-03-14", "north", lastClear("2026-02-12")),
 			[]string{`"last-clear" is 2026-02-12, before the first shrimp came on 2026-03-01 (entries/2026-03-01-a.md:5:5)`}},
-		{"clear on the day they came", begun().on("2026-03-14", "north", clear("2026-03-01")), nil},
-		{"the record begins with eggs", newDiary("north").on("2026-03-14", "north", clear("2026-02-12")), nil},
-		{"water first, then shrimp", newDiary("north").on("2026-02-01", "north", &journal.WaterTest{}).on("2026-03-01", "north", stocked).on("2026-03-14", "north", clear("2026-02-12")),
+		{"clear on the day they came", begun().on("2026-03-14", "north", lastClear("2026-03-01")), nil},
+		{"the record begins with eggs", newDiary("north").on("2026-03-14", "north", lastClear("2026-02-12")), nil},
+		{"water first, then shrimp", newDiary("north").on("2026-02-01", "north", &journal.WaterTest{}).on("2026-03-01", "north", stocked).on("2026-03-14", "north", lastClear("2026-02-12")),
 			[]string{`"last-clear" is 2026-02-12, before the first shrimp came on 2026-03-01 (entries/2026-03-01-b.md:5:5)`}},
 		{"more young than eggs", begun().on("2026-03-04", "north", eggs(20)).on("2026-04-04", "north", young(21)),
 			[]string{`21 shrimplets of the brood "amber", which had 20 eggs left`}},

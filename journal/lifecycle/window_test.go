@@ -351,13 +351,13 @@ func TestASpreadIntervalKeepsItsMeanAndVariance(t *testing.T) {
 		if math.Abs(mean-(1+width/2)) > 1e-9 || math.Abs(variance-width*width/12) > 1e-9 {
 			t.Errorf("an interval of %g days: mean %g and variance %g", width, mean, variance)
 		}
-		kinked := func(in Interval) (sum float64) {
+		bent := func(in Interval) (sum float64) {
 			for _, m := range spread(in) {
 				sum += m.weight * math.Max(0, m.at-3.7)
 			}
 			return sum
 		}
-		if a, b := kinked(Interval{0, width}), kinked(Interval{0, width + 1e-6}); math.Abs(a-b) > 1e-5 {
+		if a, b := bent(Interval{0, width}), bent(Interval{0, width + 1e-6}); math.Abs(a-b) > 1e-5 {
 			t.Errorf("from %g days on, the mean of a kinked law leaps from %g to %g", width, a, b)
 		}
 	}

@@ -10,8 +10,8 @@ import (
 	"pleopod/journal/forecast"
 )
 
-// shown is a journal in which a kind of notice stands on a day.
-type shown struct {
+// example is a journal in which a kind of notice stands on a day.
+type example struct {
 	kind    string
 	lines   string
 	asOf    journal.Day
@@ -19,12 +19,12 @@ type shown struct {
 }
 
 // examples returns a journal for each kind of notice; the settings are those of exampleTank.
-func examples() []shown {
+func examples() []example {
 	day := journal.NewDay
 	const tests = "2026-03-01 {stocked: 10} {water: {temperature: 23 C, gh: 7, ph: 7.2}}\n2026-03-08+7x3 {water: {temperature: 23 C, gh: 7, ph: 7.2}}\n"
 	const brood = "2026-03-01 {stocked: 10, age: 4 months}\n2026-03-10 {berried: 1, brood: amber} {water: {temperature: 23 C}}\n"
 	const counts = "2026-03-01 {stocked: 60, age: 4 months}\n2026-03-02 {counted: 24}\n2026-03-05 {counted: 26}\n"
-	return []shown{
+	return []example{
 		{"deaths-above-expected", "2026-03-01 {stocked: 20, age: 4 months}\n2026-05-10 {died: 12}", day(2026, 5, 12), forecast.Past},
 		{"failed-moults", "2026-03-01 {stocked: 10, age: 4 months}\n2026-03-28 {moulted: 2, failed: true}", day(2026, 3, 30), forecast.Past},
 		{"count-below-estimate", counts + "2026-03-09 {counted: 3}", day(2026, 3, 10), forecast.Past},
@@ -51,7 +51,7 @@ func examples() []shown {
 const exampleTank = "title: A\ngrades: [pale, deep]\ntanks:\n  shelf: {volume: 40 L, heater: 23 C, capacity: 80}\n"
 
 // standing returns the notices of the kind that stand in a journal.
-func (s shown) standing(t *testing.T, j *journal.Journal) []forecast.Notice {
+func (s example) standing(t *testing.T, j *journal.Journal) []forecast.Notice {
 	t.Helper()
 	all, _ := weighed(t, j, s.asOf, s.predict)
 	found := slices.DeleteFunc(slices.Clone(all), func(n forecast.Notice) bool { return n.Kind != s.kind })
@@ -109,7 +109,7 @@ func TestALoggerFileIsPublic(t *testing.T) {
 			j.Settings.Tanks[0].Logged = append(j.Settings.Tanks[0].Logged, journal.LoggedDay{Day: journal.NewDay(2026, 3, 1) + i, Mean: 23 - 9*float64(i/8)})
 		}
 		for _, kind := range []string{"temperature-change", "out-of-range"} {
-			s := shown{kind, "", journal.NewDay(2026, 3, 12), forecast.Days}
+			s := example{kind, "", journal.NewDay(2026, 3, 12), forecast.Days}
 			for _, n := range s.standing(t, j) {
 				if n.Public != row.public {
 					t.Errorf("%s: %s is public: %v", row.name, kind, n.Public)

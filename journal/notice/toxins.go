@@ -55,14 +55,14 @@ var nitriteFound = Kind{
 func (h *history) found(x toxin, write func(n *forecast.Notice, worst reading)) []forecast.Notice {
 	var signs []sign
 	tests := h.readings(x.kind)
-	above := 0
+	finds := 0
 	for i, test := range tests {
 		s := sign{day: test.day, events: []*journal.Event{test.event}}
 		if !test.Below && test.Value > 0 && test.Value >= x.least {
 			s.calls = true
-			s.p = (float64(above) + x.usual*x.weight) / (float64(i) + x.weight)
+			s.p = (float64(finds) + x.usual*x.weight) / (float64(i) + x.weight)
 			s.severity = x.severity(h.harmful(test))
-			above++
+			finds++
 		}
 		signs = append(signs, s)
 	}
@@ -187,9 +187,9 @@ var copperFound = Kind{
 // copperSigns joins tests of copper and doses whose name tells of it. Deaths within a week after make it press.
 func (h *history) copperSigns() []forecast.Notice {
 	var signs []sign
-	tests, above := 0, 0.0
+	tests, finds := 0, 0.0
 	for _, e := range h.events {
-		s := sign{day: e.KnownFrom(), events: []*journal.Event{e}, p: (above + copper.usual*copper.weight) / (float64(tests) + copper.weight)}
+		s := sign{day: e.KnownFrom(), events: []*journal.Event{e}, p: (finds + copper.usual*copper.weight) / (float64(tests) + copper.weight)}
 		switch what := e.What.(type) {
 		case *journal.Dosed:
 			if !namesCopper(what.Substance + " " + what.Amount) {
@@ -203,7 +203,7 @@ func (h *history) copperSigns() []forecast.Notice {
 			}
 			tests++
 			if s.calls = !test.Below && test.Value >= copper.least; s.calls {
-				above++
+				finds++
 				s.severity = copper.severity(test.Value)
 			}
 		case *journal.Died:

@@ -55,9 +55,18 @@ func everybody(t *table) choice {
 // earliest is the share of the way to maturity from which a keeper may tell the sex of an animal. Assumption.
 const earliest = 0.6
 
-// maybe is everybody who could be taken for a grown female, or male.
-func (p *particle) maybe(t *table, female bool) choice {
-	c := choice{girls: female, women: female, males: !female, to: t.span}
+// maybeFemales is everybody who could be taken for a grown female.
+func (p *particle) maybeFemales(t *table) choice {
+	return p.tellable(t, choice{girls: true, women: true, to: t.span})
+}
+
+// maybeMales is everybody who could be taken for a grown male.
+func (p *particle) maybeMales(t *table) choice {
+	return p.tellable(t, choice{males: true, to: t.span})
+}
+
+// tellable is a choice without those too young to have their sex told.
+func (p *particle) tellable(t *table, c choice) choice {
 	for c.from < t.span && t.phi[c.from]*float64(p.speed) < earliest {
 		c.from++
 	}

@@ -65,17 +65,17 @@ func (c *cloud) weigh(logs []float64, power float64) bool {
 // least least. It is how a surprising count is taken in steps (tempering: R. M. Neal 2001, Stat. Comput. 11:125-139, from memory).
 func (c *cloud) bearable(logs []float64, limit, least float64) float64 {
 	trial := cloud{weights: make([]float64, len(c.weights))}
-	enough := func(power float64) bool {
+	bears := func(power float64) bool {
 		copy(trial.weights, c.weights)
 		return trial.weigh(logs, power) && trial.effective() >= least
 	}
-	if enough(limit) {
+	if bears(limit) {
 		return limit
 	}
 	low, high := 0.0, limit
 	for range 20 {
 		middle := (low + high) / 2
-		if enough(middle) {
+		if bears(middle) {
 			low = middle
 			continue
 		}

@@ -86,7 +86,7 @@ func (p *particle) stock(t *table) Group {
 
 // missing returns how many animals of a group a particle lacks: of those that could be taken for the class, and in all.
 func (p *particle) missing(t *table, g Group) int {
-	lack := max(0, g.Females-p.count(p.maybe(t, true))) + max(0, g.Males-p.count(p.maybe(t, false)))
+	lack := max(0, g.Females-p.count(p.maybeFemales(t))) + max(0, g.Males-p.count(p.maybeMales(t)))
 	lack += max(0, g.Juveniles-p.count(p.immatures(t)))
 	return max(lack, g.Total()-int(p.living))
 }
@@ -130,8 +130,8 @@ func (t *tank) ensure(g Group) {
 			return
 		}
 		p.correct(t.table, s, g)
-		p.lift(t.table, s, p.maybe(t.table, true), g.Females)
-		p.lift(t.table, s, p.maybe(t.table, false), g.Males)
+		p.lift(t.table, s, p.maybeFemales(t.table), g.Females)
+		p.lift(t.table, s, p.maybeMales(t.table), g.Males)
 		p.lift(t.table, s, p.immatures(t.table), g.Juveniles)
 		if missing := g.Total() - int(p.living); missing > 0 {
 			p.lift(t.table, s, p.juveniles(t.table), p.count(p.juveniles(t.table))+missing)
@@ -143,7 +143,7 @@ func (t *tank) ensure(g Group) {
 // correct changes the sex of animals of which a particle holds more than a group needs, where it lacks the other: their
 // sex was drawn, and the keeper has told it now. Mothers of followed broods stay what they are.
 func (p *particle) correct(t *table, s *stream, g Group) {
-	females, males := p.maybe(t, true), p.maybe(t, false)
+	females, males := p.maybeFemales(t), p.maybeMales(t)
 	for p.count(females) < g.Females && p.count(males) > g.Males {
 		one, _ := p.extract(t, s, males)
 		if s.uniform() < t.mature[p.level][one.age] {
