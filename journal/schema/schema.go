@@ -31,8 +31,10 @@ func Entry() []byte {
 	kinds := object{}
 	for _, kind := range words.Kinds {
 		all := append(append([]journal.Word{kind.Word}, kind.Attributes...), words.Event...)
-		kinds[kind.Name] = mapping(all)
-		kinds[kind.Name].(object)["required"] = required(all, kind.Name)
+		event := mapping(all)
+		event["required"] = required(all, kind.Name)
+		mayBeEmpty(event["properties"].(object), all[1:])
+		kinds[kind.Name] = event
 	}
 	schema["$defs"] = kinds
 	return document("entry", "An entry of a colony journal: what was seen on a day", schema)
@@ -64,6 +66,15 @@ func mapping(words []journal.Word) object {
 		m["required"] = names
 	}
 	return m
+}
+
+// mayBeEmpty lets what only tells more of an event stand without a value, as the reader does.
+func mayBeEmpty(properties object, words []journal.Word) {
+	for _, word := range words {
+		if !word.Required {
+			properties[word.Name] = object{"anyOf": []object{null(), form(word)}, "description": described(word)["description"]}
+		}
+	}
 }
 
 // required lists the words that must be there.
