@@ -17,7 +17,7 @@ type publishCommand struct {
 	Timings bool   `help:"Print where the time went."`
 }
 
-// Run writes the site. On an error in the journal nothing is written.
+// Run writes the site. On an error in the journal or in a look nothing is written.
 func (c *publishCommand) Run(env *environment) error {
 	out := c.published(c.Out)
 	clock := newStopwatch(env)
@@ -72,15 +72,17 @@ func (c *publishCommand) write(env *environment, journalFiles fs.FS, out string,
 	}
 	look, err := new(lookCache).get(c.Look, loaded, files)
 	if err != nil {
-		return nil, folder.Report{}, err
+		return nil, folder.Report{}, unwritten(err, out)
 	}
 	progress = env.showProgress("Drawing the pages")
 	options := env.drawOptions(look)
 	options.Pictured = progress.photos
 	var pages []string
 	report, err := folder.Write(out, func(put func(string, []byte) error) (err error) {
-		pages, err = theme.Pour(loaded.forecast, files, options, put)
-		return err
+		if pages, err = theme.Pour(loaded.forecast, files, options, put); err != nil {
+			return unwritten(err, out)
+		}
+		return nil
 	})
 	progress.end()
 	clock.lap("draw and write")
@@ -88,7 +90,10 @@ func (c *publishCommand) write(env *environment, journalFiles fs.FS, out string,
 		Title: loaded.journal.Settings.Title, AsOf: loaded.colony.AsOf, Problems: loaded.problems}, report, err
 }
 
-// nothingWritten says what became of the site after a mistake in the journal.
+// unwritten adds to an error what became of the site.
+func unwritten(err error, out string) error { return fmt.Errorf("%w\n%s", err, nothingWritten(out)) }
+
+// nothingWritten says what became of the site after a mistake in the journal or in a look.
 func nothingWritten(out string) string {
 	if _, err := os.Stat(filepath.Join(out, "index.html")); err != nil {
 		return "Nothing was written."
