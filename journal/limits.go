@@ -24,6 +24,8 @@ const (
 
 	maxMarksPerBlock = 2_000 // emphasis and bracket marks of one Markdown block
 	maxBlockNesting  = 24    // quotes and lists inside each other
+	maxTried         = 200   // lines of one text that are tried as events
+	maxTriedBytes    = 300   // of such a line
 
 	maxFiles        = 50_000    // files of one journal
 	maxJournalBytes = 128 << 20 // all entries together; ten years of daily notes have ten megabytes

@@ -6,7 +6,6 @@ import (
 	"net/url"
 	"path"
 	"regexp"
-	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -39,9 +38,16 @@ var eventLine = regexp.MustCompile(`^([a-z-]+): +\S`)
 func (p *page) lostEvents(entry *Entry, lines *text.Segments, places *counter) {
 	for i := range lines.Len() {
 		segment := lines.At(i)
-		line := strings.TrimSpace(string(segment.Value(entry.Source)))
-		m := eventLine.FindStringSubmatch(line)
-		if m == nil || kindOf(m[1]) == nil || !p.wouldRead(kindOf(m[1]), line) {
+		written := bytes.TrimSpace(segment.Value(entry.Source))
+		m := eventLine.FindSubmatch(written)
+		if m == nil || kindOf(string(m[1])) == nil || len(written) > maxTriedBytes {
+			continue
+		}
+		if p.tried++; p.tried > maxTried {
+			return
+		}
+		line := string(written)
+		if !p.wouldRead(kindOf(string(m[1])), line) {
 			continue
 		}
 		at, column := places.at(segment.Start)
@@ -74,10 +80,10 @@ func (p *page) lostHTML(entry *Entry, lines *text.Segments, places *counter) {
 	}
 	first := lines.At(0)
 	line := strings.TrimSpace(string(first.Value(entry.Source)))
-	told := slices.ContainsFunc(p.problems, func(found Problem) bool { return found.Code == "html-left-out" })
-	if told || strings.HasPrefix(line, "<!--") {
+	if p.html || strings.HasPrefix(line, "<!--") {
 		return
 	}
+	p.html = true
 	found := issue{code: "html-left-out", message: "HTML is left out of the site: " + quote(line), hint: "write it in Markdown, such as **bold** or *leaning*"}
 	if m := pictureHTML.FindStringSubmatch(line); m != nil {
 		found.hint = "for a picture write ![words about it](" + m[1] + ")"

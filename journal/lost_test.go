@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -26,6 +27,16 @@ func TestWhatATextLoses(t *testing.T) {
 		_, problems := ParseEntry("e.md", []byte("---\ndate: 2026-03-14\n---\n"+text), nil)
 		if diff := cmp.Diff(want, briefs(problems)); diff != "" {
 			t.Errorf("%q (-want +got):\n%s", text, diff)
+		}
+	}
+}
+
+// TestManyLinesLikeEventsAreNotAllTried keeps a text of a megabyte from costing seconds.
+func TestManyLinesLikeEventsAreNotAllTried(t *testing.T) {
+	for line, want := range map[string]int{"died: 2\n": maxTried, "died: " + strings.Repeat("2", maxTriedBytes) + "\n": 0, "fed: " + strings.Repeat("x", maxTriedBytes) + "\n": 0} {
+		_, problems := ParseEntry("e.md", []byte("---\ndate: 2026-03-14\n---\n"+strings.Repeat(line, 1000)), nil)
+		if len(problems) != want {
+			t.Errorf("%.20q: %d problems, want %d", line, len(problems), want)
 		}
 	}
 }

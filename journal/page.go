@@ -20,6 +20,8 @@ type page struct {
 	units    Units
 	text     []byte // the file, with LF line ends
 	problems []Problem
+	tried    int  // lines of the text that were tried as events
+	html     bool // the text holds HTML, and that was reported
 }
 
 // issue is a problem without its place.

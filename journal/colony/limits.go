@@ -20,6 +20,8 @@ const (
 	mostEvents = 100_000
 	// mostStocked is how many shrimp one tank may be stocked with in all. The simulation's time grows with their number.
 	mostStocked = 20_000
+	// mostNamesCompared is how many named shrimp a new name is compared with, for a slip in it.
+	mostNamesCompared = 500
 	// mostYears is how long before the as-of day the record may begin.
 	mostYears = 25
 )

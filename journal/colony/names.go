@@ -32,6 +32,9 @@ func (r *replay) mention(e *journal.Event, name string, at journal.Position) *Sh
 // checkAlike warns of a new name that is hardly meant to be one: it differs from another by the case of its letters, or is
 // near the name of a shrimp that lives and leaves with its first mention. Names with digits are near on purpose.
 func (r *replay) checkAlike(e *journal.Event, name string, at journal.Position) {
+	if len(r.colony.Shrimp) > mostNamesCompared {
+		return
+	}
 	var living []string
 	for _, other := range r.colony.Shrimp {
 		if strings.EqualFold(other.Name, name) {

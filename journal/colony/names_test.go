@@ -1,6 +1,7 @@
 package colony_test
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -197,6 +198,22 @@ func TestSlipsThatOnlyTheRecordShows(t *testing.T) {
 		}
 		if diff := cmp.Diff(test.want, got); diff != "" {
 			t.Errorf("%s (-want +got):\n%s", test.name, diff)
+		}
+	}
+}
+
+// TestManyNamesAreNotCompared keeps thousands of names from costing the square of their number.
+func TestManyNamesAreNotCompared(t *testing.T) {
+	var names []string
+	for i := range 501 {
+		names = append(names, fmt.Sprintf("shrimp %d", i))
+	}
+	for known, want := range map[int][]string{500: {"names-alike"}, 501: nil} {
+		d := newDiary("north").on("2026-03-01", "north", &journal.Stocked{Shrimp: journal.Count{Total: 600}}).
+			on("2026-03-02", "north", &journal.Moulted{Shrimp: named(names[:known]...)}).
+			on("2026-03-03", "north", &journal.Moulted{Shrimp: named("Shrimp 7")})
+		if diff := cmp.Diff(want, codes(d.replay("2026-12-31"))); diff != "" {
+			t.Errorf("%d names (-want +got):\n%s", known, diff)
 		}
 	}
 }
