@@ -175,7 +175,7 @@ func (p *pen) broodDays(b *forecast.Brood) []KeyDay {
 			Words: "eyes seen in the eggs", Sure: true})
 	case b.State == forecast.Carried && b.EyedFrom != 0:
 		days = append(days, KeyDay{Icon: p.icon("eyed"), Label: "Eyes", Day: moment(b.EyedFrom),
-			Words: "eyes may show from about this day"})
+			Words: "the likeliest day for eyes to show"})
 	}
 	switch {
 	case b.State == forecast.Hatched:

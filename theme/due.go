@@ -127,14 +127,13 @@ func (p *pen) broodDue(b *forecast.Brood) []DueItem {
 		return nil // of one that is overdue, care asks how it ended
 	}
 	var items []DueItem
-	if b.Eyed == 0 && b.EyedFrom > p.asOf {
-		items = append(items, DueItem{
-			Icon: p.icon("eyed"), Label: labels["eyed"],
-			What: []Link{{Text: "Eyes may show in the eggs of "}, p.broodLink(b.ID)}, Tank: p.tankLink(b.Tank()),
-			Likely: moment(b.EyedFrom), When: "from " + wording.Date(b.EyedFrom),
-			Odds: "a look at the eggs then narrows the window",
-			from: b.EyedFrom, to: b.EyedFrom + 2, likely: b.EyedFrom, key: "eyes " + b.ID, tank: b.Tank(),
+	if b.Eyed == 0 && dated(b.Eyes) {
+		eyes := p.within(b.Eyes, DueItem{
+			key: "eyes " + b.ID, Icon: p.icon("eyed"), Label: labels["eyed"], tank: b.Tank(),
+			What: []Link{{Text: "Eyes show in the eggs of "}, p.broodLink(b.ID)},
 		})
+		eyes.Odds += "; once they are seen the window of the hatch narrows"
+		items = append(items, eyes)
 	}
 	hatch := p.within(b.Hatch, DueItem{
 		key: "hatch " + b.ID, Icon: p.icon("hatched"), Label: "Hatch", tank: b.Tank(),

@@ -97,9 +97,9 @@ func ofBrood(f *forecast.Forecast, b *forecast.Brood) []Item {
 		return nil
 	}
 	var items []Item
-	if b.Eyed == 0 && b.EyedFrom != 0 {
+	if b.Eyed == 0 && b.Eyes.P50 != 0 {
 		items = append(items, Item{
-			Task: Eyes, Tank: b.Tank(), Brood: b.ID, From: b.EyedFrom, Likely: b.EyedFrom, To: max(b.EyedFrom, b.Hatch.P50),
+			Task: Eyes, Tank: b.Tank(), Brood: b.ID, From: b.Eyes.P10, Likely: b.Eyes.P50, To: b.Eyes.P90,
 			Words: "Look for eyes in the eggs of " + b.ID + ".", Why: "The day they are seen narrows the window of the hatch.",
 		})
 	}

@@ -46,15 +46,15 @@ func brood(id string, state forecast.BroodState, berried journal.Day) forecast.B
 func TestEggsAreLookedAtForEyesAndHatch(t *testing.T) {
 	f := shelf()
 	amber := brood("amber", forecast.Carried, today-5)
-	amber.EyedFrom, amber.Hatch = today+6, forecast.Window{P10: today + 12, P50: today + 15, P90: today + 19}
+	amber.Eyes, amber.Hatch = forecast.Window{P10: today + 4, P50: today + 6, P90: today + 9}, forecast.Window{P10: today + 12, P50: today + 15, P90: today + 19}
 	seen := brood("flint", forecast.Carried, today-14)
-	seen.Eyed, seen.EyedFrom, seen.Hatch = today-2, today-3, forecast.Window{P10: today + 1, P50: today + 3, P90: today + 6}
+	seen.Eyed, seen.Hatch = today-2, forecast.Window{P10: today + 1, P50: today + 3, P90: today + 6}
 	f.Broods = []forecast.Brood{amber, seen, brood("cold", forecast.Carried, today-3), brood("lost", forecast.Dropped, today-9)}
 	calendar := Calendar(f)
-	if got, want := told(calendar, Eyes, Hatch), "hatch flint 1..3..6; eyes amber 6..6..15; hatch amber 12..15..19"; got != want {
+	if got, want := told(calendar, Eyes, Hatch), "hatch flint 1..3..6; eyes amber 4..6..9; hatch amber 12..15..19"; got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
-	if got, want := told(Week(calendar, today), Eyes, Hatch), "hatch flint 1..3..6; eyes amber 6..6..15"; got != want {
+	if got, want := told(Week(calendar, today), Eyes, Hatch), "hatch flint 1..3..6; eyes amber 4..6..9"; got != want {
 		t.Errorf("this week %s\nwant %s", got, want)
 	}
 }
@@ -157,7 +157,7 @@ func TestAnItemKeepsItsKeyFromDayToDay(t *testing.T) {
 		f := shelf()
 		f.Colony.AsOf = asOf
 		amber := brood("amber", forecast.Carried, today-5)
-		amber.EyedFrom, amber.Hatch = today+6, forecast.Window{P10: today + 12, P50: today + 15, P90: today + 19}
+		amber.Eyes, amber.Hatch = forecast.Window{P10: today + 4, P50: today + 6, P90: today + 9}, forecast.Window{P10: today + 12, P50: today + 15, P90: today + 19}
 		f.Broods = []forecast.Brood{amber}
 		var keys []string
 		for _, i := range Calendar(f) {
