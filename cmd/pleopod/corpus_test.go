@@ -221,7 +221,7 @@ func TestHostileJournals(t *testing.T) {
 func (h hostile) write(t *testing.T, dir string) {
 	t.Helper()
 	for name, content := range h.files {
-		putAt(t, dir, name, func(path string) error { return os.WriteFile(path, []byte(content), 0o644) })
+		writeFile(t, filepath.Join(dir, filepath.FromSlash(name)), content)
 	}
 	for name, target := range h.links {
 		putAt(t, dir, name, func(path string) error { return os.Symlink(target, path) })
@@ -231,6 +231,7 @@ func (h hostile) write(t *testing.T, dir string) {
 	}
 }
 
+// putAt makes a path in a folder that is no ordinary file.
 func putAt(t *testing.T, dir, name string, write func(path string) error) {
 	t.Helper()
 	path := filepath.Join(dir, filepath.FromSlash(name))

@@ -36,13 +36,9 @@ const marker = "zqmarkerqz"
 
 // fields writes one entry that has every event with every attribute that the format knows; say gives each text, and for
 // "name" each name, which the reader takes only of letters, digits and a few signs.
-func fields(private bool, say func(field string) string) string {
+func fields(say func(field string) string) string {
 	words := journal.Words()
-	out := "---\ndate: 2026-03-14\ntank: shelf\n"
-	if private {
-		out += "visibility: private\n"
-	}
-	out += "title: " + say("title") + "\ntopics: [" + say("topic") + "]\nevents:\n"
+	out := "---\ndate: 2026-03-14\ntank: shelf\ntitle: " + say("title") + "\ntopics: [" + say("topic") + "]\nevents:\n"
 	for _, kind := range words.Kinds {
 		if kind.Form == journal.FormNameOrTrue || kind.Form == journal.FormGrades {
 			continue // about a brood or a grade that must exist: see below
@@ -62,6 +58,11 @@ func fields(private bool, say func(field string) string) string {
 	return out + "---\n"
 }
 
+// privately makes an entry private.
+func privately(entry string) string {
+	return strings.Replace(entry, "---\n", "---\nvisibility: private\n", 1)
+}
+
 // valueOf writes a text where the word takes one, and else its example.
 func valueOf(word journal.Word, say func(string) string, field string) string {
 	switch word.Form {
@@ -77,19 +78,13 @@ func valueOf(word journal.Word, say func(string) string, field string) string {
 	return word.Example
 }
 
-// published publishes a journal with the real program, in a folder and for a user with the marker in their names, and
+// publishedFiles publishes a journal with the real program, in a folder and for a user with the marker in their names, and
 // returns all files of the site, hidden ones too.
 func publishedFiles(t *testing.T, files map[string]string) map[string][]byte {
 	t.Helper()
 	dir, out := filepath.Join(t.TempDir(), marker), filepath.Join(t.TempDir(), "site")
 	for name, content := range files {
-		at := filepath.Join(dir, filepath.FromSlash(name))
-		if err := os.MkdirAll(filepath.Dir(at), 0o755); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(at, []byte(content), 0o644); err != nil {
-			t.Fatal(err)
-		}
+		writeFile(t, filepath.Join(dir, filepath.FromSlash(name)), content)
 	}
 	command := exec.Command("pleopod", "publish", dir, "--out", out)
 	command.Env = append(os.Environ(), "USER="+marker, "LOGNAME="+marker, "HOSTNAME="+marker,
@@ -119,7 +114,7 @@ func TestMarkersAppearNowhere(t *testing.T) {
 	open := "---\ndate: 2026-03-13\ntank: shelf\nevents: [{stocked: 10}, {berried: [ruby], brood: amber}]\n---\n![Ruby](../photos/ruby.png) ![Pearl](../photos/pearl.jpg)\n<!-- " + marker + " --> [that night](" + marker + "3.md)\n"
 	files := map[string]string{
 		"journal.yaml": "# " + marker + "\ntitle: T\naddress: https://example.org/\nas-of: 2026-04-01\ntanks: {shelf: {volume: 38 L, heater: 23 C, temperature-log: readings/" + marker + ".csv}, bench: {volume: 20 L}}\n",
-		"entries/a.md": open, "entries/" + marker + "3.md": fields(true, say) + marker + "4 ![" + marker + "5](../photos/" + marker + "6.png)\n",
+		"entries/a.md": open, "entries/" + marker + "3.md": privately(fields(say)) + marker + "4 ![" + marker + "5](../photos/" + marker + "6.png)\n",
 		"photos/ruby.png": markedPNG(t), "photos/pearl.jpg": markedJPEG(t), "photos/" + marker + "6.png": markedPNG(t), "photos/" + marker + "7.png": markedPNG(t),
 		"readings/" + marker + ".csv": "time,temperature," + marker + "\n2026-03-13,23.1," + marker + "\n", "readings/other.csv": marker, marker + ".txt": marker, "entries/." + marker + ".md": marker,
 	}
@@ -236,7 +231,7 @@ func TestPayloadsStayText(t *testing.T) {
 		files := map[string]string{
 			"journal.yaml": "title: " + quoted + "\nkeeper: " + quoted + "\naddress: https://example.org/\nas-of: 2026-04-01\ngrades: [" + quoted + "]\ntanks: {shelf: {name: " + quoted + ", volume: 38 L, heater: 23 C, temperature-log: readings/it's&.csv}, bench: {volume: 20 L}}\n" +
 				"biology: {incubation: {base: 11.2 C, because: " + quoted + "}}\n",
-			"entries/a&'b.md":  fields(false, say) + "# " + payload + "\n\n" + payload + "\n\n![" + payload + "](../photos/it's&.png '" + strings.ReplaceAll(payload, "'", "") + "')\n\n[" + payload + "](" + strings.ReplaceAll(payload, " ", "%20") + ")\n",
+			"entries/a&'b.md":  fields(say) + "# " + payload + "\n\n" + payload + "\n\n![" + payload + "](../photos/it's&.png '" + strings.ReplaceAll(payload, "'", "") + "')\n\n[" + payload + "](" + strings.ReplaceAll(payload, " ", "%20") + ")\n",
 			"photos/it's&.png": markedPNG(t),
 			// A column that is not the temperature's, and cells of it.
 			"readings/it's&.csv": "time,temperature," + cell(payload) + "\n2026-03-13 08:00,23.1," + cell(payload) + "\n2026-03-14 08:00,23.2," + cell("\n"+payload) + "\n",

@@ -17,15 +17,11 @@ import (
 func BenchmarkWatch(b *testing.B) {
 	s := watch(b, inventJournal(b, 5000), time.Now)
 	s.shows("", "An invented journal")
-	kinds := []struct {
-		name    string
-		back    int // entries before the last
-		numbers bool
-	}{{"text", 2000, false}, {"recent", 0, true}, {"old", 3000, true}}
+	kinds := []saveKind{{"text", 2000, false}, {"recent", 0, true}, {"old", 3000, true}}
 	text, numbers := map[string][]time.Duration{}, map[string][]time.Duration{}
 	for n := 0; b.Loop(); n++ {
 		for _, kind := range kinds {
-			toText, toNumbers := s.editAt(kind.back, fmt.Sprintf("Word%dfor%s", n, kind.name), kind.numbers, n).measure()
+			toText, toNumbers := s.edit(kind, n).measure()
 			text[kind.name] = append(text[kind.name], toText)
 			numbers[kind.name] = append(numbers[kind.name], toNumbers)
 		}
@@ -44,13 +40,19 @@ func median(all []time.Duration) time.Duration {
 	return all[len(all)/2]
 }
 
+// saveKind is what is saved: a text, or a count of shrimp, from which numbers follow.
+type saveKind struct {
+	name    string
+	back    int // entries before the last
+	numbers bool
+}
+
 // timedSave is one save that is about to be measured.
 type timedSave struct {
 	*watching
 	file, page, word string
 	tank             string // its page
 	text             []byte
-	numbers          bool
 }
 
 var (
@@ -58,23 +60,24 @@ var (
 	ofTank  = regexp.MustCompile(`(?m)^tank: (\S+)$`)
 )
 
-// editAt prepares an edit of the entry so many before the last, or of the next before it that counts shrimp.
-func (s *watching) editAt(back int, word string, numbers bool, n int) timedSave {
+// edit prepares the nth save of a kind: of the entry so many before the last, or of the next before it that counts shrimp.
+func (s *watching) edit(kind saveKind, n int) timedSave {
 	s.Helper()
+	word := fmt.Sprintf("Word%dfor%s", n, kind.name)
 	files := (&storm{watching: s}).entries()
-	for i := len(files) - 1 - back; i >= 0; i-- {
+	for i := len(files) - 1 - kind.back; i >= 0; i-- {
 		text, err := os.ReadFile(files[i])
 		if err != nil {
 			s.Fatal(err)
 		}
-		if numbers && !glanced.Match(text) {
+		if kind.numbers && !glanced.Match(text) {
 			continue
 		}
 		page := s.pageOf(files[i], text)
-		if numbers {
+		if kind.numbers {
 			text = glanced.ReplaceAll(text, fmt.Appendf(nil, "counted: %d", 12+n%9))
 		}
-		return timedSave{s, files[i], page, word, "tanks/" + string(ofTank.FindSubmatch(text)[1]) + ".html", append(text, []byte("\n"+word+".\n")...), numbers}
+		return timedSave{s, files[i], page, word, "tanks/" + string(ofTank.FindSubmatch(text)[1]) + ".html", append(text, []byte("\n"+word+".\n")...)}
 	}
 	s.Fatal("no entry to edit")
 	return timedSave{}

@@ -9,7 +9,7 @@ import (
 	"pleopod/journal"
 )
 
-func TestProblemOnATerminal(t *testing.T) {
+func TestATerminalShowsTheLineOfAProblem(t *testing.T) {
 	files := fstest.MapFS{"entries/a.md": {Data: []byte("\ufeff---\r\ndate: 2026-03-14\r\n\tberied: \"\x1b[31m2\"\r\n")}}
 	problem := journal.Problem{
 		Position: journal.Position{File: "entries/a.md", Line: 3, Column: 2}, Message: "unknown \x1b]0;key",
@@ -68,7 +68,7 @@ func TestLongLinesAreShortened(t *testing.T) {
 	}
 }
 
-func TestTally(t *testing.T) {
+func TestTallyCountsErrorsAndWarnings(t *testing.T) {
 	e, w := journal.Problem{}, journal.Problem{Severity: journal.Warning}
 	tests := []struct {
 		problems []journal.Problem

@@ -11,8 +11,8 @@ import (
 	"sync"
 )
 
-// known is the mark of the running program, once it could be read.
-var known struct {
+// running is the mark of the running program, once it could be read.
+var running struct {
 	sync.Mutex
 	sum string
 }
@@ -20,10 +20,10 @@ var known struct {
 // programSum returns a mark of the running program that no other program has, or "" while it cannot be read. Whatever was
 // calculated by a program with another one may be calculated otherwise now.
 func programSum() string {
-	known.Lock()
-	defer known.Unlock()
-	if known.sum != "" {
-		return known.sum
+	running.Lock()
+	defer running.Unlock()
+	if running.sum != "" {
+		return running.sum
 	}
 	name, err := os.Executable()
 	if err != nil {
@@ -34,8 +34,8 @@ func programSum() string {
 		return ""
 	}
 	defer file.Close()
-	known.sum = sumOf(file)
-	return known.sum
+	running.sum = sumOf(file)
+	return running.sum
 }
 
 // sumOf is the checksum of the build id, which the linker writes into a program and which holds checksums of all that it

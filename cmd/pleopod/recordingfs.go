@@ -19,7 +19,7 @@ import (
 type recordingFS struct {
 	folder  fs.FS
 	mu      sync.Mutex
-	answers map[string]digest.Sum // by question
+	answers map[string]digest.Sum // by question: list, stat, lstat, link, all or the number of bytes that were read, and the path
 }
 
 func newRecordingFS(folder fs.FS) *recordingFS {

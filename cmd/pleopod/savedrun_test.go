@@ -59,7 +59,7 @@ func TestPublishAgainGivesTheSiteOfACleanRun(t *testing.T) {
 		}
 		return printed.String()
 	}
-	stands := func() bool {
+	unchanged := func() bool {
 		t.Helper()
 		c := publishCommand{journalFlags: journalFlags{Journal: dir}, Out: out}
 		runs, err := c.runCache(&environment{getenv: func(string) string { return "" }, now: func() time.Time { return now }, cache: cacheFolder(cache)}, out)
@@ -71,9 +71,9 @@ func TestPublishAgainGivesTheSiteOfACleanRun(t *testing.T) {
 	}
 	in := func(name, text string) func() { return func() { writeFile(t, filepath.Join(dir, name), text) } }
 	changes := []struct {
-		name   string
-		change func()
-		stands bool
+		name      string
+		change    func()
+		unchanged bool
 	}{
 		{"nothing", func() {}, true},
 		{"a file that nothing reads", in("shopping.txt", "moss"), true},
@@ -97,15 +97,15 @@ func TestPublishAgainGivesTheSiteOfACleanRun(t *testing.T) {
 	}
 	publish(out)
 	for _, step := range changes {
-		if !stands() {
-			t.Fatalf("before %s: the last site is not recognised", step.name)
+		if !unchanged() {
+			t.Fatalf("before %s: the last run is not recognised", step.name)
 		}
 		step.change()
-		if got := stands(); got != step.stands {
-			t.Errorf("%s changed: the last site still stands: %v", step.name, got)
+		if got := unchanged(); got != step.unchanged {
+			t.Errorf("%s changed: the last run is taken for unchanged: %v", step.name, got)
 		}
 		said := publish(out)
-		if step.stands != strings.Contains(said, "; 0 files written") && step.name != "a run cut off" && step.name != "what was kept" {
+		if step.unchanged != strings.Contains(said, "; 0 files written") && step.name != "a run cut off" && step.name != "what was kept" {
 			t.Errorf("%s changed: %s", step.name, said)
 		}
 		clean := filepath.Join(t.TempDir(), "clean")

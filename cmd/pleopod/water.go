@@ -67,8 +67,7 @@ func (f *waterFlags) startingWater(env *environment) (*tankWater, error) {
 	}
 	typed, err := t.read("--water", f.Water)
 	for _, r := range typed {
-		t.values = slices.DeleteFunc(t.values, func(old journal.Reading) bool { return old.Kind == r.Kind })
-		t.values = append(t.values, r)
+		t.set(r)
 		delete(t.days, r.Kind)
 	}
 	return t, err

@@ -66,11 +66,16 @@ func (t *tankWater) newest(tank *colony.Tank) {
 			if day, had := t.days[r.Kind]; had && day >= test.Day {
 				continue
 			}
-			t.values = slices.DeleteFunc(t.values, func(old journal.Reading) bool { return old.Kind == r.Kind })
-			t.values = append(t.values, r)
+			t.set(r)
 			t.days[r.Kind] = test.Day
 		}
 	}
+}
+
+// set takes a reading in place of an earlier one of its kind.
+func (t *tankWater) set(r journal.Reading) {
+	t.values = slices.DeleteFunc(t.values, func(old journal.Reading) bool { return old.Kind == r.Kind })
+	t.values = append(t.values, r)
 }
 
 // unit returns the unit in which readings of a kind are written.
