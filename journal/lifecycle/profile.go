@@ -33,7 +33,7 @@ type Incubation struct {
 	NoticeDays float64 // how many days a hatch may go unnoticed
 	EyedAt     float64 // share of development at which eyes show
 	EyedSD     float64 // its spread
-	// The alternative law, after Bělehrádek: days = Scale·(T − Zero)^(−Power).
+	// The alternative law, after Bělehrádek: days = AltScale·(T − AltZero)^(−AltPower).
 	AltScale, AltZero, AltPower float64
 	ValidLow, ValidHigh         float64 // °C, where the law is trusted
 	LimitLow, LimitHigh         float64 // °C, outside which no date is given
@@ -70,7 +70,7 @@ type Growth struct {
 
 // Fecundity is hatchlings per brood.
 type Fecundity struct {
-	Reference float64 // hatchlings of a female of ReferenceLength
+	Reference float64 // hatchlings of a female of Length
 	Length    float64 // mm, the reference length
 	Exponent  float64 // power with which hatchlings rise with length
 	Min, Max  float64 // hatchlings, between which the mean is held
