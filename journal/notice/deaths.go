@@ -136,7 +136,7 @@ func (h *history) stockedBefore(day journal.Day) string {
 	return ""
 }
 
-// Failed moults: how many a month a hundred grown shrimp show while all is well, within how many days they are taken
+// Failed moults: which share of grown shrimp has one in a month while all is well, within how many days they are taken
 // together, and from which probability on they are worth a notice. The rate is an assumption: nobody has counted.
 const (
 	failedPerMonth = 0.005

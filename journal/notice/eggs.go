@@ -92,7 +92,7 @@ func (h *history) overdue() []forecast.Notice {
 	return all
 }
 
-// The loss of whole broods: how many of a hundred a healthy colony loses, how long losses are taken together, and from
+// The loss of whole broods: which share of them a healthy colony loses, how long losses are taken together, and from
 // what probability on they are worth a notice. Assumptions: nobody has counted; keepers call one lost brood normal.
 const (
 	usualLoss  = 0.10

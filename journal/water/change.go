@@ -6,7 +6,7 @@ import (
 	"math"
 )
 
-// ErrUnreachable is what ShareFor and Blend return for a target that no share reaches.
+// ErrUnreachable is what ShareFor, ChangesFor, Blend and SaltFor return for a target that nothing reaches.
 var ErrUnreachable = errors.New("the target does not lie between the two waters")
 
 // ShareFor returns the share of the water, 0 to 1, to change to bring a tank from one value to a target.
@@ -123,7 +123,7 @@ func Blend(litres, first, second, target float64) (float64, error) {
 //	n = c + (t − c)/s
 //
 // before and target are in the same unit and at least 0, share is above 0 and up to 1. A result below 0 is
-// ErrUnreachable: even pure water does not take out enough.
+// ErrTooSmall: even pure water does not take out enough.
 func FreshValue(before, target, share float64) (float64, error) {
 	if err := within("the share of water changed", share, 0, 1, ""); err != nil {
 		return 0, err
