@@ -2,6 +2,7 @@ package theme
 
 import (
 	"context"
+	"fmt"
 	"mime"
 	"net/http"
 	"net/http/httptest"
@@ -184,6 +185,7 @@ func TestDaysFromTodayInBrowser(t *testing.T) {
 			time.dataset.fromToday = days;
 			document.body.append(time, document.createElement("span"));
 		}
+		document.querySelector(".foot time").dateTime = new Date().toISOString().slice(0, 10);
 		const again = document.createElement("script");
 		again.src = "script.js";
 		again.onload = () => document.body.dataset.again = "done";
@@ -200,5 +202,35 @@ func TestDaysFromTodayInBrowser(t *testing.T) {
 		}).map((time) => time.dataset.fromToday).join(" ");
 	})()`, "")
 	b.see(`document.querySelectorAll("time[data-from-today]").length > 200`, "true")
+	b.quiet()
+}
+
+// A page that is more than two weeks old says so once, above everything, and counts no days from today.
+func TestAnOldPageSaysSo(t *testing.T) {
+	b := openTab(t, site(t, "full"))
+	for days, want := range map[int]string{14: "0 lines, days counted", 15: "Made 15 days ago, for 1 April 2026, no days counted", 120: "Made 4 months ago, for 1 April 2026, no days counted"} {
+		b.open("due.html")
+		b.see(fmt.Sprintf(`(() => {
+			const now = new Date(), made = new Date(Date.UTC(now.getFullYear(), now.getMonth(), now.getDate()) - %d * 864e5);
+			document.querySelector(".foot time").dateTime = made.toISOString().slice(0, 10);
+			for (const old of document.querySelectorAll(".stale")) old.remove();
+			for (const old of document.querySelectorAll(".away")) old.textContent = "";
+			const again = document.createElement("script");
+			again.src = "script.js";
+			again.onload = () => document.body.dataset.again = "done";
+			document.body.append(again);
+			return "added";
+		})()`, days), "added")
+		b.see(`document.body.dataset.again`, "done")
+		b.see(`((lines, away) => (lines.length === 1 ? lines[0].textContent : lines.length + " lines") + ", " + (away.every((a) => a.textContent) ? "days counted" : away.some((a) => a.textContent) ? "some" : "no days counted"))(
+			[...document.querySelectorAll(".stale")], [...document.querySelectorAll(".away")])`, want)
+	}
+	// It takes no room from the page, so that nothing jumps, and lies on nothing.
+	for _, width := range []int64{360, 1280} {
+		if err := chromedp.Do(b.ctx, chromedp.EmulateViewport(width, 740)); err != nil {
+			t.Fatal(err)
+		}
+		b.see(`document.querySelector(".stale").getBoundingClientRect().bottom <= document.querySelector(".head").firstElementChild.nextElementSibling.getBoundingClientRect().top`, "true")
+	}
 	b.quiet()
 }

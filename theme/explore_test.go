@@ -66,7 +66,7 @@ func TestExploreFromThePinnedAddress(t *testing.T) {
 	for _, path := range chartPages {
 		b.open(path)
 		b.see(`performance.getEntriesByType("resource").filter((e) => new URL(e.name).host != location.host).length`, "0")
-		b.see(`document.querySelector(".explore").textContent.includes("cdn.jsdelivr.net")`, "true")
+		b.see(`document.querySelector(".explore").textContent.includes("Zoom and read values loads a script from cdn.jsdelivr.net")`, "true")
 		b.exploreAll()
 	}
 	if n := len(asked()); n < 1 || n > len(chartPages) {
@@ -81,7 +81,7 @@ func TestExploreRefusesAnotherProgram(t *testing.T) {
 	b.answer(pinned.address, []byte(`document.title = "taken over"`))
 	b.open("tanks/north-shelf.html")
 	b.see(`document.querySelector("#plot-timeline .explore").click() ?? "clicked"`, "clicked")
-	b.see(`document.querySelector("#plot-timeline .explore").textContent`, "The charts could not be loaded; try again")
+	b.see(`document.querySelector("#plot-timeline .explore").textContent`, "The script of the chart could not be loaded. Online? Try again")
 	b.see(`document.title.includes("taken") + " " + document.querySelectorAll("#plot-timeline .fig svg").length`, "false 2")
 }
 

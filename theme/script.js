@@ -29,9 +29,12 @@
     const words = Math.abs(days) < 60 ? Math.abs(days) + " days" : Math.round(Math.abs(days) / 30.44) + " months";
     return days < 0 ? words + " ago" : "in " + words;
   };
-  for (const time of document.querySelectorAll("time[data-from-today]")) {
-    const days = Math.round((Date.parse(time.dateTime) - today) / 864e5);
-    time.nextElementSibling.textContent = away(days);
+  const daysTo = (time) => Math.round((Date.parse(time.dateTime) - today) / 864e5);
+  const made = document.querySelector(".foot time");
+  if (made && daysTo(made) < -14) { // what an old page expects is no news from today
+    document.querySelector(".head")?.prepend(make("p", "Made " + away(daysTo(made)) + ", for " + made.textContent, { class: "stale" }));
+  } else {
+    for (const time of document.querySelectorAll("time[data-from-today]")) time.nextElementSibling.textContent = away(daysTo(time));
   }
 
   // Readouts: the nearest mark, else the nearest row of the table, at the pointer or by the arrow keys.
@@ -165,7 +168,7 @@
     } catch {
       program = undefined;
       button.disabled = false;
-      button.textContent = "The charts could not be loaded; try again";
+      button.textContent = "The script of the chart could not be loaded. Online? Try again";
       return;
     }
     const { figure: own, ...rest } = structuredClone(options[plot.dataset.figure]);
