@@ -208,7 +208,10 @@ func TestDaysFromTodayInBrowser(t *testing.T) {
 // A page that is more than two weeks old says so once, above everything, and counts no days from today.
 func TestAnOldPageSaysSo(t *testing.T) {
 	b := openTab(t, site(t, "full"))
-	for days, want := range map[int]string{14: "0 lines, days counted", 15: "Made 15 days ago, for 1 April 2026, no days counted", 120: "Made 4 months ago, for 1 April 2026, no days counted"} {
+	for _, c := range []struct {
+		days int
+		want string
+	}{{14, "0 lines, days counted"}, {15, "Made 15 days ago, for 1 April 2026, no days counted"}, {120, "Made 4 months ago, for 1 April 2026, no days counted"}} {
 		b.open("due.html")
 		b.see(fmt.Sprintf(`(() => {
 			const now = new Date(), made = new Date(Date.UTC(now.getFullYear(), now.getMonth(), now.getDate()) - %d * 864e5);
@@ -220,10 +223,10 @@ func TestAnOldPageSaysSo(t *testing.T) {
 			again.onload = () => document.body.dataset.again = "done";
 			document.body.append(again);
 			return "added";
-		})()`, days), "added")
+		})()`, c.days), "added")
 		b.see(`document.body.dataset.again`, "done")
 		b.see(`((lines, away) => (lines.length === 1 ? lines[0].textContent : lines.length + " lines") + ", " + (away.every((a) => a.textContent) ? "days counted" : away.some((a) => a.textContent) ? "some" : "no days counted"))(
-			[...document.querySelectorAll(".stale")], [...document.querySelectorAll(".away")])`, want)
+			[...document.querySelectorAll(".stale")], [...document.querySelectorAll(".away")])`, c.want)
 	}
 	// It takes no room from the page, so that nothing jumps, and lies on nothing.
 	for _, width := range []int64{360, 1280} {

@@ -52,12 +52,12 @@ func (p *pen) cohortDays(c *forecast.Cohort) []KeyDay {
 	}
 	if c.FirstSaddled != 0 {
 		days = append(days, KeyDay{Icon: p.icon("saddled"), Label: labels["saddled"],
-			Day: moment(c.FirstSaddled), Words: "a named female of this cohort seen with eggs in the ovaries",
+			Day: moment(c.FirstSaddled), Words: "a named female of this hatch seen with eggs in the ovaries",
 			Sure: true})
 	}
 	if c.FirstBerried != 0 {
 		days = append(days, KeyDay{Icon: p.icon("berried"), Label: labels["berried"],
-			Day: moment(c.FirstBerried), Words: "a named female of this cohort seen carrying eggs", Sure: true})
+			Day: moment(c.FirstBerried), Words: "a named female of this hatch seen carrying eggs", Sure: true})
 	}
 	sortByISO(days)
 	return days
@@ -81,7 +81,7 @@ func (p *pen) cohortGrowth(c *forecast.Cohort) (figure.Figure, bool) {
 			}
 		}
 	}
-	f := p.growth("cohort-growth", "Growth of this cohort", t, own)
+	f := p.growth("cohort-growth", "Growth of these young", t, own)
 	f.Rules = append(f.Rules, figure.Rule{Value: c.Phi * 100, Label: "now", Tone: figure.Stone})
 	return f, measured > 0
 }

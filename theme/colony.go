@@ -17,7 +17,7 @@ type GenerationLine struct {
 	From, To   Moment
 	Parents    string // their effective size
 	Inbreeding string // after it
-	Blood      string // closed, or who came
+	Blood      string // who came from elsewhere
 }
 
 // generationLines lists the generations of a tank, the newest first.
@@ -29,7 +29,7 @@ func generationLines(t *forecast.Tank) []GenerationLine {
 		line := GenerationLine{
 			Name: fmt.Sprintf("%d", g.Number), From: moment(g.From), To: moment(g.To), Parents: "no young",
 			Inbreeding: inbreeding(g.Inbreeding),
-			Blood:      "closed",
+			Blood:      "none",
 		}
 		if g.EffectiveSize > 0 {
 			line.Parents = wording.Number(g.EffectiveSize, 0)

@@ -16,7 +16,7 @@ func TestGenerationLines(t *testing.T) {
 	if len(lines) != 2 || lines[0].Name != "2" || lines[1].Name != "1" {
 		t.Fatalf("%+v, want the newest first", lines)
 	}
-	if lines[0].Blood != "3 newcomers" || lines[0].Parents != "no young" || lines[1].Blood != "closed" || lines[1].Parents != "12" || lines[1].Inbreeding != "4.1\u00a0%" && lines[1].Inbreeding != "4\u00a0%" {
+	if lines[0].Blood != "3 newcomers" || lines[0].Parents != "no young" || lines[1].Blood != "none" || lines[1].Parents != "12" || lines[1].Inbreeding != "4.1\u00a0%" && lines[1].Inbreeding != "4\u00a0%" {
 		t.Errorf("%+v", lines)
 	}
 }

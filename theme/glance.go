@@ -41,7 +41,7 @@ func (p *pen) alarm(notices []NoticeItem) phrase {
 		w.say("Nothing in the record is unusual.")
 	case notices[0].Grade == string(forecast.Look):
 		w.say("Nothing presses. ")
-		w.link(Link{Text: wording.Sentence(several(n, "thing", "things")), Href: "#notices"})
+		w.link(Link{Text: wording.Sentence(several(n, "notice", "notices")), Href: "#notices"})
 		w.say(" may be worth a look.")
 	default:
 		w.say(notices[0].Severity, ": ")

@@ -38,8 +38,8 @@ func TestAlarm(t *testing.T) {
 		want    string
 	}{
 		{"none", nil, "Nothing in the record is unusual."},
-		{"one to look at", []NoticeItem{look}, "Nothing presses. One thing may be worth a look."},
-		{"two to look at", []NoticeItem{look, look}, "Nothing presses. Two things may be worth a look."},
+		{"one to look at", []NoticeItem{look}, "Nothing presses. One notice may be worth a look."},
+		{"two to look at", []NoticeItem{look, look}, "Nothing presses. Two notices may be worth a look."},
 		{"one that presses", []NoticeItem{soon}, "Soon: Nitrite above zero."},
 		{"one that presses among others", []NoticeItem{soon, look, look}, "Soon: Nitrite above zero; and two more."},
 	} {

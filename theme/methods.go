@@ -7,6 +7,7 @@ import (
 
 	"pleopod/journal/forecast"
 	"pleopod/journal/lifecycle"
+	"pleopod/journal/notice"
 	"pleopod/journal/wording"
 )
 
@@ -19,6 +20,7 @@ type MethodsPage struct {
 	Flags     []Fact
 	Assumed   []ParameterRow // numbers that belong to no species
 	Learning  []Fact
+	Notices   []Fact // the probability that each kind of notice gives
 	LeftOut   []string
 }
 
@@ -51,6 +53,9 @@ func (p *pen) methodsPage() page {
 		out.Assumed = append(out.Assumed,
 			ParameterRow{Meaning: wording.Sentence(a.Meaning), Value: quantity(a.Value, a.Unit),
 				Source: wording.Sentence(a.Reason)})
+	}
+	for _, kind := range notice.Kinds() {
+		out.Notices = append(out.Notices, fact(kind.Name, kind.Probability))
 	}
 	out.LeftOut = append(append(out.LeftOut, p.Forecast.Learning.Incubation.LeftOut...),
 		p.Forecast.Learning.Maturity.LeftOut...)
@@ -124,7 +129,7 @@ func (p *pen) learningFacts() []Fact {
 		learned           forecast.Learned
 	}{
 		{"Eggs", "brood", "broods", p.Forecast.Learning.Incubation},
-		{"Growing up", "cohort", "cohorts", p.Forecast.Learning.Maturity},
+		{"Growing up", "hatch", "hatches", p.Forecast.Learning.Maturity},
 	} {
 		l := one.learned
 		before := fmt.Sprintf("before any record: 1, give or take %s; ", wording.Percent(l.PriorSD))

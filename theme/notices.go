@@ -39,11 +39,12 @@ type NoticesPage struct {
 	Frame
 	Standing []NoticeItem
 	Ended    []NoticeItem
-	Kinds    []NoticeKind
+	Watched  string       // how many kinds there are
+	Kinds    []NoticeKind // what each watches
 }
 
 // NoticeKind is what one kind of notice is about.
-type NoticeKind struct{ Name, Watches, Probability string }
+type NoticeKind struct{ Name, Watches string }
 
 // noticesPath is the page of all notices.
 const noticesPath = "notices.html"
@@ -160,12 +161,13 @@ func (p *pen) noticesPage() page {
 	all := func(forecast.Notice) bool { return true }
 	out := &NoticesPage{Standing: p.notices(all), Ended: p.endedNotices(all)}
 	for _, kind := range notice.Kinds() {
-		out.Kinds = append(out.Kinds, NoticeKind{kind.Name, kind.Watches, kind.Probability})
+		out.Kinds = append(out.Kinds, NoticeKind{kind.Name, kind.Watches})
 	}
+	out.Watched = wording.Sentence(several(len(out.Kinds), "thing", "things")) + " that are looked at on every day"
 	words := "Nothing in the record is unusual on " + wording.Date(p.asOf) + "."
 	if n := len(out.Standing); n > 0 {
 		words = wording.Sentence(several(n, "thing", "things")) + " in the record " + map[bool]string{true: "is", false: "are"}[n == 1] + " unusual on " + wording.Date(p.asOf) + "."
 	}
-	out.Frame = p.newFrame("Worth a look", words)
+	out.Frame = p.newFrame("Notices", words)
 	return out
 }

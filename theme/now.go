@@ -189,8 +189,7 @@ type EggRow struct {
 	Alt   string
 	Words string
 	Eggs  []Egg
-	// Eyes is where on the row eyes are expected, as X of the mark.
-	EyesX int
+	EyesX int // where on the row eyes are expected; 0 where they have been seen
 }
 
 // Egg is one egg of the row.
@@ -208,12 +207,15 @@ func (p *pen) eggRow(b *forecast.Brood) EggRow {
 	row := EggRow{
 		Brood: p.broodLink(b.ID),
 		Words: fmt.Sprintf("%s of development done", wording.Percent(b.Progress)),
-		EyesX: whole(p.profile(b.Tank()).Incubation.EyedAt*eggs) * eggWide,
 	}
+	row.Alt = fmt.Sprintf("%d of %d eggs filled: %s", done, eggs, row.Words)
 	if b.Eyed != 0 {
 		row.Words += ", eyes seen " + wording.Date(b.Eyed)
+	} else {
+		shown := whole(p.profile(b.Tank()).Incubation.EyedAt * eggs)
+		row.EyesX = shown * eggWide
+		row.Alt += fmt.Sprintf("; eyes show after %d", shown)
 	}
-	row.Alt = fmt.Sprintf("%d of %d eggs filled, eyes show after %d: %s", done, eggs, row.EyesX/eggWide, row.Words)
 	for i := range eggs {
 		egg := Egg{X: i*eggWide + eggWide/2, Form: "clear"}
 		switch {

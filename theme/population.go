@@ -84,7 +84,7 @@ func (p *pen) populationFacts(t *forecast.Tank) []Fact {
 	facts = append(facts, fact("May leave", p.leaveWords(&n)))
 	facts = append(facts, fact("Dies out within a year", wording.Percent(n.ExtinctWithinYear)))
 	if n.EffectiveSize > 0 {
-		facts = append(facts, fact("Effective size", wording.Number(n.EffectiveSize, 0),
+		facts = append(facts, fact("Breeders that count", wording.Number(n.EffectiveSize, 0),
 			"; each generation loses about ", wording.Percent(lifecycle.InbreedingRate(n.EffectiveSize)), " of its variety"))
 	}
 	return facts

@@ -73,7 +73,7 @@ func recordFacts(r forecast.TrackRecord) []Fact {
 		fact("Off by, on average", wording.Number(r.MAEDays, 1), " days"),
 		fact("A plain rule of 21 days", "would be off by ", wording.Number(r.FixedRuleMAEDays, 1), " days"),
 		fact("Score of the windows", wording.Number(r.CRPSDays, 1),
-			" days: misses and needless width together (CRPS); less is better"),
+			" days: misses and needless width together; less is better"),
 	}
 	if half := r.Halfway; half.Count > 0 {
 		facts = append(facts, fact("A second look half-way", "off by ", wording.Number(half.MAEDays, 1),
@@ -93,10 +93,10 @@ func (p *pen) fillGrown(out *RecordPage) {
 	case m.Count == 0:
 		out.GrownSum = "Not judged yet: no daughter with a name has been seen with a saddle or eggs. Measuring one by name, with her brood, and noting the day her saddle shows would begin the count."
 	case m.Count < enough:
-		out.GrownSum = fmt.Sprintf("In %s a daughter with a name was seen grown, with a saddle or with eggs. That is too few for shares: here is each one, as it was predicted on the day of the hatch. On average they were off by %s days.",
-			several(m.Count, "cohort", "cohorts"), wording.Number(m.MAEDays, 0))
+		out.GrownSum = fmt.Sprintf("Of %s a daughter with a name was seen grown, with a saddle or with eggs. That is too few for shares: here is each one, as it was predicted on the day of the hatch. On average they were off by %s days.",
+			several(m.Count, "hatch", "hatches"), wording.Number(m.MAEDays, 0))
 	default:
-		out.GrownSum = fmt.Sprintf("In %s a daughter with a name was seen grown, with a saddle or with eggs; each was predicted again with only what was known on the day of the hatch.", several(m.Count, "cohort", "cohorts"))
+		out.GrownSum = fmt.Sprintf("Of %s a daughter with a name was seen grown, with a saddle or with eggs; each was predicted again with only what was known on the day of the hatch.", several(m.Count, "hatch", "hatches"))
 		out.Scores = []Fact{
 			fact("Inside the 50\u00a0% window", wording.Percent(m.Coverage50)),
 			fact("Inside the 80\u00a0% window", wording.Percent(m.Coverage80)),
@@ -104,7 +104,7 @@ func (p *pen) fillGrown(out *RecordPage) {
 			fact("Off by, on average", wording.Number(m.MAEDays, 0), " days; half-way ",
 				wording.Number(half.MAEDays, 0), " days"),
 			fact("Score of the windows", wording.Number(m.CRPSDays, 1),
-				" days: misses and needless width together (CRPS); less is better"),
+				" days: misses and needless width together; less is better"),
 		}
 	}
 	for _, h := range p.Record.Young {

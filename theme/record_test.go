@@ -95,7 +95,7 @@ func TestGrownIsSaidPlainly(t *testing.T) {
 		t.Errorf("without a cohort: %q, %d scores", none.GrownSum, len(none.Scores))
 	}
 	few := fill(3)
-	if !strings.Contains(few.GrownSum, "In three cohorts") || !strings.Contains(few.GrownSum, "too few for shares") || !strings.Contains(few.GrownSum, "off by 12 days") || len(few.Scores) > 0 {
+	if !strings.Contains(few.GrownSum, "Of three hatches") || !strings.Contains(few.GrownSum, "too few for shares") || !strings.Contains(few.GrownSum, "off by 12 days") || len(few.Scores) > 0 {
 		t.Errorf("with three cohorts: %q, %d scores", few.GrownSum, len(few.Scores))
 	}
 	if len(few.Grown) != 3 || !few.Grown[0].Inside || few.Grown[0].Words != "with a saddle 10 days later than the middle" {

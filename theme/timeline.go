@@ -133,7 +133,7 @@ func (p *pen) yearsPage(t *forecast.Tank) page {
 	}
 	p.tank = t.Tank.ID
 	out.Frame = p.newFrame("Years of "+p.tankName(t.Tank.ID),
-		"The timeline of every year of this tank: broods, cohorts, stock and the temperature of the water.")
+		"The timeline of every year of this tank: broods, their young, stock and the temperature of the water.")
 	return out
 }
 

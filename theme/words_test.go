@@ -171,3 +171,56 @@ func TestTick(t *testing.T) {
 		t.Errorf("the first of a month on a long ruler is %+v", got)
 	}
 }
+
+// Words of statistics stand on the page of methods, in brackets behind the plain ones, and nowhere else for readers.
+func TestPlainWords(t *testing.T) {
+	said := map[string]int{}
+	for _, story := range []string{"full", "water"} {
+		f := *foretold(t, story)
+		f.Notices, f.Ended = nil, nil // their words are journal/notice's
+		s, err := Draw(&f, folderOf(t, story), Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, path := range s.Pages {
+			text := strings.ToLower(visible(t, s.Files[path]))
+			for _, word := range []string{"effective size", "crps", "cohort", "blood closed", "0 days apart", " 1 males", " 1 females"} {
+				switch n := strings.Count(text, word); {
+				case path == "methods.html":
+					said[word] += n
+				case n > 0 && path != "data.html" && path != noticesPath:
+					at := strings.Index(text, word)
+					t.Errorf("%s: %s says …%s…", story, path, text[max(0, at-50):min(len(text), at+50)])
+				}
+			}
+		}
+	}
+	for _, word := range []string{"effective size", "crps", "cohort"} {
+		if said[word] == 0 {
+			t.Errorf("the methods do not explain %q", word)
+		}
+	}
+}
+
+// The page of notices is called what leads to it, and says in one closed place what is watched.
+func TestNoticesHaveOneName(t *testing.T) {
+	s := site(t, "empty")
+	p := parsed(t, s)["notices.html"]
+	open := 0
+	for n := range p.root.Descendants() {
+		switch {
+		case n.Data == "h1" && n.FirstChild.Data != "Notices", n.Data == "a" && attribute(n, "aria-current") == "page" && n.FirstChild.Data != "Notices":
+			t.Errorf("it is called %q", n.FirstChild.Data)
+		case n.Data == "dt":
+			open++
+			for up := n.Parent; up != nil; up = up.Parent {
+				if up.Data == "details" && attribute(up, "open") == "" {
+					open--
+				}
+			}
+		}
+	}
+	if text := visible(t, s.Files["notices.html"]); open > 0 || strings.Contains(text, "probability:") || strings.Contains(text, "Worth a look") {
+		t.Errorf("%d kinds stand open: %s", open, text)
+	}
+}
