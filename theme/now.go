@@ -84,7 +84,7 @@ func (p *pen) sentence(t *forecast.Tank) []Link {
 func (p *pen) hatchWords(b *forecast.Brood) string {
 	switch {
 	case b.State == forecast.Overdue:
-		return "should have hatched before " + wording.Date(b.LateFrom)
+		return "overdue since " + wording.Date(b.LateFrom)
 	case !dated(b.Hatch):
 		return "too far outside the known temperatures for a date"
 	}
@@ -207,6 +207,9 @@ func (p *pen) eggRow(b *forecast.Brood) EggRow {
 	row := EggRow{
 		Brood: p.broodLink(b.ID),
 		Words: fmt.Sprintf("%s of development done", wording.Percent(b.Progress)),
+	}
+	if b.State == forecast.Overdue {
+		row.Words = p.hatchWords(b)
 	}
 	row.Alt = fmt.Sprintf("%d of %d eggs filled: %s", done, eggs, row.Words)
 	if b.Eyed != 0 {

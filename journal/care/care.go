@@ -88,7 +88,7 @@ func ofBrood(f *forecast.Forecast, b *forecast.Brood) []Item {
 	ask := Item{Task: End, Tank: b.Tank(), Brood: b.ID, From: today, Likely: today, To: today}
 	switch {
 	case b.State == forecast.Overdue:
-		ask.Words, ask.Why = "Look at the belly of the mother of "+b.ID+": are the eggs still there?", b.Expected().Reason
+		ask.Words, ask.Why = "Look whether the mother of "+b.ID+" still carries her eggs.", b.Expected().Reason
 		return []Item{ask}
 	case b.State == forecast.Unseen && today <= b.Foreseen.P95+forecast.Forgotten+asked:
 		ask.Words, ask.Why = "Write how the eggs of "+b.ID+" ended: hatched or dropped, on the day that you think likeliest.", b.Hatch.Reason
