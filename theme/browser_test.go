@@ -151,6 +151,11 @@ func TestSearchInBrowser(t *testing.T) {
 	b.see(`document.querySelector("dialog ol a").textContent`, "Ruby again")
 	b.keys(kb.Enter)
 	b.see(`document.querySelector("h1")?.textContent`, "Ruby again")
+	// Either spelling finds the same pages.
+	b.keys("/")
+	b.keys("moult")
+	b.see(`/^[1-9]\d* pages?$/.test(window.found = document.querySelector("dialog [role=status]").textContent)`, "true")
+	b.see(`(document.querySelector("#search-words").value = "molt", document.querySelector("#search-words").dispatchEvent(new Event("input")), document.querySelector("dialog [role=status]").textContent === window.found)`, "true")
 	b.quiet()
 }
 

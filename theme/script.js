@@ -225,10 +225,14 @@
     index.words = found.words.split(" ");
     index.places = found.places.split(";");
   };
-  const pagesWith = (start) => {
-    const pages = new Map();
+  // The beginnings of words that keepers spell in two ways, and how each may be spelt.
+  const spellings = [["moult", "molt"], ["colour", "color"], ["berry", "berried"]];
+  const waysOf = (word) => [word, ...spellings.flatMap(([a, b]) => word.startsWith(a) ? word.replace(a, b) : word.startsWith(b) ? word.replace(b, a) : [])];
+  const pagesWith = (written) => {
+    const pages = new Map(), starts = waysOf(written);
     index.words.forEach((word, i) => {
-      if (!word.startsWith(start)) return;
+      const start = starts.find((one) => word.startsWith(one));
+      if (!start) return;
       let n = -1;
       for (const gap of index.places[i].split(",")) {
         n += parseInt(gap, 36);

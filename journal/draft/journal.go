@@ -73,7 +73,7 @@ func firstEntry(day journal.Day) string {
 	out.WriteString("events:\n")
 	fmt.Fprintf(&out, "  # %-40s # %s\n", "- stocked: "+stocked.Example, stocked.About)
 	out.WriteString("  #   age: 3 months\n")
-	out.WriteString("---\n# My diary begins\n\nWrite below the second line of hyphens whatever you like to remember, in plain words.\n")
+	out.WriteString("# Below the second line of hyphens write whatever you like to remember, in plain words.\n---\n# My diary begins\n")
 	return out.String()
 }
 
