@@ -2,6 +2,7 @@ package theme
 
 import (
 	"bytes"
+	"io/fs"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -74,9 +75,17 @@ func TestEventWords(t *testing.T) {
 			t.Errorf("%s says %q, want %q", label, said[label], want)
 		}
 	}
-	for _, label := range labels {
+	icons, err := fs.ReadFile(FS, "piece/icons.tmpl")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, kind := range journal.Words().Kinds {
+		label := labels[kind.Name]
 		if said[label] == "" {
-			t.Errorf("the full journal has no %q", label)
+			t.Errorf("%s: the label is %q, and the full journal says nothing under it", kind.Name, label)
+		}
+		if !bytes.Contains(icons, []byte("eq . \""+kind.Name+"\"")) {
+			t.Errorf("%s: there is no icon", kind.Name)
 		}
 	}
 }

@@ -17,6 +17,8 @@ type MethodsPage struct {
 	Tables []ParameterTable
 	// TDSFactor is what makes dissolved solids of a conductivity in this journal.
 	TDSFactor string
+	NoDate    string // where no date of a hatch is given
+	NearbyPH  string // how far away a pH may be
 	Flags     []Fact
 	Assumed   []ParameterRow // numbers that belong to no species
 	Learning  []Fact
@@ -45,7 +47,11 @@ var groupNames = map[string]string{
 
 func (p *pen) methodsPage() page {
 	out := &MethodsPage{Tables: p.parameterTables(), Learning: p.learningFacts(),
-		TDSFactor: wording.Number(p.set.TDSFactor, 2)}
+		TDSFactor: wording.Number(p.set.TDSFactor, 2), NearbyPH: wording.Count(forecast.NearbyPH, "day", "days")}
+	if profile, known := p.Profiles[p.set.Species]; known {
+		out.NoDate = fmt.Sprintf("Below %s and above %s no date is given.",
+			p.units.temperature(profile.Incubation.LimitLow), p.units.temperature(profile.Incubation.LimitHigh))
+	}
 	for _, flag := range []lifecycle.Flag{lifecycle.Published, lifecycle.Memory, lifecycle.Practice, lifecycle.Assumption} {
 		out.Flags = append(out.Flags, fact(string(flag), flag.Meaning()))
 	}

@@ -25,6 +25,19 @@ func TestMethodsListAssumptions(t *testing.T) {
 	}
 }
 
+// What the text says of the limits is what the table below it lists, also where the keeper replaced them.
+func TestMethodsTellTheLimitsInUse(t *testing.T) {
+	files := newJournal(nil)
+	files["journal.yaml"].Data = append(files["journal.yaml"].Data, "biology: {incubation: {limit-low: 14 C}}\n"...)
+	s, err := Draw(told(t, files), files, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := visible(t, s.Files["methods.html"]); !strings.Contains(text, "Below 14 °C and above 32 °C no date is given.") || strings.Contains(text, "16 °C") && !strings.Contains(text, "The default is 16") {
+		t.Error("the methods page tells of other limits than the keeper's")
+	}
+}
+
 func TestChangeWords(t *testing.T) {
 	day := func(n int) journal.Day { return journal.NewDay(2026, 3, n) }
 	shot := func(low, middle, high int) forecast.Snapshot {

@@ -248,7 +248,7 @@ func (p *pen) unionisedWords(w *forecast.WaterDay) string {
 		return "none: the test of " + wording.Date(w.Day) + " read 0"
 	}
 	if !w.PH.Known {
-		return "not known: " + on + ", and no pH within two weeks of that day"
+		return "not known: " + on + ", and no pH within " + wording.Count(forecast.NearbyPH, "day", "days") + " of that day"
 	}
 	if !w.Celsius.Known {
 		return "not known: " + on + ", and no temperature"

@@ -86,7 +86,7 @@ func TestWaterPageWords(t *testing.T) {
 		"",
 		"0.0124 mg/L of 1 mg/L in all on 15 January 2026, with pH 7.5 and 20 °C (the pH drawn from the days around it). Harm to fish begins at about 0.05 mg/L; for dwarf shrimp no value is known.",
 		"at most 0.0011 mg/L of below 0.25 mg/L in all on 20 January 2026, with pH 7 and 21.6 °C (the temperature estimated). Harm",
-		"not known: 0.5 mg/L in all on 10 March 2026, and no pH within two weeks of that day",
+		"not known: 0.5 mg/L in all on 10 March 2026, and no pH within 14 days of that day",
 		"none: the test of 18 April 2026 read 0",
 	} {
 		if got := spaced(p.unionisedWords(&tank.Water[i])); i != 1 && !strings.HasPrefix(got, want) {
