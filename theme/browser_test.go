@@ -152,7 +152,9 @@ func TestSearchInBrowser(t *testing.T) {
 	b.keys(kb.Enter)
 	b.see(`document.querySelector("h1")?.textContent`, "Ruby again")
 	// Either spelling finds the same pages.
+	b.see(`document.querySelector("dialog") !== null`, "true")
 	b.keys("/")
+	b.see(`document.querySelector("dialog").open`, "true")
 	b.keys("moult")
 	b.see(`/^[1-9]\d* pages?$/.test(window.found = document.querySelector("dialog [role=status]").textContent)`, "true")
 	b.see(`(document.querySelector("#search-words").value = "molt", document.querySelector("#search-words").dispatchEvent(new Event("input")), document.querySelector("dialog [role=status]").textContent === window.found)`, "true")
