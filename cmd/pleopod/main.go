@@ -1,7 +1,3 @@
-// Command pleopod turns a folder of notes about dwarf shrimp into a published colony diary with predictions.
-//
-// Results go to stdout, problems and progress to stderr. It exits 0 when done, 1 when there are mistakes in the journal
-// or the run, and 2 when the command was misused.
 package main
 
 import (
