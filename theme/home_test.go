@@ -1,6 +1,7 @@
 package theme
 
 import (
+	"bytes"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -39,6 +40,22 @@ func TestAnEntryThatTellsNothingIsNotThere(t *testing.T) {
 	}
 	if lead := visible(t, s.Files["diary.html"]); !strings.Contains(lead, "One entry.") || strings.Contains(lead, "in one year") {
 		t.Errorf("the diary says %q", lead)
+	}
+}
+
+// After months without a word the numbers are said to be a guess, and since when.
+func TestNumbersOfASilentDiaryAreAGuess(t *testing.T) {
+	for asOf, want := range map[string]bool{"2026-03-31": false, "2026-07-01": true} {
+		files := newJournal(map[string]string{"a.md": "---\ndate: 2026-03-30\nevents:\n  - stocked: 10\n---\n"})
+		files["journal.yaml"].Data = bytes.Replace(files["journal.yaml"].Data, []byte("2026-04-01"), []byte(asOf), 1)
+		s, err := Draw(told(t, files), files, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		first := visible(t, s.Files["index.html"])
+		if strings.Contains(first, "the diary tells nothing of it since 30 March 2026") != want || strings.Contains(first, ", a guess") != want {
+			t.Errorf("as of %s a guess: %v, want %v", asOf, !want, want)
+		}
 	}
 }
 
