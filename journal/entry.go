@@ -59,7 +59,8 @@ func (r *entryReader) read(tree ast.Node) {
 		return
 	}
 	words, named := entryWords, dayOfName(r.path)
-	if named != 0 {
+	dated := func(c child) bool { return c.name == "date" && !isEmptyNode(c.value) }
+	if named != 0 && !slices.ContainsFunc(keys, dated) {
 		words = slices.Clone(entryWords)
 		find(words, "date").Example = named.String()
 	}

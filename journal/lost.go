@@ -39,6 +39,9 @@ func (p *page) lostEvents(entry *Entry, lines *text.Segments, places *counter) {
 	for i := range lines.Len() {
 		segment := lines.At(i)
 		written := bytes.TrimSpace(segment.Value(entry.Source))
+		if !bytes.Contains(written, []byte(": ")) {
+			continue // nearly every line
+		}
 		m := eventLine.FindSubmatch(written)
 		if m == nil || kindOf(string(m[1])) == nil || len(written) > maxTriedBytes {
 			continue
@@ -94,6 +97,9 @@ func (p *page) lostHTML(entry *Entry, lines *text.Segments, places *counter) {
 
 // readLink notes a link to another entry. Whether there is one is looked for later.
 func (p *page) readLink(entry *Entry, node *ast.Link, places *counter) {
+	if !bytes.Contains(node.Destination, []byte(".")) || bytes.Contains(node.Destination, []byte("://")) {
+		return
+	}
 	address, err := url.Parse(string(node.Destination))
 	if err != nil || address.IsAbs() || address.Host != "" || !strings.EqualFold(path.Ext(address.Path), ".md") {
 		return

@@ -4,6 +4,7 @@ import (
 	"html/template"
 	"slices"
 	"strings"
+	"time"
 
 	"pleopod/journal"
 	"pleopod/journal/wording"
@@ -34,7 +35,7 @@ type EntryStep struct {
 
 // title is what an entry is called: its title, or where it has none, what it tells of.
 func (p *pen) title(e *journal.Entry) string {
-	if e.Title != e.Date.String() {
+	if len(e.Title) != len(time.DateOnly) || e.Title != e.Date.String() { // the length first: it is asked of every link
 		return e.Title
 	}
 	var kinds []string

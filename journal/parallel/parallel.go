@@ -17,15 +17,21 @@ func Each(n int, do func(i int)) {
 // Try is Each for what can fail: after a failure it begins no more. It returns the error of the lowest number that
 // failed, which does not depend on the number of cores, because all lower numbers began before it.
 func Try(n int, do func(i int) error) error {
-	errs := make([]error, n)
 	var failed atomic.Bool
+	var next atomic.Int64
+	errs := make([]error, n)
 	var crew errgroup.Group
-	crew.SetLimit(runtime.GOMAXPROCS(0))
-	for i := 0; i < n && !failed.Load(); i++ {
+	// A goroutine for each core and not for each number: each would grow its stack anew, a fortieth of publishing.
+	for range min(n, runtime.GOMAXPROCS(0)) {
 		crew.Go(func() error {
-			errs[i] = do(i)
-			if errs[i] != nil {
-				failed.Store(true)
+			for !failed.Load() { // asked before a number is taken: one that is taken is tried
+				i := int(next.Add(1)) - 1
+				if i >= n {
+					break
+				}
+				if errs[i] = do(i); errs[i] != nil {
+					failed.Store(true)
+				}
 			}
 			return nil
 		})
