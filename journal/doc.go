@@ -76,6 +76,25 @@
 // still count in the totals. A private reading, count or measurement is never shown, and a brood, a name or the young of a
 // hatch are public only if the entry that first told of them is.
 //
+// # Pictures and links
+//
+// A picture stands in the text, with words for those who cannot see it, and the way from the entry's file to its own:
+//
+//	![Ruby and her eggs](../photos/ruby.jpg)
+//	![Ruby and her eggs](../photos/ruby.jpg "The day her eggs showed eyes")
+//
+// Behind the path, in quotes, may stand a line to be shown below it. Pictures are JPEG, PNG or WebP, straight from the camera: the
+// site gets smaller ones, turned upright and without their metadata, so without the place where they were taken. A link to
+// another entry leads to its file, [her first brood](2026-02-02-first.md), and becomes a link to its page.
+//
+// # Changing your mind
+//
+// The files are all there is: nothing is kept beside them that could disagree. To undo or correct something, change or
+// delete the line, and publish again. The address of an entry's page is made of its date and title, not of its file's name;
+// when a file is renamed, links to it are told of. What a private entry or a deleted one had published goes at the next
+// publish, but not from copies that others made. For a backup, copy the folder; published may be left out. A journal kept
+// under version control keeps its history too.
+//
 // # Events
 //
 // Each event is one kind with its attributes. Every event may also carry tank, date (when seen on another day) and note. A

@@ -83,7 +83,6 @@ func TestTheManualListsTheUsualRanges(t *testing.T) {
 	}
 }
 
-// TestEveryExampleOfTheManualIsRun holds that no example stands there that no test runs.
 func TestTheManualNamesTheLimits(t *testing.T) {
 	text, _ := manual(t)
 	_, limits, _ := strings.Cut(strings.Join(strings.Fields(text), " "), "# Limits ")
@@ -100,9 +99,10 @@ func TestTheManualNamesTheLimits(t *testing.T) {
 	}
 }
 
+// TestEveryExampleOfTheManualIsRun holds that no example stands there that no test runs.
 func TestEveryExampleOfTheManualIsRun(t *testing.T) {
 	run := map[string]string{
-		"my-colony/": "TestTheFolderOfTheManual", "title: ": "TestTheExamplesOfTheManualAreRead", "---\n": "TestTheExamplesOfTheManualAreRead", "time,": "TestTheExamplesOfTheManualAreRead",
+		"my-colony/": "TestTheFolderOfTheManual", "title: ": "TestTheExamplesOfTheManualAreRead", "---\n": "TestTheExamplesOfTheManualAreRead", "time,": "TestTheExamplesOfTheManualAreRead", "![": "TestTheExamplesOfTheManualAreRead",
 		"temperature   ": "TestTheManualListsTheUsualRanges", "{\n": "TestTheManualShowsTheDocumentOfCheck of cmd/pleopod",
 	}
 	_, examples := manual(t)
@@ -142,18 +142,21 @@ func TestTheFolderOfTheManual(t *testing.T) {
 }
 
 func TestTheExamplesOfTheManualAreRead(t *testing.T) {
-	_, examples := manual(t)
+	text, examples := manual(t)
+	link := regexp.MustCompile(`\[her first brood\]\([^)]*\)`).FindString(strings.Join(strings.Fields(text), " "))
 	settings := strings.Replace(starting(t, examples, "title: "), "    name: North shelf\n",
 		"    name: North shelf\n    temperature-log: readings/log.csv\n", 1)
 	j := Read(fstest.MapFS{
-		"journal.yaml":     {Data: []byte(settings)},
-		"entries/first.md": {Data: []byte(starting(t, examples, "---\n"))},
-		"readings/log.csv": {Data: []byte(starting(t, examples, "time,"))},
+		"journal.yaml":                {Data: []byte(settings)},
+		"entries/first.md":            {Data: []byte(starting(t, examples, "---\n") + "\n" + starting(t, examples, "![") + "\n" + link)},
+		"entries/2026-02-02-first.md": {Data: []byte("---\ndate: 2026-02-02\n---\nSaddled.\n")},
+		"photos/ruby.jpg":             {Data: picture(t, 4, 4)},
+		"readings/log.csv":            {Data: []byte(starting(t, examples, "time,"))},
 	})
 	for _, problem := range j.Problems {
 		t.Errorf("an example of the manual: %v", problem)
 	}
-	if len(j.Entries) != 1 || len(j.Entries[0].Events) != 3 || len(j.Settings.Tanks[0].Logged) != 1 {
-		t.Errorf("the examples gave %d entries, want one with three events and a logged day", len(j.Entries))
+	if len(j.Entries) != 2 || len(j.Photos) != 1 || len(j.Entries[1].Events) != 3 || len(j.Settings.Tanks[0].Logged) != 1 {
+		t.Errorf("the examples gave %d entries, want two, the second with three events and a picture, and a logged day", len(j.Entries))
 	}
 }

@@ -85,11 +85,13 @@ func spelling(word string) string {
 	return strings.NewReplacer("ou", "o", "tre", "ter", "is", "iz").Replace(strings.ToLower(word))
 }
 
-// passages returns what of the manual holds a word, each below the heading where it stands.
+// passages returns what of the manual holds a word, each below the heading where it stands. An example belongs to the
+// paragraph before it.
 func passages(word string) []string {
 	var found []string
-	heading := ""
-	for _, block := range parse().Content {
+	heading, before := "", ""
+	content := parse().Content
+	for i, block := range content {
 		switch block := block.(type) {
 		case *comment.Heading:
 			heading = "# " + headingText(block) + "\n\n"
@@ -98,13 +100,25 @@ func passages(word string) []string {
 			if len(items) > 0 {
 				found = append(found, heading+printed(&comment.List{Items: items}))
 			}
-		default:
-			if text := printed(block); holds(text, word) {
+		case *comment.Paragraph:
+			if i+1 < len(content) && isExample(content[i+1]) {
+				before = printed(block) + "\n"
+			} else if text := printed(block); holds(text, word) {
 				found = append(found, heading+text)
 			}
+		case *comment.Code:
+			if text := before + printed(block); holds(text, word) {
+				found = append(found, heading+text)
+			}
+			before = ""
 		}
 	}
 	return found
+}
+
+func isExample(block comment.Block) bool {
+	_, example := block.(*comment.Code)
+	return example
 }
 
 func printed(blocks ...comment.Block) string {
