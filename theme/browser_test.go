@@ -149,6 +149,7 @@ func TestSearchInBrowser(t *testing.T) {
 	b.keys("ruby ag")
 	b.see(`document.querySelector("dialog [role=status]").textContent`, "1 page")
 	b.see(`document.querySelector("dialog ol a").textContent`, "Ruby again")
+	b.see(`document.querySelector("dialog ol span").textContent`, " 2026-03-12 · North shelf")
 	b.keys(kb.Enter)
 	b.see(`document.querySelector("h1")?.textContent`, "Ruby again")
 	// Either spelling finds the same pages.

@@ -266,10 +266,10 @@
     const search = () => {
       const hits = index ? matches(input.value) : [];
       count.textContent = !input.value.trim() ? "" : hits.length === 0 ? "Nothing found" : hits.length === 1 ? "1 page" : hits.length + " pages";
-      list.replaceChildren(...hits.map(([path, title, day]) => {
+      list.replaceChildren(...hits.map(([path, title, day, about]) => {
         const item = make("li");
         const link = make("a", title, { href: page.root + path });
-        item.append(link, make("span", day ? " " + day : ""));
+        item.append(link, make("span", " " + [day, about].filter(Boolean).join(" · ")));
         return item;
       }));
     };

@@ -15,8 +15,8 @@ import (
 // searchPath is the script that holds the search index.
 const searchPath = "search.js"
 
-// searchDoc is one page that can be found: its path, title and day.
-type searchDoc [3]string
+// searchDoc is one page that can be found: its path, title and day, and what it is about: tanks, or what kind of page.
+type searchDoc [4]string
 
 // findable is one page that can be found, and the text in which it is found.
 type findable struct {
@@ -73,19 +73,19 @@ func (b *book) searchIndex() ([]byte, error) {
 // findables lists the pages besides entries.
 func (b *book) findables() []findable {
 	var all []findable
-	add := func(path, title, day, text string) {
-		all = append(all, findable{searchDoc{path, title, day}, title + " " + text})
+	add := func(path, title, day, about, text string) {
+		all = append(all, findable{searchDoc{path, title, day, about}, title + " " + text})
 	}
 	for i := range b.Tanks {
 		id := b.Tanks[i].Tank.ID
-		add(b.paths.tank[id], b.tankName(id), "", "tank "+id)
+		add(b.paths.tank[id], b.tankName(id), "", "tank", "tank "+id)
 	}
 	for i := range b.Broods {
 		x := &b.Broods[i]
-		add(b.paths.brood[x.ID], b.broodTitle(x), x.Berried.String(), "brood "+x.ID+" "+b.tankName(x.Tank()))
+		add(b.paths.brood[x.ID], b.broodTitle(x), x.Berried.String(), b.tankName(x.Tank()), "brood "+x.ID+" "+b.tankName(x.Tank()))
 	}
 	for _, s := range b.Colony.Shrimp {
-		add(b.paths.shrimp[s.Name], s.Name, s.First.Day.String(), "shrimp "+string(s.Sex))
+		add(b.paths.shrimp[s.Name], s.Name, s.First.Day.String(), "shrimp", "shrimp "+string(s.Sex))
 	}
 	return all
 }
@@ -98,10 +98,13 @@ func (p *pen) findable(e *journal.Entry) findable {
 	for _, line := range p.lines(e) {
 		text.WriteString(" " + line.Label + " " + plain(line.Words) + " " + line.Note)
 	}
+	var tanks []string
 	for _, id := range tanksOf(e) {
-		text.WriteString(" " + p.tankName(id))
+		tanks = append(tanks, p.tankName(id))
 	}
-	return findable{searchDoc{p.paths.entry[e], title, e.Date.String()}, text.String()}
+	about := strings.Join(tanks, ", ")
+	text.WriteString(" " + about)
+	return findable{searchDoc{p.paths.entry[e], title, e.Date.String(), about}, text.String()}
 }
 
 // gaps writes rising numbers as the steps between them, in base 36: shorter, and easily undone.
