@@ -31,4 +31,26 @@
 //	journal/notice     Weigh, overdue
 //	journal/care       Calendar, ofBrood
 //	theme              public, brood, foreseen, broodPage, broodDays, howSure, eggRow, broodLane, broodDue, berried
+//
+// # What is kept
+//
+// From one save to the next, in memory, and from one run to the next in the user's cache, each under what tells that it
+// still holds:
+//
+//   - journal.Reader: a parsed entry, under the checksum of its file.
+//   - colony.Retell: a colony and its forecast when only texts changed, after comparing the events of each entry.
+//   - forecast.Predictor: what is predicted of a brood, a cohort, a tank's water and growth, under what was known of it on its
+//     last day; the simulation on earlier days, under the records up to that day; in the cache, the numbers of tanks that
+//     exchanged shrimp, under a checksum of their records, the day and the program.
+//   - theme.Press: an entry's text as HTML, under the reading of its file and where its links lead; a figure, under its
+//     checksum; a page, under that of its filled struct, its figures and its template.
+//   - theme.Look: what many pages share, the head, the ways, icons and links, under their template and all that it is given.
+//   - theme.Options: in the cache, the previews of tanks, under a checksum of what they show and the program.
+//   - photo.Cache: in the cache, the pictures made of a photo, under a checksum of its file.
+//   - folder.Writer: the checksums of what the site's folder holds, as long as its list is ours.
+//   - runCache: in the cache, a whole run of publish, under all that it read of the journal, the day, the program and every
+//     file of the site.
+//
+// Publish never holds a site as a whole: pages go from the template into the folder's stage. Nobody keeps the syntax tree of
+// a text: it is parsed for its words when it is read, and again when it is drawn.
 package main

@@ -19,9 +19,9 @@ var licences = []struct{ name, words string }{
 }
 
 // TestEveryLicenceIsListed reads the licence of each module of go.mod and looks for the module behind its name
-// in DEVELOPERS.md.
+// in LICENCES.md.
 func TestEveryLicenceIsListed(t *testing.T) {
-	text, err := os.ReadFile("../../DEVELOPERS.md")
+	text, err := os.ReadFile("LICENCES.md")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -33,13 +33,13 @@ func TestEveryLicenceIsListed(t *testing.T) {
 	}
 	for _, module := range required(t) {
 		if found := licenceOf(t, module.Dir); found != listed[module.Path] {
-			t.Errorf("%s has the licence %q, and DEVELOPERS.md says %q", module.Path, found, listed[module.Path])
+			t.Errorf("%s has the licence %q, and LICENCES.md says %q", module.Path, found, listed[module.Path])
 		}
 		delete(listed, module.Path)
 	}
 	for module, name := range listed {
 		if strings.Contains(module, ".") && !strings.Contains(module, " ") {
-			t.Errorf("DEVELOPERS.md lists %s (%s), which is not in go.mod", module, name)
+			t.Errorf("LICENCES.md lists %s (%s), which is not in go.mod", module, name)
 		}
 	}
 }
