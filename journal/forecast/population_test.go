@@ -2,6 +2,7 @@ package forecast
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -53,6 +54,21 @@ func TestNumbersFollowTheJournal(t *testing.T) {
 	}
 	if len(f.Problems) != 0 {
 		t.Errorf("problems %v", f.Problems)
+	}
+}
+
+// TestTheOrderOfTanksChangesNothing lists the same tanks in another order in journal.yaml.
+func TestTheOrderOfTanksChangesNothing(t *testing.T) {
+	on := day(t, "2025-07-10")
+	d := twoTanks(t)
+	f := Make(d.replay(on))
+	slices.Reverse(d.journal.Settings.Tanks)
+	reversed := Make(d.replay(on))
+	slices.Reverse(reversed.Tanks)
+	for i := range f.Tanks {
+		if diff := cmp.Diff(f.Tanks[i].Population, reversed.Tanks[i].Population); diff != "" {
+			t.Errorf("%s, listed first and last (-first +last):\n%s", f.Tanks[i].ID, diff)
+		}
 	}
 }
 

@@ -64,7 +64,8 @@ func (f *Filter) moves(until Day) []Day {
 	return slices.Sorted(maps.Keys(days))
 }
 
-// exchange applies the facts of a day in all tanks in the order of the journal.
+// exchange applies the facts of a day in all tanks in the order of the journal. A move is one event in two tanks: the shrimp
+// leave the one before they join the other.
 func (f *Filter) exchange(day Day) {
 	for {
 		var first *tank
@@ -72,7 +73,7 @@ func (f *Filter) exchange(day Day) {
 			if t.next == len(t.record.Facts) || t.record.Facts[t.next].Day > day {
 				continue
 			}
-			if first == nil || t.record.Facts[t.next].Order < first.record.Facts[first.next].Order {
+			if first == nil || t.record.Facts[t.next].before(first.record.Facts[first.next]) {
 				first = t
 			}
 		}

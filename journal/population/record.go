@@ -97,6 +97,15 @@ type Fact struct {
 	What  What
 }
 
+// before reports whether a fact comes before one of another tank. Of a move, which is one event, it is the leaving.
+func (f Fact) before(other Fact) bool {
+	if f.Order != other.Order {
+		return f.Order < other.Order
+	}
+	_, leaving := f.What.(MovedOut)
+	return leaving
+}
+
 // What is the part of a fact that depends on its kind: one of the types below.
 type What interface {
 	apply(t *tank, fact Fact)
