@@ -1,6 +1,7 @@
 package colony
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -39,13 +40,24 @@ func (r *replay) takeOut(tank string, line Line) {
 	b := r.bounds[tank]
 	if n := -line.Change; !b.open && n > b.most() {
 		r.warn(line.Event.At(line.Event.What.Kind()), "more-than-alive", fmt.Sprintf("%d %s, but at most %d can be alive in %s: %s",
-			n, line.Why, b.most(), tank, b.sum()))
+			n, line.Why, b.most(), tank, cmp.Or(b.sum(), r.nobodyYet(line.Event))))
 		b.open = true
 	}
 	*b.out.of(line.Why) -= line.Change
 }
 
-// sum writes the bound as arithmetic, such as "10 stocked + 60 hatched at most - 4 died", with what may be missing in it.
+// nobodyYet says that no shrimp came to a tank before an event, and when the first did.
+func (r *replay) nobodyYet(e *journal.Event) string {
+	for _, later := range r.events {
+		if _, stocks := later.What.(*journal.Stocked); stocks && later.Tank == e.Tank {
+			return fmt.Sprintf("the first were stocked on %s (%s); is one of the two dates wrong?", later.Day, later.Position)
+		}
+	}
+	return "no shrimp ever came there; \"stocked\" or \"counted\" says how many there were"
+}
+
+// sum writes the bound as arithmetic, such as "10 stocked + 60 hatched at most - 4 died", with what may be missing in it;
+// "" when nobody came.
 func (b *bound) sum() string {
 	var text strings.Builder
 	term := func(sign string, n int, what string) {
@@ -67,7 +79,7 @@ func (b *bound) sum() string {
 	term("-", b.out.Removed, "removed")
 	term("-", b.out.MovedAway, "moved out")
 	if text.Len() == 0 {
-		return "no shrimp ever came there; \"stocked\" or \"counted\" says how many there were"
+		return ""
 	}
 	text.WriteString("; if young hatched unseen, \"sighted\" or \"counted\" says so")
 	return text.String()

@@ -114,6 +114,7 @@ func TestImpossibleFactsAreDoubtedAndFollowed(t *testing.T) {
 		{"more counted than live", Counted{Group{Unsexed: 60}, Unsexed, Careful}, "60 counted, but at most 10 can be alive", 60},
 		{"more counted in an emptied tank", Counted{Group{Unsexed: 60}, Unsexed, Emptied}, "60 counted, but at most 10 can be alive", 60},
 		{"more found dead than live", Left{Group{Unsexed: 30}, true}, "30 found dead, but at most 10 can be alive", 0},
+		{"more females than came", Counted{Group{Females: 14, Males: 1}, Females | Males, Careful}, "15 counted, but at most 9 grown females can be alive", 10},
 		{"more moved than live", MovedOut{Group: Group{Unsexed: 30}, Parcel: 1}, "30 moved out, but at most 10 can be alive", 0},
 	} {
 		tank := after(t, 3, tankOf(t, 24, founders(10), Fact{start + 2, 2, c.fact}))

@@ -80,22 +80,38 @@ func (t *tank) doubt(fact Fact, verb string, g Group) {
 	t.doubts = append(t.doubts, Doubt{Order: fact.Order, Message: what + " (" + t.arithmetic() + ")", Hint: hint})
 }
 
-// limit says what no particle can surpass, a class that nobody can be of or else the number alive, and which assumption
-// may be wrong.
+// limit says what no particle can surpass, a class or else the number alive, and which assumption may be wrong.
 func (t *tank) limit(g Group) (limit, hint string) {
-	var females, males, alive int
+	var females, males, young, alive int
 	for i := range t.particles {
-		have := t.particles[i].stock(t.table)
-		females, males, alive = max(females, have.Females), max(males, have.Males), max(alive, have.Unsexed)
+		p := &t.particles[i]
+		females, males = max(females, p.count(p.maybeFemales(t.table))), max(males, p.count(p.maybeMales(t.table)))
+		young, alive = max(young, p.count(p.immatures(t.table))), max(alive, int(p.living))
 	}
-	const sexes = "a stocking or a move may be missing, or the sexes of those that came were told apart wrongly"
-	switch {
-	case g.Females > 0 && females == 0:
-		return "no grown female can be alive", sexes
-	case g.Males > 0 && males == 0:
-		return "no grown male can be alive", sexes
+	const missing, wrongly = "a stocking or a move may be missing, ", "or the classes were told apart wrongly"
+	for _, class := range []struct {
+		said, most int
+		name       string
+	}{{g.Females, females, "grown female"}, {g.Males, males, "grown male"}, {g.Juveniles, young, "juvenile"}} {
+		if class.said > class.most {
+			return atMost(class.most, class.name), missing + wrongly
+		}
 	}
-	return fmt.Sprintf("at most %d can be alive", alive), "a stocking or a move may be missing, a number may be wrong, or the young fare far better than assumed"
+	if g.Total() <= alive {
+		return "so many of each class can hardly be alive together", missing + wrongly
+	}
+	return fmt.Sprintf("at most %d can be alive", alive), missing + "a number may be wrong, or the young fare far better than assumed"
+}
+
+// atMost says that no more than n of a class can be alive.
+func atMost(n int, class string) string {
+	switch n {
+	case 0:
+		return "no " + class + " can be alive"
+	case 1:
+		return "at most 1 " + class + " can be alive"
+	}
+	return fmt.Sprintf("at most %d %ss can be alive", n, class)
 }
 
 // arithmetic says what came and went up to the current fact: stocked, moved, removed by the journal, and born by the model.
