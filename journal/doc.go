@@ -121,6 +121,9 @@
 //   - dosed: an amount or words; substance.
 //   - fed: words.
 //
+// When you take a tank down, move or remove its shrimp, then write counted: 0 with method: emptied. Only this says that no
+// young stayed behind unseen, and closes the tank: nothing is due there any more.
+//
 // A brood without a name is called after its tank and day: north-shelf-2026-03-14, then -2. One name for several gives
 // amber, amber-2. If a berried female dies or leaves, her brood is dropped.
 //
@@ -148,7 +151,7 @@
 //
 // Other numbers that are hardly true are warnings too (common practice): fewer than 3 or more than 150 eggs of a female, more
 // than 500 shrimp at once, a length outside 1 to 45 mm, an age above the species' long-life, more young than a brood had
-// eggs, more water changed than the tank holds, and an event of 0 shrimp, but for a count.
+// eggs, more water changed than the tank holds, and an event of 0 shrimp, but for a count and a look.
 //
 // # Logger files
 //

@@ -30,7 +30,7 @@ type book struct {
 	noticed           map[string][]*forecast.Notice // by the path of each entry that they rest on
 	tasks             []care.Item                   // what to look for, from the public record
 	topics            []topic
-	absent            map[string]bool // pages of the navigation that do not exist
+	pages             map[string]bool // every page, by path
 	years             []int           // with entries, newest first
 	paths             paths
 	photos            gallery
@@ -79,7 +79,10 @@ func newBook(f *forecast.Forecast, press *Press) *book {
 			b.years = append([]int{year}, b.years...)
 		}
 	}
-	b.paths, b.absent = newPaths(b), b.absentPages()
+	b.paths, b.pages = newPaths(b), map[string]bool{}
+	for _, job := range b.jobs() {
+		b.pages[job.path] = true
+	}
 	return b
 }
 

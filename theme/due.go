@@ -41,6 +41,18 @@ func (i DueItem) days() string {
 	return i.When + ", likeliest " + i.Likely.Long
 }
 
+// Sentence says when and how sure; the day alone stands beside it already, unless it is past.
+func (i DueItem) Sentence() string {
+	words := i.When + ": " + i.Odds
+	if i.from == i.to && !i.Past {
+		words = wording.Sentence(i.Odds)
+	}
+	if i.Soon != "" {
+		words += "; " + i.Soon
+	}
+	return words + "."
+}
+
 // DueGroup is the items of one stretch of the days ahead.
 type DueGroup struct {
 	Name  string

@@ -221,7 +221,7 @@ func checkReached(t *testing.T, s *Site) {
 	}
 	for _, page := range s.Pages {
 		if !reached[page] {
-			t.Errorf("no page leads to %s", page)
+			t.Errorf("no page leads to %s: link it in newFrame (frame.go), or from a page that is reached", page)
 		}
 	}
 }

@@ -1,13 +1,5 @@
 package theme
 
-// CautionsPage holds the cautions.
-type CautionsPage struct{ Frame }
-
-func (p *pen) cautionsPage() page {
-	return &CautionsPage{p.newFrame("Cautions",
-		"What these estimates are not, and what can hurt shrimp, people or open waters.")}
-}
-
 // MissingPage is shown for an address that does not exist.
 type MissingPage struct {
 	Frame

@@ -72,17 +72,9 @@ func (p *pen) newFrame(title, description string) Frame {
 	return f
 }
 
-// absentPages are those of the navigation that the record has nothing for yet.
-func (b *book) absentPages() map[string]bool {
-	return map[string]bool{
-		"diary.html": len(b.entries) == 0, "broods.html": len(b.Broods) == 0, "shrimp.html": len(b.shrimp) == 0,
-		"topics.html": len(b.topics) == 0, "growth.html": !b.grows(), "numbers.html": !b.compared(),
-	}
-}
-
 // nav leaves out what the record does not have yet, and marks where the page is.
 func (p *pen) nav(items []NavItem) []NavItem {
-	items = slices.DeleteFunc(items, func(i NavItem) bool { return p.absent[i.Href] })
+	items = slices.DeleteFunc(items, func(i NavItem) bool { return !p.pages[i.Href] })
 	for i := range items {
 		section := strings.TrimSuffix(items[i].Href, ".html") + "/"
 		items[i].Here = items[i].Href == p.path || strings.HasPrefix(p.path, section)

@@ -37,6 +37,10 @@ func (p *pen) alarm(notices []NoticeItem) phrase {
 	var w phrase
 	n := len(notices)
 	switch {
+	case n == 0 && len(p.overdue()) > 0:
+		w.say("Nothing presses. The eggs of ")
+		w.list(p.overdue())
+		w.say(" are late, though not enough for a notice.")
 	case n == 0:
 		w.say("Nothing in the record is unusual.")
 	case notices[0].Grade == string(forecast.Look):
@@ -52,6 +56,17 @@ func (p *pen) alarm(notices []NoticeItem) phrase {
 		w.say(".")
 	}
 	return w
+}
+
+// overdue names the broods that are past their window.
+func (p *pen) overdue() []Link {
+	var out []Link
+	for i := range p.Broods {
+		if p.Broods[i].State == forecast.Overdue {
+			out = append(out, p.broodLink(p.Broods[i].ID))
+		}
+	}
+	return out
 }
 
 // heads says how many shrimp live in each tank where any live, with the band that holds 9 in 10.

@@ -2,10 +2,13 @@ package theme
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/chromedp/chromedp"
+
+	"pleopod/journal/forecast"
 )
 
 // In the first lines of the first page stand whose shrimp these are, what comes next, whether something presses, and
@@ -43,9 +46,22 @@ func TestAlarm(t *testing.T) {
 		{"one that presses", []NoticeItem{soon}, "Soon: Nitrite above zero."},
 		{"one that presses among others", []NoticeItem{soon, look, look}, "Soon: Nitrite above zero; and two more."},
 	} {
-		if got := plain((&pen{}).alarm(test.notices)); got != test.want {
+		if got := plain((&pen{book: &book{Forecast: &forecast.Forecast{}}}).alarm(test.notices)); got != test.want {
 			t.Errorf("%s: %q, want %q", test.name, got, test.want)
 		}
+	}
+}
+
+// A brood that is late without being unusual is named, so that the first page does not pass over what is overdue below.
+func TestAlarmNamesWhatIsLate(t *testing.T) {
+	b := *shelfBook(t)
+	late := *b.Forecast
+	late.Broods = slices.Clone(late.Broods)
+	i := slices.IndexFunc(late.Broods, func(x forecast.Brood) bool { return x.ID == "flint" })
+	late.Broods[i].State = forecast.Overdue
+	b.Forecast = &late
+	if got, want := plain(b.pen("index.html").alarm(nil)), "Nothing presses. The eggs of flint are late, though not enough for a notice."; got != want {
+		t.Errorf("%q, want %q", got, want)
 	}
 }
 

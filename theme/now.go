@@ -66,7 +66,7 @@ func (p *pen) sentence(t *forecast.Tank) []Link {
 		return w
 	}
 	if whole(t.Population.Now.P95) == 0 {
-		w.say("Water without shrimp so far, at ", p.units.temperature(t.Celsius), ".")
+		w.say("Water without shrimp, at ", p.units.temperature(t.Celsius), ".")
 		return w
 	}
 	w.say("Home to ", sureNumbers(t.Population.Now), " at ", p.units.temperature(t.Celsius))

@@ -174,6 +174,12 @@ func ofTank(f *forecast.Forecast, t *forecast.Tank) []Item {
 	if len(t.Events) == 0 || t.Population.Now.P50 < 0.5 {
 		return nil
 	}
+	if deserted(t) {
+		return []Item{{
+			Task: Count, Tank: t.ID, From: f.Colony.AsOf, Likely: f.Colony.AsOf, To: f.Colony.AsOf,
+			Words: "Look whether anybody is left: as many have left as ever came.", Why: "If nobody is, write counted: 0 with method: emptied, and nothing is due here any more.",
+		}}
+	}
 	first := t.Events[0].Day
 	var counts, tests []journal.Day
 	for _, census := range t.Censuses {
@@ -190,6 +196,13 @@ func ofTank(f *forecast.Forecast, t *forecast.Tank) []Item {
 		regular(Item{Task: Count, Tank: t.ID, Words: "Count the shrimp."}, counts, first, usualCount, f.Colony.AsOf),
 		regular(Item{Task: Test, Tank: t.ID, Words: "Test the water."}, tests, first, usual, f.Colony.AsOf),
 	}
+}
+
+// deserted reports whether all shrimp that the keeper knows of have left a tank, so that only young hatched unseen can live
+// there.
+func deserted(t *forecast.Tank) bool {
+	totals := t.Totals()
+	return totals.Stocked+totals.MovedIn > 0 && totals.Balance() <= 0 && t.Population.AdultFemales.P95+t.Population.AdultMales.P95 < 0.5
 }
 
 // regular plans the next of something that is done again and again: a rhythm after the last time, or at once when that has

@@ -152,6 +152,25 @@ func TestCountsAndTestsFollowTheKeepersRhythm(t *testing.T) {
 }
 
 // TestAnItemKeepsItsKeyFromDayToDay holds that an item keeps its key from day to day, and shares it with no other.
+// TestATankThatAllHaveLeftIsAskedAbout: young may have hatched there unseen, and only the keeper can say that none did.
+func TestATankThatAllHaveLeftIsAskedAbout(t *testing.T) {
+	f := shelf(today - 100)
+	tank := f.Tanks[0].Tank
+	tank.Ledger = []colony.Line{{Why: colony.CameStocked, Change: 5}, {Why: colony.LeftMoved, Change: -5}}
+	items := Calendar(f)
+	if len(items) != 1 || items[0].Task != Count || !strings.Contains(items[0].Why, "method: emptied") {
+		t.Errorf("after all have left: %+v", items)
+	}
+	f.Tanks[0].Population.AdultFemales.P95 = 3
+	if items := Calendar(f); len(items) != 2 {
+		t.Errorf("young that grew up there unseen: %+v", items)
+	}
+	f.Tanks[0].Population.AdultFemales.P95, tank.Ledger = 0, tank.Ledger[:1]
+	if items := Calendar(f); len(items) != 2 {
+		t.Errorf("a tank of young ones: %+v", items)
+	}
+}
+
 func TestAnItemKeepsItsKeyFromDayToDay(t *testing.T) {
 	keys := func(asOf journal.Day) []string {
 		f := shelf()

@@ -118,7 +118,7 @@ func (r *replay) apply(e *journal.Event) {
 	}
 }
 
-// begin notes the first event that is about shrimp.
+// begin notes the first event that is about shrimp, which is every kind that is not listed.
 func (r *replay) begin(e *journal.Event) {
 	switch e.What.(type) {
 	case *journal.WaterTest, *journal.WaterChange, *journal.Dosed, *journal.Fed:

@@ -28,7 +28,7 @@ func newTranslator(f *Forecast) *translator {
 	}
 	for _, tank := range f.Colony.Tanks {
 		for _, e := range tank.Events {
-			if tr.order[e] == 0 && simulated(e) {
+			if tr.order[e] == 0 {
 				tr.order[e] = 1
 				tr.events = append(tr.events, e)
 			}
@@ -49,15 +49,6 @@ func newTranslator(f *Forecast) *translator {
 		}
 	}
 	return tr
-}
-
-// simulated reports whether the simulation learns anything from an event of a kind.
-func simulated(e *journal.Event) bool {
-	switch e.What.(type) {
-	case *journal.WaterTest, *journal.WaterChange, *journal.Dosed, *journal.Fed, *journal.Courting, *journal.Moulted, *journal.Eyed:
-		return false
-	}
-	return true
 }
 
 // record gathers what the simulation knows of a tank.

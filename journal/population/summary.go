@@ -88,7 +88,7 @@ func (t *tank) limit(g Group) (limit, hint string) {
 		females, males = max(females, p.count(p.maybeFemales(t.table))), max(males, p.count(p.maybeMales(t.table)))
 		young, alive = max(young, p.count(p.immatures(t.table))), max(alive, int(p.living))
 	}
-	const missing, wrongly = "a stocking or a move may be missing, ", "or the classes were told apart wrongly"
+	const missing, wrongly = "a stocking or a move may be missing, ", "or the classes of those that came were told apart wrongly"
 	for _, class := range []struct {
 		said, most int
 		name       string

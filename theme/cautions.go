@@ -13,6 +13,14 @@ const (
 	cautionLeave  = "Shrimp, plants and water from a tank must never reach open water, and keeping or passing shrimp on may be restricted where you live: local law decides."
 )
 
+// CautionsPage holds the cautions.
+type CautionsPage struct{ Frame }
+
+func (p *pen) cautionsPage() page {
+	return &CautionsPage{p.newFrame("Cautions",
+		"What these estimates are not, and what can hurt shrimp, people or open waters.")}
+}
+
 // cautionsFor returns the cautions that belong beside events, each once, in the order of the events.
 func cautionsFor(events []*journal.Event) []string {
 	var out []string
