@@ -69,7 +69,7 @@ func (p *pen) sentence(t *forecast.Tank) []Link {
 		w.say("Water without shrimp, at ", p.units.temperature(t.Celsius), ".")
 		return w
 	}
-	w.say("Home to ", sureNumbers(t.Population.Now), " at ", p.units.temperature(t.Celsius))
+	w.say("Home to ", sureNumbers(t.Population.Now), grownAmong(&t.Population), " at ", p.units.temperature(t.Celsius))
 	if since := p.silentSince(t); since != 0 {
 		w.say(", which is a guess, because the diary tells nothing of it since ", wording.Date(since))
 	}
@@ -96,6 +96,18 @@ func (p *pen) sentence(t *forecast.Tank) []Link {
 	}
 	w.say(".")
 	return w
+}
+
+// grownAmong says how many of a tank's shrimp are grown, where most are young: those a count hardly sees.
+func grownAmong(n *forecast.Population) string {
+	grown, all := whole(n.AdultFemales.P50)+whole(n.AdultMales.P50), whole(n.Now.P50)
+	switch {
+	case 2*grown >= all:
+		return ""
+	case grown == 0:
+		return ", none of them grown,"
+	}
+	return fmt.Sprintf(", about %d of them grown,", grown)
 }
 
 // hatchWords says when a carried brood is likely to hatch.

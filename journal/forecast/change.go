@@ -39,7 +39,7 @@ func (r *record) change(c *knownBrood, d *scratch) *Change {
 		why string
 		add func()
 	}{
-		{"one more day has passed and the eggs are still carried", func() { v.asOf = today }},
+		{"one more day has passed, and no hatch was written", func() { v.asOf = today }},
 		{now.measured(now.facts(c)), func() { v.water = today }},
 		{now.taughtToday(), func() { v.taught = today }},
 		{now.seenToday(c, now.facts(c)), func() { v.told = today }},
@@ -77,7 +77,7 @@ func (v view) news(c *knownBrood, f facts) string {
 		}
 	}
 	if len(news) == 0 {
-		return "still carried"
+		return "no hatch written"
 	}
 	return strings.Join(news, "; ")
 }

@@ -63,7 +63,7 @@ func TestChangeNamesItsCause(t *testing.T) {
 		why   string // the last cause
 		sign  int    // of its shift
 	}{
-		{"nothing new", func(*diary) {}, "one more day has passed and the eggs are still carried", 0},
+		{"nothing new", func(*diary) {}, "one more day has passed, and no hatch was written", 0},
 		{"warmer water", func(d *diary) { d.on(today, "shelf", temperature(29)) }, "29 °C measured", -1},
 		{"colder water", func(d *diary) { d.on(today, "shelf", temperature(17)) }, "17 °C measured", 1},
 		{"water noted late", func(d *diary) { d.late(today, today-4, "shelf", temperature(29)) }, "29 °C measured", -1},

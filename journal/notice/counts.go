@@ -208,6 +208,15 @@ func (h *history) leftOf(e *journal.Event) float64 {
 	return math.Max(0.1, 1-float64(taken)/math.Max(1, evening.Adults))
 }
 
+// reach writes the range of a number, one number where both ends are the same.
+func reach(q forecast.Quantiles) string {
+	low, high := wording.Number(q.P05, 0), wording.Number(q.P95, 0)
+	if low == high {
+		return low
+	}
+	return low + " to " + high
+}
+
 func (h *history) countNotice(e episode, together []checked, on side) forecast.Notice {
 	n := e.notice()
 	newest := together[len(together)-1]
@@ -217,8 +226,8 @@ func (h *history) countNotice(e episode, together []checked, on side) forecast.N
 		seen = append(seen, fmt.Sprintf("%d counted on %s", c.Total, wording.Date(c.event.Day)))
 	}
 	n.Seen = wording.List(seen) + "."
-	n.Expected = fmt.Sprintf("Before the last count %s to %s shrimp were thought to live here (90%s%% sure), of which a count of this kind sees a part.",
-		wording.Number(newest.Expected.P05, 0), wording.Number(newest.Expected.P95, 0), wording.Joined)
+	n.Expected = fmt.Sprintf("Before the last count %s shrimp were thought to live here (90%s%% sure), of which a count of this kind sees a part.",
+		reach(newest.Expected), wording.Joined)
 	if len(together) > 1 {
 		n.Expected = fmt.Sprintf("Each of the %d counts was %s what was expected of it; together that is unusual. ", len(together), on) + n.Expected
 	}
