@@ -198,18 +198,9 @@ func chosen(allowed []string, text string) string {
 var keysInValue = regexp.MustCompile(`, *([a-z][a-z-]*)$`)
 
 // colonInValue says what to do about a colon in a value: another key gets a line of its own, a text gets quotes.
-func colonInValue(tk *token.Token) string {
+func colonInValue(p *page, tk *token.Token) string {
 	if m := keysInValue.FindStringSubmatch(tk.Value); m != nil && formWord(m[1]) {
 		return "put " + m[1] + ": on a line of its own, below the key before it"
 	}
-	return quoteLine(tk)
-}
-
-// afterQuote says what to do where a text goes on behind its quotes, as behind the apostrophe of 'It's here'.
-func afterQuote(tk *token.Token) string {
-	before := tk.Prev
-	if before != nil && before.Type == token.SingleQuoteType && before.Position.Line == tk.Position.Line {
-		return "an apostrophe ends single quotes; put the text in double quotes"
-	}
-	return ""
+	return asText(p.restOf(tk))
 }

@@ -22,7 +22,7 @@ func TestAdvice(t *testing.T) {
 		{"note: shy", []string{`3:1 unknown-key: unknown key "note" in an entry` + keys + "write it below the second line of hyphens"}},
 		{"tank: north-shelf, window", []string{`3:7 unknown-tank: unknown tank "north-shelf, window"; journal.yaml has "north-shelf" or "window" | for several tanks write tank: [north-shelf, window]`}},
 		{"visibility: hidden", []string{`3:13 unknown-word: unknown visibility "hidden"; did you mean "private"?`}},
-		{"title: 'It's here'", []string{"3:12 yaml-syntax: a value where none can stand; look at the indent and for a missing colon above | an apostrophe ends single quotes; put the text in double quotes"}},
+		{"title: 'It's here'", []string{"3:12 yaml-syntax: the text goes on behind its closing quote | write it as \"It's here\""}},
 		{`water: {ph: "7.2, gh: 8}`, []string{`3:13 yaml-syntax: a double quote is opened and never closed | write " at the end of the text`}},
 		{"tank: window\nwater: {ph 7.2, gh=8}", []string{
 			`4:9 unknown-key: unknown key "ph 7.2" in "water"; did you mean "ph"? | write ph: 7.2`,

@@ -16,10 +16,10 @@ import (
 var syntaxWords = []struct {
 	says    string
 	message string
-	hint    func(tk *token.Token) string
+	hint    func(p *page, tk *token.Token) string
 }{
 	{"mapping value is not allowed", "a colon inside a value", colonInValue},
-	{"cannot start any token", "a tab or a mark that cannot stand here; indent with spaces", none},
+	{"cannot start any token", "a tab; indent with spaces", none},
 	{"found a tab character", "a tab; indent with spaces", none},
 	{"could not find end character of double-quoted", "a double quote is opened and never closed", closeQuote},
 	{"could not find end character of single-quoted", "a single quote is opened and never closed; an apostrophe inside single quotes is written twice", none},
@@ -29,35 +29,69 @@ var syntaxWords = []struct {
 	{"mapping end token", "a { is opened and never closed", none},
 	{"is a reserved character", "a value may not start with @ or a back-quote unless it is in quotes", none},
 	{"unexpected key name", "a key where none can stand; look at the indent, and for a value that is missing in the line above", none},
-	{"value is not allowed in this context", "a value where none can stand; look at the indent and for a missing colon above", afterQuote},
+	{"value is not allowed in this context", "a value where none can stand; look at the indent and for a missing colon above", none},
 	{"non-map value is specified", "a line without a colon; write a key, a colon, a space and the value", none},
 	{"block sequence entries are not allowed", "a list item where none can stand; look at the indent", none},
 }
 
 // closeQuote says what ends a text in double quotes.
-func closeQuote(*token.Token) string { return "write \" at the end of the text" }
+func closeQuote(*page, *token.Token) string { return "write \" at the end of the text" }
 
-func none(*token.Token) string { return "" }
+func none(*page, *token.Token) string { return "" }
 
 // joined reports whether a value goes on in the next line, and that line was meant to be a key.
 func joined(tk *token.Token) bool {
 	return tk.Next != nil && tk.Next.Type == token.MappingValueType && tk.Next.Position.Line > tk.Position.Line
 }
 
-// quoteLine shows how to quote a value that holds a colon: everything from its first word to the end of the line.
-func quoteLine(tk *token.Token) string {
-	text := tk.Value
+// textBehind reports whether a text goes on behind its closing quote: "Poppy" is berried.
+func textBehind(tk *token.Token) bool {
+	before := tk.Prev
+	return before != nil && before.Position.Line == tk.Position.Line && tk.Type == token.StringType && !formWord(tk.Value) &&
+		(before.Type == token.DoubleQuoteType || before.Type == token.SingleQuoteType)
+}
+
+// restOf returns what stands in a line from a word on, up to a comment or to where a list or a group in brackets goes on.
+func (p *page) restOf(tk *token.Token) string {
+	at := p.at(tk)
+	line := []rune(lineAt(p.text, at.Line))
+	end, depth := len(line), 0
 	for next := tk.Next; next != nil && next.Position.Line == tk.Position.Line; next = next.Next {
-		switch {
-		case next.Type == token.MappingValueType:
-			text += ":"
-		case strings.HasSuffix(text, ":"):
-			text += " " + next.Value
-		default:
-			text += next.Value
+		switch next.Type {
+		case token.SequenceStartType, token.MappingStartType:
+			depth++
+		case token.SequenceEndType, token.MappingEndType:
+			depth--
+		}
+		if depth < 0 || depth == 0 && next.Type == token.CollectEntryType || next.Type == token.CommentType && strings.HasPrefix(next.Value, " ") {
+			end = max(0, min(end, next.Position.Column-1))
+			break
 		}
 	}
-	return "write it as " + quote(text)
+	return strings.TrimSpace(string(line[min(at.Column-1, end):end]))
+}
+
+// asText shows how a text is written that is not understood without quotes, and nothing of it is cut off.
+func asText(text string) string {
+	const most = 200
+	mark := `"`
+	if strings.ContainsAny(text, `"\\`) {
+		mark, text = "'", strings.ReplaceAll(text, "'", "''")
+	}
+	if len(text) > most {
+		return "put " + mark + " before the whole text and behind it"
+	}
+	return "write it as " + mark + text + mark
+}
+
+// wholeText shows how to quote a text that goes on behind a quote, as that of 'It's here' behind the apostrophe. Where
+// the quotes were meant to hold all of it, they are not part of the text.
+func (p *page) wholeText(first, next *token.Token) string {
+	text := p.restOf(first)
+	if len(text) > 1 && text[len(text)-1] == text[0] && next.Position.Column-first.Position.Column == len([]rune(first.Value))+2 {
+		text = text[1 : len(text)-1]
+	}
+	return asText(text)
 }
 
 var (

@@ -93,31 +93,31 @@ func TestMistakesInFrontMatter(t *testing.T) {
 			`3:8 yaml-syntax: a colon inside a value | write it as "Day 12: moved"`,
 		}},
 		{"---\ndate: 2026-03-14\n\ttank: window\n---\n", []string{
-			"3:1 yaml-syntax: a tab or a mark that cannot stand here; indent with spaces",
+			"3:1 yaml-syntax: a tab; indent with spaces",
 		}},
 		{"---\ndate: 2026-03-14\ntitle: \"x\n---\n", []string{
 			`3:8 yaml-syntax: a double quote is opened and never closed | write " at the end of the text`,
 		}},
 		{"---\ndate: 2026-03-14\ntitle: 'it's'\n---\n", []string{
-			"3:12 yaml-syntax: a value where none can stand; look at the indent and for a missing colon above | an apostrophe ends single quotes; put the text in double quotes",
+			"3:12 yaml-syntax: the text goes on behind its closing quote | write it as \"it's\"",
 		}},
 		{"---\ndate: 2026-03-14\ntitle: @x\n---\n", []string{
 			"3:8 yaml-syntax: a value may not start with @ or a back-quote unless it is in quotes",
 		}},
 		{"---\ndate: 2026-03-14\ntitle: *x*\n---\n", []string{
-			`3:8 yaml-reference: "*" at the start has a meaning of its own, which a journal does not use | if it is part of a text, put the text in quotes: "*x*"`,
+			`3:8 yaml-reference: "*" at the start has a meaning of its own, which a journal does not use | if it is part of a text, write it as "*x*"`,
 		}},
 		{"---\ndate: 2026-03-14\ntitle: &x y\n---\n", []string{
-			`3:8 yaml-reference: "&" at the start has a meaning of its own, which a journal does not use | if it is part of a text, put the text in quotes: "&x y"`,
+			`3:8 yaml-reference: "&" at the start has a meaning of its own, which a journal does not use | if it is part of a text, write it as "&x y"`,
 		}},
 		{"---\ndate: 2026-03-14\ntitle: !x y\n---\n", []string{
-			`3:8 yaml-reference: "!" at the start has a meaning of its own, which a journal does not use | if it is part of a text, put the text in quotes: "!x y"`,
+			`3:8 yaml-reference: "!" at the start has a meaning of its own, which a journal does not use | if it is part of a text, write it as "!x y"`,
 		}},
 		{"---\ndate: 2026-03-14\n<<: y\n---\n", []string{
-			`3:1 yaml-reference: "<<" at the start has a meaning of its own, which a journal does not use | if it is part of a text, put the text in quotes: "<<: y"`,
+			`3:1 yaml-reference: "<<" at the start has a meaning of its own, which a journal does not use | if it is part of a text, write it as "<<: y"`,
 		}},
 		{"---\ndate: 2026-03-14\ntitle: %x\n---\n", []string{
-			`3:8 yaml-reference: "%" at the start has a meaning of its own, which a journal does not use | if it is part of a text, put the text in quotes: "%x"`,
+			`3:8 yaml-reference: "%" at the start has a meaning of its own, which a journal does not use | if it is part of a text, write it as "%x"`,
 		}},
 		{"---\ndate: 2026-03-14\ntitle: {a\n---\n", []string{
 			`3:8 yaml-syntax: "{" is opened and not closed in this line | write } at the end of it`,

@@ -134,8 +134,8 @@ func TestMistakesInSettings(t *testing.T) {
 		{"---\ntitle: T\naddress: https://example.org/\ntanks: {a: }\n---\nfoo: bar\n", []string{
 			"6:4 yaml-syntax: a second group of keys begins here; there may be one | remove the line of three hyphens above"}},
 		{"title: &t T\nkeeper: *t\ntanks: {a: }", []string{
-			`1:8 yaml-reference: "&" at the start has a meaning of its own, which a journal does not use | if it is part of a text, put the text in quotes: "&t T"`,
-			`2:9 yaml-reference: "*" at the start has a meaning of its own, which a journal does not use | if it is part of a text, put the text in quotes: "*t"`}},
+			`1:8 yaml-reference: "&" at the start has a meaning of its own, which a journal does not use | if it is part of a text, write it as "&t T"`,
+			`2:9 yaml-reference: "*" at the start has a meaning of its own, which a journal does not use | if it is part of a text, write it as "*t"`}},
 		{"title: \xff\ntanks: {a: }", []string{
 			"1:8 not-utf-8: from here on the file is not saved as UTF-8 | save the file again with the encoding UTF-8"}},
 		{"title: a\x00", []string{
@@ -145,7 +145,7 @@ func TestMistakesInSettings(t *testing.T) {
 		{"\xff\xfet\x00", []string{
 			"1:1 not-utf-8: the file is UTF-16 text; it must be UTF-8 | save it again with the encoding UTF-8"}},
 		{"tanks:\n\ta: x", []string{
-			"2:1 yaml-syntax: a tab or a mark that cannot stand here; indent with spaces"}},
+			"2:1 yaml-syntax: a tab; indent with spaces"}},
 		{"title: \u201cQuoted\u201d\naddress: https://example.org/\ntanks: {a: }\nkeeper\u00a0: x", []string{}},
 	} {
 		_, problems := ParseSettings([]byte(test.written))

@@ -126,22 +126,11 @@ func (p *page) guardTokens(tokens token.Tokens) bool {
 		if what, bad := forbidden[tk.Type]; bad {
 			p.fail(p.at(tk), issue{code: "yaml-reference",
 				message: quote(what) + " at the start has a meaning of its own, which a journal does not use",
-				hint:    "if it is part of a text, put the text in quotes: " + p.quoted(tk)})
+				hint:    "if it is part of a text, " + asText(p.restOf(tk))})
 			good = false
 		}
 	}
 	return good
-}
-
-// quoted shows in quotes what a forbidden mark begins: the rest of the line, up to where a list or a group would go on.
-func (p *page) quoted(tk *token.Token) string {
-	at := p.at(tk)
-	line := []rune(lineAt(p.text, at.Line))
-	rest := string(line[min(at.Column-1, len(line)):])
-	if end := strings.IndexAny(rest, ",]}"); end > 0 {
-		rest = rest[:end]
-	}
-	return quote(strings.TrimSpace(rest))
 }
 
 // syntax turns an error of the YAML parser into words for a keeper.
@@ -159,9 +148,12 @@ func (p *page) syntax(err error) (Position, issue) {
 		return p.lineStart(tk.Next.Position.Line, key),
 			issue{code: "yaml-syntax", message: "the line is indented, so it counts as part of the value above it", hint: "begin it at the same column as the key above it"}
 	}
+	if textBehind(tk) {
+		return at, issue{code: "yaml-syntax", message: "the text goes on behind its closing quote", hint: p.wholeText(tk.Prev, tk)}
+	}
 	for _, known := range syntaxWords {
 		if strings.Contains(message, known.says) {
-			return at, issue{code: "yaml-syntax", message: known.message, hint: or(known.hint(tk), p.endHint(message))}
+			return at, issue{code: "yaml-syntax", message: known.message, hint: or(known.hint(p, tk), p.endHint(message))}
 		}
 	}
 	return at, issue{code: "yaml-syntax",
