@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"github.com/goccy/go-yaml/token"
 )
@@ -16,8 +17,8 @@ var (
 	looseCount = regexp.MustCompile(`^(?:[~≈<>≤≥]|[A-Za-z. ]+ )?\s*(\d{1,6})\s*[+?]*$`)
 	// keyWithValue is a key and its value with another mark than a colon between them: "ph 7.2", "ph=7.2".
 	keyWithValue = regexp.MustCompile(`^([a-zA-Z][a-zA-Z-]*)\s*[ =：]\s*(.+)$`)
-	// listed is several words with commas between them.
-	listed = regexp.MustCompile(`^[^,]*[^\s,][^,]*(,\s*[^,]*[^\s,][^,]*)+$`)
+	// unsure is a word for what nobody knows.
+	unsure = regexp.MustCompile(`(?i)^(?:\?+|unknown|unclear|unsure|uncertain|not (?:known|sure|counted|measured)|no idea|don'?t know|n/?a|tbd)$`)
 )
 
 // numberWords are the numbers from one on.
@@ -34,7 +35,7 @@ func countHint(text string) string {
 	if m := looseCount.FindStringSubmatch(text); m != nil {
 		return "write " + m[1]
 	}
-	if vague.MatchString(text) {
+	if vague.MatchString(text) || unsure.MatchString(text) {
 		return "write the number that you saw"
 	}
 	if from, to, ok := spanOf(text); ok {
@@ -71,8 +72,54 @@ func isYes(text string) bool {
 var (
 	// classPart is one class in "5 adults, 3 babies", betweenThe what stands between two.
 	classPart  = regexp.MustCompile(`^(\d{1,6}) +(?:grown +)?([A-Za-z]+)$`)
-	betweenThe = regexp.MustCompile(` *(?:[,;+&]| and ) *`)
+	betweenThe = regexp.MustCompile(` *(?:,? and |[,;+&/]) *`)
 )
+
+// several returns the parts of a text that lists more than one, "Poppy, Ruby & Pearl", or nil.
+func several(text string) []string {
+	parts := betweenThe.Split(singleSpaced(text), -1)
+	if len(parts) < 2 || slices.Contains(parts, "") {
+		return nil
+	}
+	return parts
+}
+
+// bracketed writes items as a list behind its key.
+func bracketed(name string, items []string) string {
+	return "write " + name + ": [" + strings.Join(items, ", ") + "]"
+}
+
+// namesHint proposes the list of names that a text may mean. Digits belong to a count rather than to a name.
+func namesHint(name, text string) string {
+	shaped := func(text string) bool { return nameShape(text) && unicode.IsLetter([]rune(text)[0]) }
+	all := several(text)
+	if all == nil && shaped(text) && digitsOnly.FindString(text) == "" {
+		return "for a shrimp of that name " + bracketed(name, []string{text})
+	}
+	for i := range all {
+		if all[i] = strings.Trim(all[i], `"'`+typographic); !shaped(all[i]) {
+			return ""
+		}
+	}
+	if all == nil {
+		return ""
+	}
+	return "for several names " + bracketed(name, all)
+}
+
+// leaveOut says of a key whose value nobody knows that it is not needed, where that is so.
+func (c *cell) leaveOut() string {
+	word, context := c.found.word, c.context
+	if !c.isSingle || !unsure.MatchString(strings.TrimSpace(c.single.text)) || word.Required || context.owner == entryOwner ||
+		context.kind != nil && word.Name == context.kind.Name {
+		return ""
+	}
+	return notKnown(word)
+}
+
+func notKnown(word *Word) string {
+	return "leave out " + quote(word.Name) + ": what is not known is not written"
+}
 
 // classesHint proposes the classes in which a text counts: "5 adults, 3 babies".
 func classesHint(name, text string) string {

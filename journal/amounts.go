@@ -89,7 +89,7 @@ func nearestUnit(m measure, written string) []string {
 // readAmount reads one number with its unit.
 func (c *cell) readAmount() bool {
 	if !c.isSingle {
-		return c.wrong("not-a-number", "it takes a number", "for example: "+c.found.word.Name+": "+c.found.word.Example)
+		return c.wrong("not-a-number", "it takes a number", c.found.word.forExample())
 	}
 	number, share, good := c.amountOf(c.single.text, c.found.at)
 	c.found.number, c.found.share = number, share
@@ -130,7 +130,7 @@ func (c *cell) noNumber(text string) issue {
 		code = "decimal-comma"
 	}
 	return issue{code: code, message: fmt.Sprintf("%s is %s; it takes a number", quote(word.Name), quote(text)),
-		hint: or(numberHint(text), "for example: "+word.Name+": "+word.Example)}
+		hint: or(numberHint(text), word.forExample())}
 }
 
 // of opens the message with the key and what was written there.
@@ -219,11 +219,11 @@ func (c *cell) readAmounts() bool {
 		items, ok := c.items(c.node)
 		if !ok || len(items) == 0 {
 			return c.wrong("not-a-list", "it takes a list of numbers",
-				"for example: "+c.found.word.Name+": "+c.found.word.Example)
+				c.found.word.forExample())
 		}
 		nodes = items
-	} else if listed.MatchString(c.single.text) && !decimalComma.MatchString(c.single.text) {
-		return c.wrong("not-a-list", "it takes a list of numbers", "write "+c.found.word.Name+": ["+c.single.text+"]")
+	} else if all := several(c.single.text); all != nil && !decimalComma.MatchString(c.single.text) {
+		return c.wrong("not-a-list", "it takes a list of numbers", bracketed(c.found.word.Name, all))
 	}
 	good := true
 	for i, node := range nodes {
@@ -274,10 +274,13 @@ func (p *page) wholeOf(text string) (int, issue) {
 
 func (c *cell) readWhole() bool {
 	if !c.isSingle {
-		return c.wrong("not-a-whole-number", "it takes a whole number", "")
+		return c.wrong("not-a-whole-number", "it takes a whole number", c.found.word.forExample())
 	}
 	number, problem := c.wholeOf(c.single.text)
 	if problem.code != "" {
+		if problem.code == "not-a-whole-number" {
+			problem.hint = or(problem.hint, c.found.word.forExample())
+		}
 		c.fail(c.found.at, problem.of(c.found.word, c.single.text))
 		return false
 	}

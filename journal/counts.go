@@ -20,7 +20,7 @@ func (c *cell) readWho() bool {
 	word := c.found.word
 	if _, isList := c.items(c.node); isList {
 		if word.Form != FormWho {
-			return c.wrong("not-a-count", "it takes a number of shrimp", "for example: "+word.Name+": "+word.Example)
+			return c.wrong("not-a-count", "it takes a number of shrimp", word.forExample())
 		}
 		good := c.readNameList()
 		c.found.count = Count{Total: len(c.found.words)}
@@ -30,7 +30,7 @@ func (c *cell) readWho() bool {
 		return c.readClasses(children)
 	}
 	if !c.isSingle {
-		return c.wrong("not-a-count", "it takes a number of shrimp", "")
+		return c.wrong("not-a-count", "it takes a number of shrimp", word.forExample())
 	}
 	number, problem := c.wholeOf(c.single.text)
 	if problem.code != "" {
@@ -47,20 +47,21 @@ func (c *cell) countProblem(problem issue) issue {
 	if problem.code != "not-a-whole-number" {
 		return problem
 	}
-	problem.hint = or(classesHint(c.found.word.Name, text), problem.hint)
+	word := c.found.word
+	problem.hint = or(classesHint(word.Name, text), problem.hint)
 	problem.code = "not-a-count"
 	problem.message = "it takes a number of shrimp, or classes in braces"
-	if c.found.word.Form == FormWho {
+	if word.Form == FormWho {
 		problem.message = "it takes a number of shrimp, classes in braces, or a list of names"
-		switch {
-		case slices.Contains([]string{"yes", "true", "one", "a"}, strings.ToLower(text)):
-			problem.hint = "write " + c.found.word.Name + ": 1"
-		case problem.hint == "" && listed.MatchString(text):
-			problem.hint = "for several names write " + c.found.word.Name + ": [" + text + "]"
-		case problem.hint == "" && nameShape(text) && digitsOnly.FindString(text) == "":
-			problem.hint = "for a shrimp of that name write " + c.found.word.Name + ": [" + text + "]"
+		if slices.Contains([]string{"yes", "true", "one", "a"}, strings.ToLower(text)) {
+			problem.hint = "write " + word.Name + ": 1"
 		}
+		if problem.hint == "" || several(text) != nil {
+			problem.hint = or(namesHint(word.Name, text), problem.hint)
+		}
+		problem.hint = or(problem.hint, "for example: "+word.Name+": 1, or with names "+word.Name+": [ruby, pearl]")
 	}
+	problem.hint = or(problem.hint, word.forExample())
 	return problem
 }
 
@@ -93,7 +94,7 @@ func (c *cell) readGrades() bool {
 	children, ok := c.children(c.node)
 	if !ok {
 		return c.wrong("not-a-mapping", "it takes grades with counts",
-			"for example: "+c.found.word.Name+": "+c.found.word.Example)
+			c.found.word.forExample())
 	}
 	if c.context.settings == nil {
 		return false

@@ -81,7 +81,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`5:14 number-without-meaning: "berried" is "-1"; it cannot be below zero`,
 		}},
 		{"- berried: 2.5", []string{
-			`5:14 not-a-count: "berried" is "2.5"; it takes a number of shrimp, classes in braces, or a list of names`,
+			`5:14 not-a-count: "berried" is "2.5"; it takes a number of shrimp, classes in braces, or a list of names | for example: berried: 1, or with names berried: [ruby, pearl]`,
 		}},
 		{"- berried: 2,5", []string{
 			`5:14 not-a-count: "berried" is "2,5"; it takes a number of shrimp, classes in braces, or a list of names | write 2.5`,
@@ -112,13 +112,13 @@ func TestMistakesInEvents(t *testing.T) {
 		}},
 		{`- berried: "2"`, []string{}},
 		{"- berried: 0x17", []string{
-			`5:14 not-a-count: "berried" is "0x17"; it takes a number of shrimp, classes in braces, or a list of names`,
+			`5:14 not-a-count: "berried" is "0x17"; it takes a number of shrimp, classes in braces, or a list of names | for example: berried: 1, or with names berried: [ruby, pearl]`,
 		}},
 		{"- berried: 1_000", []string{
-			`5:14 not-a-count: "berried" is "1_000"; it takes a number of shrimp, classes in braces, or a list of names`,
+			`5:14 not-a-count: "berried" is "1_000"; it takes a number of shrimp, classes in braces, or a list of names | for example: berried: 1, or with names berried: [ruby, pearl]`,
 		}},
 		{"- berried: .nan", []string{
-			`5:14 not-a-count: "berried" is ".nan"; it takes a number of shrimp, classes in braces, or a list of names`,
+			`5:14 not-a-count: "berried" is ".nan"; it takes a number of shrimp, classes in braces, or a list of names | for example: berried: 1, or with names berried: [ruby, pearl]`,
 		}},
 		{"- berried: yes", []string{
 			`5:14 not-a-count: "berried" is "yes"; it takes a number of shrimp, classes in braces, or a list of names | write berried: 1`,

@@ -68,7 +68,7 @@ func (c *cell) readWords() bool {
 	if !c.isSingle {
 		items, ok := c.items(c.node)
 		if !ok {
-			return c.wrong("not-a-list", "it takes a list", "for example: "+c.found.word.Name+": "+c.found.word.Example)
+			return c.wrong("not-a-list", "it takes a list", c.found.word.forExample())
 		}
 		nodes = items
 	}
@@ -192,7 +192,7 @@ func (c *cell) readNames() bool {
 		return c.wrong("not-a-name", "it takes one name", "an event for each brood")
 	}
 	if c.isSingle {
-		return c.wrong("not-a-list", "it takes a list of names", "write "+word.Name+": ["+c.single.text+"]")
+		return c.wrong("not-a-list", "it takes a list of names", bracketed(word.Name, betweenThe.Split(singleSpaced(c.single.text), -1)))
 	}
 	c.found.isList = true
 	return c.readNameList()
@@ -324,8 +324,8 @@ func (c *cell) checkTank(id string, at Position) bool {
 	nearest = slices.Compact(nearest)
 	found := unknown{code: "unknown-tank", what: "tank", written: id, nearest: nearest, known: ids}.issue()
 	found.message = strings.Replace(found.message, "; allowed: ", "; journal.yaml has ", 1)
-	if c.found.word.Form == FormTanks && listed.MatchString(id) {
-		found.hint = "for several tanks write tank: [" + strings.Join(ids, ", ") + "]"
+	if c.found.word.Form == FormTanks && several(id) != nil {
+		found.hint = "for several tanks " + bracketed("tank", ids)
 	}
 	c.fail(at, found)
 	return false
@@ -336,7 +336,7 @@ func (c *cell) readKeys() bool {
 	children, ok := c.children(c.node)
 	if !ok {
 		return c.wrong("not-a-mapping", "it takes keys with values",
-			"for example: "+c.found.word.Name+": "+c.found.word.Example)
+			c.found.word.forExample())
 	}
 	inner := *c.context
 	inner.owner, inner.kind = quote(c.found.word.Name), nil

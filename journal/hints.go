@@ -115,7 +115,7 @@ var (
 func trapHint(text string) string {
 	for _, r := range text {
 		switch {
-		case strings.ContainsRune("“”„«»‟", r):
+		case strings.ContainsRune(typographic, r):
 			return "it holds typographic quotes; write " + straight(text)
 		case strings.ContainsRune("‘’‚", r):
 			return "it holds a typographic apostrophe; type a straight one (')"
@@ -132,9 +132,11 @@ func trapHint(text string) string {
 	return ""
 }
 
+// typographic is the quotes that editors put in place of straight ones.
+const typographic = "“”„«»‟"
+
 // straight takes typographic quotes away at the ends, and makes straight ones of those inside.
 func straight(text string) string {
-	const typographic = "“”„«»‟"
 	text = strings.TrimSpace(strings.Trim(text, typographic))
 	return strings.Map(func(r rune) rune {
 		if strings.ContainsRune(typographic, r) {

@@ -20,7 +20,7 @@ func (c *cell) readReadings() bool {
 func (c *cell) eachReading(allowed string, read func(word *Word, written child)) bool {
 	children, ok := c.children(c.node)
 	if !ok {
-		return c.wrong("not-a-mapping", allowed, "for example: "+c.found.word.Name+": "+c.found.word.Example)
+		return c.wrong("not-a-mapping", allowed, c.found.word.forExample())
 	}
 	inner := *c.context
 	inner.owner, inner.kind = quote(c.found.word.Name), nil
@@ -67,7 +67,7 @@ func (c *cell) readingOf(word *Word, written child) (Reading, bool) {
 func noReading(word *Word, text string) issue {
 	found := issue{code: "not-a-reading",
 		message: fmt.Sprintf("%s is %s; it takes a number, or < and a number", quote(word.Name), quote(text)),
-		hint:    readingHint(text)}
+		hint:    readingHint(word, text)}
 	if decimalComma.MatchString(text) {
 		found.code = "decimal-comma"
 	}
@@ -75,7 +75,7 @@ func noReading(word *Word, text string) issue {
 }
 
 // readingHint proposes the reading that a text may mean.
-func readingHint(text string) string {
+func readingHint(word *Word, text string) string {
 	from, to, isSpan := spanOf(text)
 	switch {
 	case isSpan:
@@ -84,6 +84,8 @@ func readingHint(text string) string {
 		return "where the colour is past the scale, thin the sample with pure water, test again and multiply; or write the end of the scale and say so in a note"
 	case strings.IndexFunc(text, unicode.IsDigit) >= 0:
 		return numberHint(text)
+	case unsure.MatchString(text):
+		return notKnown(word)
 	case traces.MatchString(text):
 		return "for a trace too small to read, write < and the smallest step of the test, such as <0.25"
 	}

@@ -308,8 +308,12 @@ func (p *page) readValue(word *Word, key *token.Token, node ast.Node, context *c
 		}
 		return found
 	}
-	found.good = readForm(&cell{page: p, context: context, found: &found, node: node, single: single,
-		isSingle: isSingle})
+	read, before := &cell{page: p, context: context, found: &found, node: node, single: single, isSingle: isSingle}, len(p.problems)
+	if found.good = readForm(read); !found.good {
+		for i := range p.problems[before:] {
+			p.problems[before+i].Hint = or(read.leaveOut(), p.problems[before+i].Hint)
+		}
+	}
 	return found
 }
 
@@ -321,6 +325,9 @@ func (w *Word) missingHint() string {
 	}
 	return hint + ", or take it out"
 }
+
+// forExample shows a key with a value.
+func (w *Word) forExample() string { return "for example: " + w.Name + ": " + w.Example }
 
 // mayBeEmpty says whether a key may stand without a value, as when all its lines are comments.
 func (w *Word) mayBeEmpty() bool {
