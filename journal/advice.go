@@ -172,6 +172,7 @@ var keyAdvice = []struct {
 	advice string
 }{
 	{"unsexed", []string{"adult", "adults", "grown"}, "write unsexed: VALUE, or females and males"},
+	{"moved", []string{"from"}, "the tank that they leave is tank: VALUE"},
 	{"visibility", []string{"photo", "photos", "picture", "pictures", "image", "images"}, "a picture goes into the text: ![Ruby and her eggs](../photos/ruby.jpg)"},
 	{"visibility", []string{"note", "notes", "text", "comment"}, "write it below the second line of hyphens"},
 	{"visibility", []string{""}, "what is no word of the format belongs into the text, below the second line of hyphens"},

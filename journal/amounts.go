@@ -114,6 +114,7 @@ func (c *cell) amountOf(text string, at Position) (number float64, share, good b
 	number, problem := c.units.convert(written, quantity)
 	if problem.code == "" {
 		problem = meaningless(word, number, text)
+		problem.hint = c.units.orLostPoint(problem, word, written)
 	}
 	if problem.code != "" {
 		c.fail(at, problem.of(word, text))

@@ -22,7 +22,7 @@ func (r *entryReader) readEvents(written *value) {
 	items, ok := r.items(written.node)
 	if !ok {
 		r.fail(written.at, issue{code: "not-a-list", message: `"events" takes a list`,
-			hint: "put a hyphen and a space before each event:   - moulted: 1"})
+			hint: "put a hyphen and a space before each event:   - " + exampleFor(written.node)})
 		return
 	}
 	for _, item := range items {
@@ -65,7 +65,7 @@ func (r *entryReader) readEvent(item ast.Node) {
 func (r *entryReader) otherTank(children []child) string {
 	own := r.entry.Tanks
 	for _, c := range children {
-		if single, _ := scalarOf(c.value); c.name == "tank" {
+		if single, _ := scalarOf(c.value); c.name == "tank" || c.name == "from" {
 			own = []string{single.text}
 		}
 	}
@@ -84,24 +84,52 @@ func (r *entryReader) eventWithoutValue(item ast.Node) {
 	single, ok := scalarOf(item)
 	at := r.at(startOf(item))
 	if !ok || single.empty {
-		r.fail(at, issue{code: "not-an-event", message: "an event is a kind with a value",
-			hint: "for example:   - moulted: 1"})
+		r.fail(at, issue{code: "not-an-event", message: "an event is a kind with a value", hint: "for example:   - " + exampleFor(item)})
 		return
 	}
-	name, rest, _ := strings.Cut(single.text, " ")
-	kind := kindOf(name)
-	if kind == nil {
-		kind = firstKind(suggest(kindWords(), name))
-	}
-	hint := "for example:   - moulted: 1"
-	if kind != nil {
-		hint = "write " + kind.Name + ": " + kind.Example
-		if wholeShape.MatchString(rest) {
-			hint = "write " + kind.Name + ": " + rest
-		}
+	hint := "for example:   - "
+	if kindMeant(single.text) != nil {
+		hint = "write "
 	}
 	r.fail(at, issue{code: "not-an-event",
-		message: quote(single.text) + " has no value; an event is a kind with a value", hint: hint})
+		message: quote(single.text) + " has no value; an event is a kind with a value", hint: hint + exampleFor(item)})
+}
+
+// kindMeant returns the kind that the first word of a text is or comes near to, or nil.
+func kindMeant(text string) *EventKind {
+	name, _, _ := strings.Cut(text, " ")
+	if kind := kindOf(name); kind != nil {
+		return kind
+	}
+	return firstKind(suggest(kindWords(), name))
+}
+
+// exampleFor returns an event as it is written in the list of events: of the kind that stands in a value which is no such
+// list or no event, or of any kind where none does.
+func exampleFor(node ast.Node) string {
+	name, value := "", ""
+	switch node := node.(type) {
+	case *ast.MappingNode:
+		if len(node.Values) > 0 {
+			single, _ := scalarOf(node.Values[0].Value)
+			name, value = node.Values[0].Key.GetToken().Value, single.text
+		}
+	case *ast.SequenceNode:
+		if len(node.Values) > 0 {
+			return exampleFor(node.Values[0])
+		}
+	default:
+		single, _ := scalarOf(node)
+		name = single.text
+		if _, rest, _ := strings.Cut(name, " "); wholeShape.MatchString(rest) {
+			value = rest
+		}
+	}
+	kind := kindMeant(name)
+	if kind == nil {
+		return "moulted: 1"
+	}
+	return kind.Name + ": " + or(singleSpaced(value), kind.Example)
 }
 
 // kindOfEvent finds the one kind among the keys of an event, and reports an event with none or several.

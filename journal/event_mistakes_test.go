@@ -144,7 +144,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`5:11 not-a-name: "eyed" is "false"; it takes true or the name of a brood | leave the event out`,
 		}},
 		{"- eyed: [a]", []string{
-			`5:11 not-a-name: "eyed" is a list; it takes one name | an event for each brood`,
+			`5:11 not-a-name: "eyed" is a list; it takes one name | write an event for each brood, with eyed: amber`,
 		}},
 		{"- eyed: 7", []string{
 			`5:11 not-a-name: "eyed" is "7"; it takes true or the name of a brood | if it is one, put it in quotes: "7"`,
@@ -156,7 +156,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`6:11 number-without-meaning: "eggs" is "-3"; it cannot be below zero`,
 		}},
 		{"- sighted: 7\n    brood: [a]", []string{
-			`6:12 not-a-name: "brood" is a list; it takes one name | an event for each brood`,
+			`6:12 not-a-name: "brood" is a list; it takes one name | write an event for each brood, with brood: amber`,
 		}},
 		{"- counted: 5\n    method: carefull", []string{
 			`6:13 unknown-word: unknown method "carefull"; did you mean "careful"?`,
@@ -235,7 +235,7 @@ func TestMistakesInEvents(t *testing.T) {
 		}},
 		{"- water: {temperature: 23 K, gh: 140, kh: 4 dkh}", []string{
 			`5:26 unknown-unit: "temperature" is "23 K"; unknown unit "K"; allowed: "C" or "F"`,
-			"5:32 unusual-reading: warning: gh 140 dGH is unusual; 2 to 22 dGH is usual | if the test reports ppm, write 140 ppm, which is 7.8 degrees",
+			"5:32 unusual-reading: warning: gh 140 dGH is unusual; 2 to 22 dGH is usual | if the test reports ppm, write 140 ppm, which is 7.8 degrees; if the decimal point is missing, write 14 dGH",
 		}},
 		{"- water: {temperature: 74 F, tds: 210 mg/L, conductivity: 0.4 mS/cm}", []string{}},
 		{"- water: {temperature: 23\u00a0C, ph: 8.4}", []string{

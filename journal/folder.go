@@ -193,12 +193,20 @@ func (f *folder) nearestHint(name, from string, problem issue) string {
 	slices.Sort(same)
 	slices.Sort(near)
 	if len(same) > 0 {
-		return "did you mean " + quote(writtenFrom(from, same[0])) + "?"
+		return meant(from, same[0])
 	}
 	if nearest := Nearest(path.Base(name), near); nearest != "" {
-		return "did you mean " + quote(writtenFrom(from, path.Join(path.Dir(name), nearest))) + "?"
+		return meant(from, path.Join(path.Dir(name), nearest))
 	}
 	return problem.hint
+}
+
+// meant proposes a file of the journal, as it is written in a file of the folder from.
+func meant(from, name string) string {
+	if name == "" {
+		return ""
+	}
+	return "did you mean " + quote(writtenFrom(from, name)) + "?"
 }
 
 // writtenFrom returns how a file of the journal is written in a file of the folder from.

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"bytes"
 	"regexp"
 	"slices"
 	"strings"
@@ -55,6 +56,30 @@ func (p *page) badLine(line string, number int) {
 		return
 	}
 	p.badBrackets(line, number)
+}
+
+// keyStart is a key with what the form needs before and behind it.
+var keyStart = regexp.MustCompile(`^ *(?:- +)?([a-z][a-z-]*):(?: |$)`)
+
+// noBreakSpaces reports no-break spaces where the form needs plain ones: before a key, behind its hyphen or its colon.
+func (p *page) noBreakSpaces(source []byte) (found bool) {
+	if !bytes.ContainsAny(source, noBreak) {
+		return false
+	}
+	plain := strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2007", " ")
+	for i, line := range strings.Split(string(source), "\n") {
+		m := keyStart.FindStringSubmatch(plain.Replace(line))
+		if m == nil || !formWord(m[1]) {
+			continue
+		}
+		start := []rune(line)[:utf8.RuneCountInString(m[0])]
+		if at := strings.IndexAny(string(start), noBreak); at >= 0 {
+			found = true
+			p.fail(p.place(i+1+p.before, 1+utf8.RuneCountInString(line[:at])),
+				issue{code: "yaml-syntax", message: "a no-break space stands here, which looks like a space", hint: "type a plain space in its place"})
+		}
+	}
+	return found
 }
 
 // isLooseColon reports whether the mark between a key and its value is not the colon and the space that YAML needs.

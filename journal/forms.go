@@ -189,7 +189,7 @@ func (c *cell) readNames() bool {
 		return true
 	}
 	if word.Form == FormName || word.Form == FormNameOrTrue {
-		return c.wrong("not-a-name", "it takes one name", "an event for each brood")
+		return c.wrong("not-a-name", "it takes one name", "write an event for each brood, with "+word.Name+": "+word.Example)
 	}
 	if c.isSingle {
 		return c.wrong("not-a-list", "it takes a list of names", bracketed(word.Name, betweenThe.Split(singleSpaced(c.single.text), -1)))

@@ -109,7 +109,15 @@ var (
 	fromToday = regexp.MustCompile(`(?i)^(?:now|tonight|(?:last|this|on) [a-z]+|[a-z]+day|\w+ (?:day|week|month)s? ago)$`)
 	ago       = regexp.MustCompile(`(?i)^(\d{1,3}) (day|week)s? ago$`)
 	serial    = regexp.MustCompile(`^\d{5}$`)
+	// besideDate is what stands in a date in words beside the day, the month and the year.
+	besideDate = regexp.MustCompile(`(?i)^(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\b|\b(?:of|the)\b|(?:st|nd|rd|th)\b|[,.-]`)
+	monthName  = regexp.MustCompile(`([A-Za-z]{3})[A-Za-z]*`)
 )
+
+// shortMonth writes a date in words with nothing but its day, the first letters of its month, and its year.
+func shortMonth(text string) string {
+	return singleSpaced(monthName.ReplaceAllString(besideDate.ReplaceAllString(text, " "), "$1"))
+}
 
 // trapHint names the invisible or look-alike characters in a text that was not understood.
 func trapHint(text string) string {
@@ -119,8 +127,8 @@ func trapHint(text string) string {
 			return "it holds typographic quotes; write " + straight(text)
 		case strings.ContainsRune("‘’‚", r):
 			return "it holds a typographic apostrophe; type a straight one (')"
-		case r == '\u00a0' || r == '\u202f' || r == '\u2007':
-			return "it holds a space that does not break; type an ordinary space"
+		case strings.ContainsRune(noBreak, r):
+			return "it holds a no-break space, which looks like a space; type a plain one"
 		case r >= '０' && r <= '９':
 			return "it holds full-width digits; write " + narrow(text)
 		case unicode.Is(unicode.Cf, r):
@@ -131,6 +139,9 @@ func trapHint(text string) string {
 	}
 	return ""
 }
+
+// noBreak is the spaces at which no line is broken. Pages of the web and some editors put them in place of plain ones.
+const noBreak = "\u00a0\u202f\u2007"
 
 // typographic is the quotes that editors put in place of straight ones.
 const typographic = "“”„«»‟"
@@ -167,8 +178,8 @@ func dateHint(text string) string {
 	if m := dayFirst.FindStringSubmatch(text); m != nil {
 		return turnedDate(m[4], m[1], m[3], m[2] == ".")
 	}
-	for _, layout := range []string{"2 January 2006", "2 Jan 2006", "2. January 2006", "January 2, 2006", "Jan 2, 2006", "January 2 2006", "2 January, 2006"} {
-		if day, err := time.Parse(layout, text); err == nil {
+	for _, layout := range []string{"2 Jan 2006", "Jan 2 2006", "2006 Jan 2"} {
+		if day, err := time.Parse(layout, shortMonth(text)); err == nil {
 			return "write it as " + DayAt(day).String()
 		}
 	}

@@ -121,11 +121,27 @@ func checkLinks(files *folder, journal *Journal) {
 			problem := Problem{Position: link.Position, Severity: Warning, Code: "no-such-entry",
 				Message: "there is no entry " + quote(link.Path) + "; the words stay, without a link"}
 			if reported++; reported <= maxReportedInFile { // as for pictures
-				problem.Hint = files.nearestHint(link.Path, path.Dir(entry.Path), issue{code: "missing-file"})
+				from := path.Dir(entry.Path)
+				problem.Hint = or(meant(from, onlyEntry(journal.Entries, dayOfName(link.Path))), files.nearestHint(link.Path, from, issue{code: "missing-file"}))
 			}
 			journal.Problems = append(journal.Problems, problem)
 		}
 	}
+}
+
+// onlyEntry returns the path of the one entry of a day, as when its file was renamed, or "" where there is none or several.
+func onlyEntry(entries []*Entry, day Day) string {
+	only := ""
+	for _, entry := range entries {
+		if day == 0 || entry.Date != day {
+			continue
+		}
+		if only != "" {
+			return ""
+		}
+		only = entry.Path
+	}
+	return only
 }
 
 // checkCopies warns of entries whose keys are those of an earlier one, so that every event counts twice.

@@ -1,8 +1,10 @@
 package journal
 
 import (
+	"slices"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -48,6 +50,23 @@ func TestLinksToEntriesThatDoNotExist(t *testing.T) {
 		`entries/a.md:4:49 no-such-entry: warning: there is no entry "notes.md"; the words stay, without a link` + "\n"
 	if diff := cmp.Diff(want, told(Read(fsys))); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
+	}
+}
+
+// TestLinksToARenamedEntry holds that the day in the name of a missing file counts for more than a name that is nearly the
+// same, where one entry has that day.
+func TestLinksToARenamedEntry(t *testing.T) {
+	of := func(day string) *fstest.MapFile { return fileOf("---\ndate: " + day + "\n---\nText.\n") }
+	for _, test := range []struct{ second, link, hint string }{
+		{"2026-10-07", "2026-10-05.md", `did you mean "2026/babies.md"?`},
+		{"2026-10-07", "2026-10-05-young.md", `did you mean "2026/babies.md"?`},
+		{"2026-10-05", "2026-10-05.md", `did you mean "2026-10-06.md"?`}, // two of the day
+		{"2026-10-07", "2026-10-16.md", `did you mean "2026-10-06.md"?`}, // none
+	} {
+		fsys := showing("[young](" + test.link + ")")
+		fsys["entries/2026/babies.md"], fsys["entries/second.md"], fsys["entries/2026-10-06.md"] = of("2026-10-05"), of(test.second), of("2026-10-06")
+		problems := slices.DeleteFunc(Read(fsys).Problems, func(p Problem) bool { return p.Code != "no-such-entry" })
+		checkHints(t, test.link+", "+test.second, problems, []string{test.hint})
 	}
 }
 

@@ -113,6 +113,7 @@ func (units Units) readingFrom(word *Word, text string) (Reading, amount, issue)
 	}
 	if problem.code == "" {
 		problem = meaninglessReading(word, value, number)
+		problem.hint = units.orLostPoint(problem, word, written)
 	}
 	if problem.code != "" {
 		return Reading{}, amount{}, problem.of(word, text)

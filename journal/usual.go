@@ -2,6 +2,8 @@ package journal
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"pleopod/journal/water"
@@ -47,7 +49,7 @@ func (r *entryReader) checkReadings(tank string, readings []Reading) {
 		if !outside(reading, span) {
 			continue
 		}
-		found := issue{code: "unusual-reading", hint: hardnessHint(reading, span),
+		found := issue{code: "unusual-reading", hint: r.slipHint(reading, span),
 			message: fmt.Sprintf("%s %s is unusual; %s is usual", reading.Kind, r.show(reading), r.showSpan(span))}
 		switch {
 		case mine:
@@ -78,6 +80,23 @@ func outside(reading Reading, span WaterRange) bool {
 	return reading.Value < span.Low-1e-9 || reading.Value > span.High+1e-9
 }
 
+// orLostPoint returns the hint of a number that has no meaning, or that its point is missing.
+func (units Units) orLostPoint(problem issue, word *Word, written amount) string {
+	if problem.code == "" || problem.hint != "" {
+		return problem.hint
+	}
+	return units.lostPoint(usual[ReadingKind(word.Name)], written)
+}
+
+// slipHint names the slips that a reading outside its span may come from.
+func (r *entryReader) slipHint(reading Reading, span WaterRange) string {
+	hints := []string{hardnessHint(reading, span)}
+	if !reading.Below {
+		hints = append(hints, r.units.lostPoint(span, r.units.writtenFor(reading.Kind, reading.Value)))
+	}
+	return strings.Join(slices.DeleteFunc(hints, func(hint string) bool { return hint == "" }), "; ")
+}
+
 // hardnessHint names the usual slip behind a hardness outside its span, which the other unit would put inside:
 // ppm noted as degrees, or degrees noted as ppm. The value itself stays as it was written.
 func hardnessHint(reading Reading, span WaterRange) string {
@@ -95,6 +114,19 @@ func hardnessHint(reading Reading, span WaterRange) string {
 			decimal(round(more, 3)), degrees, more*water.PPMPerDegree)
 	}
 	return ""
+}
+
+// withPoint is the readings whose tests tell tenths.
+var withPoint = []ReadingKind{Temperature, PH, GH, KH}
+
+// lostPoint proposes a tenth of a whole number that lies outside its span, where the span holds that, as for a pH of 72.
+func (units Units) lostPoint(span WaterRange, written amount) string {
+	tenth := amount{number: round(written.number/10, 9), unit: written.unit}
+	value, problem := units.convert(tenth, span.Kind.Quantity())
+	if problem.code != "" || value < span.Low || value > span.High || written.number != math.Trunc(written.number) || !slices.Contains(withPoint, span.Kind) {
+		return ""
+	}
+	return "if the decimal point is missing, write " + decimal(tenth.number) + suffix(tenth.unit)
 }
 
 // show writes a reading in the journal's units.
@@ -115,8 +147,14 @@ func (r *entryReader) showSpan(span WaterRange) string {
 
 // shown turns a value into the journal's unit, with a space before the unit where there is one.
 func (r *entryReader) shown(kind ReadingKind, value float64) (number, unit string) {
-	bare, _ := r.units.bareUnit(find(readingWords, string(kind)).Quantity)
-	return decimal(round(value/bare.scale-bare.shift, 3)), suffix(bare.symbol)
+	written := r.units.writtenFor(kind, value)
+	return decimal(written.number), suffix(written.unit)
+}
+
+// writtenFor returns a value of a reading in the journal's unit.
+func (units Units) writtenFor(kind ReadingKind, value float64) amount {
+	bare, _ := units.bareUnit(kind.Quantity())
+	return amount{number: round(value/bare.scale-bare.shift, 3), unit: bare.symbol}
 }
 
 // suffix puts a space before a unit.

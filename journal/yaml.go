@@ -28,7 +28,7 @@ func (p *page) parseYAML(source []byte) ast.Node {
 		return nil
 	}
 	tokens := lexer.Tokenize(string(source))
-	if !p.guardTokens(tokens) {
+	if p.noBreakSpaces(source) || !p.guardTokens(tokens) {
 		return nil
 	}
 	file, err := parser.Parse(tokens, 0, parser.AllowDuplicateMapKey())
