@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
 
 	"pleopod/journal"
 	"pleopod/journal/lifecycle"
@@ -133,4 +134,39 @@ func TestAgesOfStockedShrimp(t *testing.T) {
 			t.Errorf("%s: %.2f to %.2f days old, want %.2f to %.2f", row.name, got.Youngest, got.Oldest, row.youngest, row.oldest)
 		}
 	}
+}
+
+// TestEveryTankHoldsItsBalance moves males, who have no young, back and forth between tanks listed in any order, some on one day:
+// each tank must hold what its ledger says, but for a few deaths that nobody saw.
+func TestEveryTankHoldsItsBalance(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		names := rapid.Permutation([]string{"a", "b", "c"}).Draw(r, "order of tanks")
+		d := newDiary(heated(names[0], 23), heated(names[1], 23), heated(names[2], 23))
+		start, held := day(t, "2026-03-01"), map[string]int{}
+		for _, name := range []string{"a", "b", "c"} {
+			held[name] = rapid.IntRange(0, 20).Draw(r, "stocked")
+			if held[name] > 0 {
+				males := journal.Count{Total: held[name], Sorted: true, Males: journal.Known(held[name])}
+				d.on(start, name, &journal.Stocked{Shrimp: males, Age: journal.Known(150.0)})
+			}
+		}
+		on := start
+		for range rapid.IntRange(1, 8).Draw(r, "moves") {
+			on += journal.Day(rapid.IntRange(0, 1).Draw(r, "later"))
+			from := rapid.SampledFrom(names).Draw(r, "from")
+			to := rapid.SampledFrom(slices.DeleteFunc(slices.Clone(names), func(n string) bool { return n == from })).Draw(r, "to")
+			if held[from] == 0 {
+				continue
+			}
+			n := rapid.IntRange(1, held[from]).Draw(r, "moved")
+			d.on(on, from, &journal.Moved{Shrimp: some(n), To: to})
+			held[from], held[to] = held[from]-n, held[to]+n
+		}
+		for _, tank := range Make(d.replay(on + 1)).Tanks {
+			now, want := tank.Population.Now, float64(tank.Totals().Balance())
+			if now.P95 > want+0.5 || now.P05 < want-3.5 {
+				r.Fatalf("%s holds %v to %v of %v", tank.ID, now.P05, now.P95, want)
+			}
+		}
+	})
 }
