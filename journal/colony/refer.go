@@ -13,12 +13,15 @@ type reference struct {
 }
 
 // broodAt returns where an event names its brood: as its value, or in an attribute.
-func broodAt(e *journal.Event) journal.Position {
+func broodAt(e *journal.Event) journal.Position { return e.At(broodKey(e)) }
+
+// broodKey is the key under which an event names its brood.
+func broodKey(e *journal.Event) string {
 	switch e.What.(type) {
 	case *journal.Eyed, *journal.Hatched, *journal.Dropped:
-		return e.At(e.What.Kind())
+		return e.What.Kind()
 	}
-	return e.At("brood")
+	return "brood"
 }
 
 // carried finds the open brood that an event is about, and notes the event there. It returns nil after a complaint.
@@ -133,14 +136,15 @@ func (r *replay) explainUnknownBroods() {
 				ref.name, later.Berried, later.Opened.Position, kind, ref.event.Day))
 			continue
 		}
-		r.fault(broodAt(ref.event), "unknown-brood", fmt.Sprintf("unknown brood %q; %s", ref.name, r.instead(ref.name)))
+		r.fault(broodAt(ref.event), "unknown-brood", fmt.Sprintf("unknown brood %q; %s", ref.name, r.instead(ref)))
 	}
 }
 
 // instead says what an unknown brood name may have meant.
-func (r *replay) instead(name string) string {
+func (r *replay) instead(ref reference) string {
+	name := ref.name
 	if s := r.shrimp[name]; s != nil && len(s.Broods) > 0 {
-		return fmt.Sprintf("the shrimp of that name carried %s", list(s.Broods))
+		return fmt.Sprintf("the shrimp of that name carried %s; write %s: %s", list(s.Broods), broodKey(ref.event), s.Broods[len(s.Broods)-1].ID)
 	}
 	if len(r.broods) == 0 {
 		return "no brood was opened yet; a \"berried\" event does that"
