@@ -2,6 +2,7 @@ package theme
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -225,19 +226,20 @@ func (p *pen) stockLane(t *forecast.Tank, from, to journal.Day) figure.Lane {
 	return lane
 }
 
-// addCourse adds the daily temperature of a tank with its band.
+// addCourse adds the daily temperature of a tank with its band, to a tenth of a degree, which is what a thermometer shows.
 func (p *pen) addCourse(f *figure.Figure, t *forecast.Tank, from, to journal.Day) {
 	band := figure.Band{Name: "90\u00a0% of days", Tone: figure.Water, Faint: true}
 	line := figure.Line{Name: "daily mean", Tone: figure.Water}
+	shown := func(celsius float64) float64 {
+		return math.Round(10*p.units.Reading(journal.Temperature, celsius)) / 10
+	}
 	for _, d := range t.Course {
 		if d.Day < from || d.Day > to {
 			continue
 		}
 		x := float64(d.Day)
-		band.Edges = append(band.Edges, figure.Edge{X: x,
-			Low:  p.units.Reading(journal.Temperature, d.Mean-1.645*d.SD),
-			High: p.units.Reading(journal.Temperature, d.Mean+1.645*d.SD)})
-		line.Points = append(line.Points, figure.XY{X: x, Y: p.units.Reading(journal.Temperature, d.Mean)})
+		band.Edges = append(band.Edges, figure.Edge{X: x, Low: shown(d.Mean - 1.645*d.SD), High: shown(d.Mean + 1.645*d.SD)})
+		line.Points = append(line.Points, figure.XY{X: x, Y: shown(d.Mean)})
 	}
 	if len(line.Points) == 0 {
 		return
