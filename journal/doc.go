@@ -83,9 +83,10 @@
 //	![Ruby and her eggs](../photos/ruby.jpg)
 //	![Ruby and her eggs](../photos/ruby.jpg "The day her eggs showed eyes")
 //
-// Behind the path, in quotes, may stand a line to be shown below it. Pictures are JPEG, PNG or WebP, straight from the camera: the
-// site gets smaller ones, turned upright and without their metadata, so without the place where they were taken. A link to
-// another entry leads to its file, [her first brood](2026-02-02-first.md), and becomes a link to its page.
+// Behind the path, in quotes, may stand a line to be shown below it. Pictures are JPEG, PNG or WebP; the HEIC of a phone is
+// exported as JPEG first. The site gets smaller ones, turned upright and without their metadata, so without the place where
+// they were taken. A link to another entry leads to its file, [her first brood](2026-02-02-first.md), and becomes a link to
+// its page.
 //
 // # Changing your mind
 //

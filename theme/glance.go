@@ -35,11 +35,11 @@ func (p *pen) glance(due []DueItem, notices []NoticeItem) []Fact {
 // alarm says whether something presses; the most pressing notice stands in front.
 func (p *pen) alarm(notices []NoticeItem) phrase {
 	var w phrase
-	n := len(notices)
+	n, late := len(notices), p.overdue()
 	switch {
-	case n == 0 && len(p.overdue()) > 0:
+	case n == 0 && len(late) > 0:
 		w.say("Nothing presses. The eggs of ")
-		w.list(p.overdue())
+		w.list(late)
 		w.say(" are late, though not enough for a notice.")
 	case n == 0:
 		w.say("Nothing in the record is unusual.")

@@ -74,18 +74,18 @@ func (b *book) searchIndex() ([]byte, error) {
 func (b *book) findables() []findable {
 	var all []findable
 	add := func(path, title, day, about, text string) {
-		all = append(all, findable{searchDoc{path, title, day, about}, title + " " + text})
+		all = append(all, findable{searchDoc{path, title, day, about}, title + " " + about + " " + text})
 	}
 	for i := range b.Tanks {
 		id := b.Tanks[i].Tank.ID
-		add(b.paths.tank[id], b.tankName(id), "", "tank", "tank "+id)
+		add(b.paths.tank[id], b.tankName(id), "", "tank", id)
 	}
 	for i := range b.Broods {
 		x := &b.Broods[i]
-		add(b.paths.brood[x.ID], b.broodTitle(x), x.Berried.String(), b.tankName(x.Tank()), "brood "+x.ID+" "+b.tankName(x.Tank()))
+		add(b.paths.brood[x.ID], b.broodTitle(x), x.Berried.String(), b.tankName(x.Tank()), "brood "+x.ID)
 	}
 	for _, s := range b.Colony.Shrimp {
-		add(b.paths.shrimp[s.Name], s.Name, s.First.Day.String(), "shrimp", "shrimp "+string(s.Sex))
+		add(b.paths.shrimp[s.Name], s.Name, s.First.Day.String(), "shrimp", string(s.Sex))
 	}
 	return all
 }

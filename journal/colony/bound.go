@@ -49,8 +49,10 @@ func (r *replay) takeOut(tank string, line Line) {
 // nobodyYet says that no shrimp came to a tank before an event, and when the first did.
 func (r *replay) nobodyYet(e *journal.Event) string {
 	for _, later := range r.events {
-		if _, stocks := later.What.(*journal.Stocked); stocks && later.Tank == e.Tank {
-			return fmt.Sprintf("the first were stocked on %s (%s); is one of the two dates wrong?", later.Day, later.Position)
+		_, stocked := later.What.(*journal.Stocked)
+		moved, arrives := later.What.(*journal.Moved)
+		if stocked && later.Tank == e.Tank || arrives && moved.To == e.Tank {
+			return fmt.Sprintf("the first came on %s (%s); is one of the two dates wrong?", later.Day, later.Position)
 		}
 	}
 	return "no shrimp ever came there; \"stocked\" or \"counted\" says how many there were"

@@ -82,7 +82,7 @@ func TestMoreThatLeaveThanCanBeAliveAreWarnedOf(t *testing.T) {
 			`9 removed, but at most 8 can be alive in north: 10 stocked - 2 died; if young hatched unseen, "sighted" or "counted" says so`},
 		{"nobody wrote down the first shrimp", newDiary("north").on("2026-02-01", "north", berried(1)).on("2026-02-01", "north", sell(4)), ""},
 		{"they came later", newDiary("north").on("2026-02-01", "north", sell(4)).on("2026-03-01", "north", &journal.Stocked{Shrimp: count(12)}),
-			"4 removed, but at most 0 can be alive in north: the first were stocked on 2026-03-01 (entries/2026-03-01-b.md:5:5); is one of the two dates wrong?"},
+			"4 removed, but at most 0 can be alive in north: the first came on 2026-03-01 (entries/2026-03-01-b.md:5:5); is one of the two dates wrong?"},
 		{"nothing is known", newDiary("north").on("2026-02-01", "north", sell(4)),
 			`4 removed, but at most 0 can be alive in north: no shrimp ever came there; "stocked" or "counted" says how many there were`},
 	}

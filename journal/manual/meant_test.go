@@ -29,7 +29,7 @@ func TestWordsThatKeepersLookUp(t *testing.T) {
 		"take a tank down": "counted: 0",
 		"renamed":          "links to it are told of",
 		"picture":          "![Ruby and her eggs](../photos/ruby.jpg)",
-		"link":             "leads to its file",
+		"link":             "(2026-02-02-first.md)",
 	} {
 		text, _ := On(word)
 		if !strings.Contains(text, want) || (want == "") != (text == "") {
