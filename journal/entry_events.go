@@ -55,8 +55,12 @@ func (r *entryReader) readEvent(item ast.Node) {
 	found := r.readMapping(children, words, &context{owner: quote(kind.Name), settings: r.settings, kind: kind,
 		today: reckoned{r.entry.Date, "the date of the entry"}})
 	r.requireKeys(found, words, r.at(key.key), quote(kind.Name))
-	if found.get(kind.Name) == nil {
+	value := found.get(kind.Name)
+	if value == nil {
 		return
+	}
+	if (kind.Form == FormWho || kind.Form == FormCount) && !kind.MayBeNone && value.count.Total == 0 {
+		r.warn(value.at, issue{code: "nothing-happened", message: quote(kind.Name) + " is 0, and an event is what happened", hint: "leave it out, or write how many"})
 	}
 	r.addEvents(&happened{kind: kind, found: found, at: r.at(key.key)})
 }

@@ -84,6 +84,9 @@ func (e *Event) KnownFrom() Day {
 	return max(e.Day, e.Entry.Date)
 }
 
+// AboutShrimp reports whether an event is about shrimp, and not about the tank alone.
+func (e *Event) AboutShrimp() bool { return !kindOf(e.What.Kind()).EachTank }
+
 // Compare orders events as they are replayed: by day, then by file and place in it. Events of one place, which a list of
 // tanks makes, are equal.
 func (e *Event) Compare(other *Event) int {

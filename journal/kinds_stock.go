@@ -35,6 +35,7 @@ var counted = EventKind{
 		{Name: "method", Form: FormChoice, Allowed: []string{string(Glance), string(Careful), string(Emptied)}, Example: "careful",
 			About: "how surely it was counted; glance when left out"},
 	},
+	MayBeNone: true,
 	build: func(found *values) Happening {
 		method := Method(found.text("method"))
 		if method == "" {

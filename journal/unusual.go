@@ -25,9 +25,6 @@ const (
 // checkNumbers warns of numbers of an event that can be true and hardly are.
 func (r *entryReader) checkNumbers(event *Event) {
 	kind := event.What.Kind()
-	if count, happens := happenedTo(event.What); happens && count.Total == 0 {
-		r.warn(event.At(kind), issue{code: "nothing-happened", message: quote(kind) + " is 0, and an event is what happened", hint: "leave it out, or write how many"})
-	}
 	switch what := event.What.(type) {
 	case *Stocked:
 		r.checkSpan(event, kind, Known(what.Shrimp.Total), [2]int{0, mostStockedUsual})
@@ -39,27 +36,6 @@ func (r *entryReader) checkNumbers(event *Event) {
 	case *Measured:
 		r.checkLengths(event, what)
 	}
-}
-
-// happenedTo returns the shrimp of an event that is none without them. A count and a look may find nothing.
-func happenedTo(what Happening) (Count, bool) {
-	switch what := what.(type) {
-	case *Stocked:
-		return what.Shrimp, true
-	case *Saddled:
-		return what.Shrimp.Count, true
-	case *Moulted:
-		return what.Shrimp.Count, true
-	case *Berried:
-		return what.Shrimp.Count, true
-	case *Died:
-		return what.Shrimp.Count, true
-	case *Removed:
-		return what.Shrimp.Count, true
-	case *Moved:
-		return what.Shrimp.Count, true
-	}
-	return Count{}, false
 }
 
 // checkSpan warns of a number outside its usual span.

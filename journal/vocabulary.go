@@ -61,7 +61,8 @@ type Word struct {
 type EventKind struct {
 	Word
 	Attributes []Word // besides EventWords
-	EachTank   bool   // with a list of tanks it applies to each
+	EachTank   bool   // it is about the tank and not about shrimp; with a list of tanks it applies to each
+	MayBeNone  bool   // 0 shrimp may be found, as by a count; of other events they are a slip
 	build      func(found *values) Happening
 }
 

@@ -82,10 +82,10 @@ func TestEventWords(t *testing.T) {
 	for _, kind := range journal.Words().Kinds {
 		label := labels[kind.Name]
 		if said[label] == "" {
-			t.Errorf("%s: the label is %q, and the full journal says nothing under it", kind.Name, label)
+			t.Errorf("%s: the label is %q, and testdata/full.txtar says nothing under it", kind.Name, label)
 		}
 		if !bytes.Contains(icons, []byte("eq . \""+kind.Name+"\"")) {
-			t.Errorf("%s: there is no icon", kind.Name)
+			t.Errorf("%s: there is no icon in piece/icons.tmpl", kind.Name)
 		}
 	}
 }

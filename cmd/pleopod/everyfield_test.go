@@ -40,10 +40,15 @@ func fields(say func(field string) string) string {
 	words := journal.Words()
 	out := "---\ndate: 2026-03-14\ntank: shelf\ntitle: " + say("title") + "\ntopics: [" + say("topic") + "]\nevents:\n"
 	for _, kind := range words.Kinds {
-		if kind.Form == journal.FormNameOrTrue || kind.Form == journal.FormGrades {
-			continue // about a brood or a grade that must exist: see below
+		if kind.Form == journal.FormGrades {
+			continue // of a scale that must exist
 		}
-		out += "  - " + kind.Name + ": " + valueOf(kind.Word, say, kind.Name) + "\n"
+		value := valueOf(kind.Word, say, kind.Name)
+		if kind.Form == journal.FormNameOrTrue { // about a brood that must exist
+			value = "of-" + kind.Name
+			out += "  - berried: 1\n    brood: " + value + "\n"
+		}
+		out += "  - " + kind.Name + ": " + value + "\n"
 		for _, word := range slices.Concat(kind.Attributes, words.Event) {
 			switch {
 			case word.Name == "to" && word.Form == journal.FormTank:

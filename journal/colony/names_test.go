@@ -20,6 +20,11 @@ func TestNamesExistFromFirstMention(t *testing.T) {
 		"removed":  &journal.Removed{Shrimp: named("ruby")},
 		"moved":    &journal.Moved{Shrimp: named("ruby"), To: "south"},
 	}
+	for _, kind := range journal.Words().Kinds {
+		if kind.Form == journal.FormWho && mentions[kind.Name] == nil {
+			t.Errorf("%q takes names, and no name is mentioned by it here", kind.Name)
+		}
+	}
 	female := map[string]bool{"saddled": true, "berried": true, "measured": true}
 	gone := map[string]bool{"died": true, "removed": true}
 	for kind, what := range mentions {

@@ -83,7 +83,9 @@ func newReplay(known *journal.Journal, asOf journal.Day) *replay {
 // apply replays one event.
 func (r *replay) apply(e *journal.Event) {
 	r.tanks[e.Tank].Events = append(r.tanks[e.Tank].Events, e)
-	r.begin(e)
+	if r.first == nil && e.AboutShrimp() {
+		r.first = e
+	}
 	switch what := e.What.(type) {
 	case *journal.Stocked:
 		r.stocked(e, what)
@@ -115,17 +117,6 @@ func (r *replay) apply(e *journal.Event) {
 		r.moved(e, what)
 	case *journal.WaterTest:
 		r.tested(e, what)
-	}
-}
-
-// begin notes the first event that is about shrimp, which is every kind that is not listed.
-func (r *replay) begin(e *journal.Event) {
-	switch e.What.(type) {
-	case *journal.WaterTest, *journal.WaterChange, *journal.Dosed, *journal.Fed:
-		return
-	}
-	if r.first == nil {
-		r.first = e
 	}
 }
 
