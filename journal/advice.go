@@ -27,10 +27,33 @@ var numberWords = []string{"one", "two", "three", "four", "five", "six", "seven"
 // vague is a word for a number that nobody counted.
 var vague = regexp.MustCompile(`(?i)^(a )?(few|couple|some|several|many|lots|plenty)\b`)
 
+var (
+	// animals is the word that people put behind a number of shrimp.
+	animals = regexp.MustCompile(`(?i) +shrimps?$`)
+	// sum is "20 + 5", and grouped a whole number with a mark between its thousands, or with zeros behind its point.
+	sum     = regexp.MustCompile(`^\d{1,6}(?: *\+ *\d{1,6})+$`)
+	grouped = regexp.MustCompile(`^(\d{1,3})\.(\d{3})$|^(\d{1,6})\.0+$`)
+)
+
 // countHint proposes the whole number that a text may mean, and a middle one for a span.
 func countHint(text string) string {
+	text = animals.ReplaceAllString(text, "")
 	if i := slices.Index(numberWords, strings.ToLower(text)); i >= 0 {
 		return "write " + strconv.Itoa(i+1)
+	}
+	if slices.Contains([]string{"a", "an"}, strings.ToLower(text)) {
+		return "write 1"
+	}
+	if sum.MatchString(text) {
+		total := 0
+		for _, part := range digitsOnly.FindAllString(text, -1) {
+			number, _ := strconv.Atoi(part)
+			total += number
+		}
+		return "write " + strconv.Itoa(total)
+	}
+	if m := grouped.FindStringSubmatch(text); m != nil {
+		return "write " + m[1] + m[2] + m[3]
 	}
 	if m := looseCount.FindStringSubmatch(text); m != nil {
 		return "write " + m[1]
@@ -53,16 +76,25 @@ func (c *cell) broodHint(text string) string {
 		return ""
 	}
 	m := looseCount.FindStringSubmatch(text)
+	if m == nil {
+		m = countedYoung.FindStringSubmatch(text)
+	}
 	for _, word := range kind.Attributes {
 		if m != nil && word.Form == FormWhole {
 			return "write " + kind.Name + ": true, or the name of the brood, and below it " + word.Name + ": " + m[1]
 		}
 	}
-	if isYes(text) {
+	switch {
+	case m != nil:
+		return "write " + kind.Name + ": true, or put the name of the brood in quotes: " + quote(text)
+	case isYes(text):
 		return "write " + kind.Name + ": true"
 	}
 	return ""
 }
+
+// countedYoung is a number of young or of eggs, where a brood belongs.
+var countedYoung = regexp.MustCompile(`(?i)^(\d{1,6}) +(?:tiny +|small +)?(?:eggs?|bab(?:y|ies)|young|fry|shrimplets?|juveniles?|shrimps?)$`)
 
 // isYes reports a word that people write for true.
 func isYes(text string) bool {
@@ -70,9 +102,10 @@ func isYes(text string) bool {
 }
 
 var (
-	// classPart is one class in "5 adults, 3 babies", betweenThe what stands between two.
-	classPart  = regexp.MustCompile(`^(\d{1,6}) +(?:grown +)?([A-Za-z]+)$`)
+	// classPart is one class in "5 adults, 3 babies", betweenThe what stands between two, and unparted where nothing does.
+	classPart  = regexp.MustCompile(`^(?:(\d{1,6}|an?|one) +)?(?:grown +)?([A-Za-z]+)(?: +(\d{1,6}))?$`)
 	betweenThe = regexp.MustCompile(` *(?:,? and |[,;+&/]) *`)
+	unparted   = regexp.MustCompile(`([A-Za-z]) +(\d+ +[A-Za-z])`)
 )
 
 // several returns the parts of a text that lists more than one, "Poppy, Ruby & Pearl", or nil.
@@ -107,6 +140,27 @@ func namesHint(name, text string) string {
 	return "for several names " + bracketed(name, all)
 }
 
+// noneNamed says what to write for an item of a list of shrimp that counts some, "1 female", or names several.
+func (c *cell) noneNamed(text string) string {
+	word := c.found.word
+	if word.Form != FormWho && word.Form != FormNames {
+		return ""
+	}
+	if word.Form == FormWho && classesHint(word.Name, text) != "" {
+		nodes, _ := c.items(c.node)
+		var all []string
+		for _, node := range nodes {
+			single, _ := scalarOf(node)
+			all = append(all, single.text)
+		}
+		return or(classesHint(word.Name, strings.Join(all, ", ")), "names and counts are two events")
+	}
+	if several(text) != nil {
+		return namesHint(word.Name, text)
+	}
+	return ""
+}
+
 // leaveOut says of a key whose value nobody knows that it is not needed, where that is so.
 func (c *cell) leaveOut() string {
 	word, context := c.found.word, c.context
@@ -125,17 +179,24 @@ func notKnown(word *Word) string {
 func classesHint(name, text string) string {
 	var classes []string
 	seen := map[string]bool{}
-	for _, part := range betweenThe.Split(text, -1) {
+	parts := betweenThe.Split(text, -1)
+	if len(parts) == 1 {
+		parts = betweenThe.Split(unparted.ReplaceAllString(text, "$1, $2"), -1)
+	}
+	for _, part := range parts {
 		m := classPart.FindStringSubmatch(part)
-		if m == nil {
+		if m == nil || m[1] != "" && m[3] != "" {
 			return ""
 		}
-		class := calledSo(classWords, m[2])
-		if len(class) == 0 || seen[class[0]] {
+		class, number := calledSo(classWords, m[2]), m[1]+m[3]
+		if len(class) == 0 || seen[class[0]] || number == "" && !slices.Contains([]string{"female", "male"}, m[2]) {
 			return ""
+		}
+		if !wholeShape.MatchString(number) {
+			number = "1"
 		}
 		seen[class[0]] = true
-		classes = append(classes, class[0]+": "+m[1])
+		classes = append(classes, class[0]+": "+number)
 	}
 	return "write " + name + ": {" + strings.Join(classes, ", ") + "}"
 }

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 	"slices"
@@ -54,21 +55,31 @@ func (units Units) convert(written amount, quantity Quantity) (float64, issue) {
 	u, ok := m.find(written.unit)
 	if !ok {
 		problem := unknownUnit(m, written.unit)
+		problem.hint = or(problem.hint, beginsWithUnit(written, m))
 		if bare, usual := units.bareUnit(quantity); usual && bare.symbol != "" && slices.Contains([]string{"°", "º", "deg"}, written.unit) {
 			problem.hint = "write " + decimal(written.number) + " " + bare.symbol
+		} else if usual && strings.Trim(written.unit, "?") == "" {
+			problem.hint = "write " + decimal(written.number)
 		}
 		return 0, problem
 	}
 	return u.base(written.number), issue{}
 }
 
-// nextKey is a key that was meant to follow after a comma: the "gh" of "{temperature: 23.4 C gh: 8}".
-var nextKey = regexp.MustCompile(`\s([a-z][a-z-]*):\s`)
+// nextKey is a key that was meant to follow after a comma: the "gh" of "{temperature: 23.4 C gh: 8}", and nextReading the
+// "ph" of "ammonia 1 ph 8".
+var (
+	nextKey     = regexp.MustCompile(`\s([a-z][a-z-]*):\s`)
+	nextReading = regexp.MustCompile(`\s([a-zA-Z-]+) <?\d`)
+)
 
 func unknownUnit(m measure, written string) issue {
 	if key := nextKey.FindStringSubmatch(" " + written); key != nil {
 		return issue{code: "unknown-unit", message: "a comma is missing before " + quote(key[1]+":"),
 			hint: "inside braces a comma stands after each value"}
+	}
+	if key := nextReading.FindStringSubmatch(" " + written); key != nil && len(calledSo(readingWords, key[1])) > 0 {
+		return issue{code: "unknown-unit", message: "a comma is missing before " + quote(key[1]), hint: "put a comma after each value"}
 	}
 	symbols := m.symbols()
 	if len(symbols) == 0 {
@@ -131,7 +142,29 @@ func (c *cell) noNumber(text string) issue {
 		code = "decimal-comma"
 	}
 	return issue{code: code, message: fmt.Sprintf("%s is %s; it takes a number", quote(word.Name), quote(text)),
-		hint: or(numberHint(text), word.forExample())}
+		hint: cmp.Or(wordsHint(word, text), spanHint(text), numberHint(text), word.forExample())}
+}
+
+// wordsHint proposes an amount for words: a part of the water, or none of what may be left out.
+func wordsHint(word *Word, text string) string {
+	if word.Quantity == QuantityChange {
+		return shareHint(text)
+	}
+	if word.Name == "heater" && traces.MatchString(text) {
+		return "leave the line out"
+	}
+	return ""
+}
+
+// spanHint proposes the middle of a span, "1-2 cm", for an amount that is one number.
+func spanHint(text string) string {
+	m := spanText.FindStringSubmatch(pointed(text))
+	if m == nil {
+		return ""
+	}
+	low, _ := strconv.ParseFloat(m[1], 64)
+	high, _ := strconv.ParseFloat(m[2], 64)
+	return "write one number, such as " + decimal((low+high)/2) + pointed(text)[len(m[0]):]
 }
 
 // of opens the message with the key and what was written there.
@@ -205,12 +238,56 @@ func changeFrom(written amount, text string) (number float64, share bool, proble
 	switch {
 	case written.unit == "":
 		return 0, false, issue{code: "no-unit", message: `it needs a unit: "%", "L" or "gal"`,
-			hint: "write " + decimal(written.number) + " % or " + decimal(written.number) + " L"}
+			hint: or(shareHint(text), "write "+decimal(written.number)+" % or "+decimal(written.number)+" L")}
 	case !ok:
-		return 0, false, unknown{code: "unknown-unit", what: "unit", written: written.unit, known: []string{"%", "L", "gal"}}.issue()
+		found := unknown{code: "unknown-unit", what: "unit", written: written.unit, known: []string{"%", "L", "gal"}}.issue()
+		found.hint = or(shareHint(text), beginsWithUnit(written, measureOf(QuantityShare), measureOf(QuantityVolume)))
+		return 0, false, found
 	}
 	number = u.base(written.number)
 	return number, false, meaningless(&Word{Quantity: QuantityVolume}, number, text)
+}
+
+var (
+	// partWords are the words for parts of a whole, in percent.
+	partWords = []struct {
+		word    string
+		percent float64
+	}{{"half", 50}, {"third", 33}, {"quarter", 25}, {"fifth", 20}, {"tenth", 10}}
+	fraction = regexp.MustCompile(`^(\d{1,2}) ?/ ?(\d{1,2})$`)
+)
+
+// shareHint proposes the percent of a part of the water: "half", "1/4", "0.25".
+func shareHint(text string) string {
+	text = strings.TrimSpace(text)
+	percent := 0.0
+	if m := fraction.FindStringSubmatch(text); m != nil {
+		above, _ := strconv.ParseFloat(m[1], 64)
+		below, _ := strconv.ParseFloat(m[2], 64)
+		percent = 100 * above / max(below, 1)
+	} else if part, err := strconv.ParseFloat(text, 64); err == nil && part < 1 {
+		percent = 100 * part
+	}
+	for _, part := range partWords {
+		if strings.Contains(strings.ToLower(text), part.word) && digitsOnly.FindString(text) == "" {
+			percent = part.percent
+		}
+	}
+	if percent <= 0 || percent > 100 {
+		return ""
+	}
+	return "write " + decimal(round(percent, 1)) + " %"
+}
+
+// beginsWithUnit proposes a number with the unit that the words behind it begin with: "20 % tap water", "12 weeks old".
+func beginsWithUnit(written amount, measures ...measure) string {
+	first, _, more := strings.Cut(written.unit, " ")
+	for _, m := range measures {
+		if u, ok := m.find(first); ok && more {
+			return "write " + decimal(written.number) + " " + u.symbol
+		}
+	}
+	return ""
 }
 
 // readAmounts reads a list of amounts; a single one is a list of one.
@@ -261,7 +338,7 @@ func (p *page) wholeOf(text string) (int, issue) {
 		found := issue{code: "not-a-whole-number", message: "it takes a whole number", hint: countHint(text)}
 		if written, ok := splitAmount(text); ok && written.number < 0 {
 			found = issue{code: "number-without-meaning", message: "it cannot be below zero"}
-		} else if ok && found.hint == "" && strings.Contains(text, " ") && written.number == float64(int(written.number)) {
+		} else if ok && found.hint == "" && strings.Contains(text, " ") && written.number == float64(int(written.number)) && digitsOnly.FindString(written.unit) == "" {
 			found.hint = "write " + decimal(written.number)
 		}
 		return 0, found

@@ -147,7 +147,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`5:11 not-a-name: "eyed" is a list; it takes one name | write an event for each brood, with eyed: amber`,
 		}},
 		{"- eyed: 7", []string{
-			`5:11 not-a-name: "eyed" is "7"; it takes true or the name of a brood | if it is one, put it in quotes: "7"`,
+			`5:11 not-a-name: "eyed" is "7"; it takes true or the name of a brood | write eyed: true, or put the name of the brood in quotes: "7"`,
 		}},
 		{"- hatched: amber\n    shrimplets: many", []string{
 			`6:17 not-a-whole-number: "shrimplets" is "many"; it takes a whole number | write the number that you saw`,
@@ -268,7 +268,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`5:19 unknown-unit: "water-change" is "10 litr"; unknown unit "litr"; allowed: "%", "L" or "gal"`,
 		}},
 		{"- water-change: half", []string{
-			`5:19 not-a-number: "water-change" is "half"; it takes a number | for example: water-change: 25 %`,
+			`5:19 not-a-number: "water-change" is "half"; it takes a number | write 50 %`,
 		}},
 		{"- water-change: 25%\n    with: {gh: x}\n    temperature: 22C", []string{
 			`6:16 not-a-reading: "gh" is "x"; it takes a number, or < and a number | write the number beside the colour that comes nearest`,

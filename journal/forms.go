@@ -71,6 +71,8 @@ func (c *cell) readWords() bool {
 			return c.wrong("not-a-list", "it takes a list", c.found.word.forExample())
 		}
 		nodes = items
+	} else if strings.Contains(c.single.text, ",") && !c.single.quoted {
+		return c.wrong("not-a-list", "several words stand in a list", bracketed(c.found.word.Name, betweenThe.Split(c.single.text, -1)))
 	}
 	for _, node := range nodes {
 		single, ok := scalarOf(node)
@@ -243,7 +245,9 @@ func (c *cell) checkName(node ast.Node, single scalar) bool {
 			found.hint = "leave the event out"
 		}
 	default:
-		if nameShape(text) && (single.quoted || brood == "") {
+		if hint := c.noneNamed(text); hint != "" && !single.quoted {
+			found.message, found.hint = quote(text)+" is no name of one shrimp", hint
+		} else if nameShape(text) && (single.quoted || brood == "") {
 			return true
 		}
 	}

@@ -32,7 +32,7 @@ func (p *page) lostParts(entry *Entry, node ast.Node, places *counter) {
 }
 
 // eventLine is a line that looks like an event.
-var eventLine = regexp.MustCompile(`^([a-z-]+): +\S`)
+var eventLine = regexp.MustCompile(`^([A-Za-z-]+): +\S`)
 
 // lostEvents warns of lines that would be read as events in the list of events.
 func (p *page) lostEvents(entry *Entry, lines *text.Segments, places *counter) {
@@ -43,18 +43,22 @@ func (p *page) lostEvents(entry *Entry, lines *text.Segments, places *counter) {
 			continue // nearly every line
 		}
 		m := eventLine.FindSubmatch(written)
-		if m == nil || kindOf(string(m[1])) == nil || len(written) > maxTriedBytes {
+		if m == nil || len(written) > maxTriedBytes {
+			continue
+		}
+		kind := kindOf(strings.ToLower(string(m[1])))
+		if kind == nil {
 			continue
 		}
 		if p.tried++; p.tried > maxTried {
 			return
 		}
-		line := string(written)
-		if !p.wouldRead(kindOf(string(m[1])), line) {
+		line := kind.Name + string(written[len(m[1]):])
+		if !p.wouldRead(kind, line) {
 			continue
 		}
 		at, column := places.at(segment.Start)
-		p.warn(p.place(at, column), issue{code: "event-in-text", message: quote(line) + " looks like an event, and stands in the text, where it is not counted",
+		p.warn(p.place(at, column), issue{code: "event-in-text", message: quote(string(written)) + " looks like an event, and stands in the text, where it is not counted",
 			hint: "move it above the second line of hyphens, below events:, as   - " + line})
 	}
 }

@@ -20,7 +20,7 @@ func ParseQuantity(text string, quantity Quantity, units Units) (float64, error)
 func ParseAmount(text string, quantity Quantity, units Units) (Amount, error) {
 	written, ok := splitAmount(text)
 	if !ok {
-		return Amount{}, issue{message: quote(text) + " is no amount of " + string(quantity), hint: numberHint(text)}.plain()
+		return Amount{}, issue{message: quote(text) + " is no amount of " + string(quantity), hint: or(spanHint(text), numberHint(text))}.plain()
 	}
 	number, problem := units.convert(written, quantity)
 	if problem.code == "" {

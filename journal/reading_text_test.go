@@ -43,7 +43,7 @@ func TestParseReadingsRefuses(t *testing.T) {
 		"ph 15":            `"ph" is "15"; pH runs from 0 to 14`,
 		"temperature 77":   `"temperature" is "77"; it can be 0 to 45 C; if it is Fahrenheit, write 77 F`,
 		"nitrate -3":       `"nitrate" is "-3"; it cannot be below zero`,
-		"gh 3 nitrate 4":   `"gh" is "3 nitrate 4"; unknown unit "nitrate 4"; allowed: "dGH" or "ppm"`,
+		"gh 3 nitrate 4":   `"gh" is "3 nitrate 4"; a comma is missing before "nitrate"; put a comma after each value`,
 		"gh 1, , nitrate4": `"" is no reading; write a name and a number, such as "gh 8"`,
 	} {
 		if _, err := ParseReadings(text, MetricUnits()); err == nil || err.Error() != want {
