@@ -49,9 +49,12 @@ func TestEggsAreLookedAtForEyesAndHatch(t *testing.T) {
 	amber.Eyes, amber.Hatch = forecast.Window{P10: today + 4, P50: today + 6, P90: today + 9}, forecast.Window{P10: today + 12, P50: today + 15, P90: today + 19}
 	seen := brood("flint", forecast.Carried, today-14)
 	seen.Eyed, seen.Hatch = today-2, forecast.Window{P10: today + 1, P50: today + 3, P90: today + 6}
-	f.Broods = []forecast.Brood{amber, seen, brood("cold", forecast.Carried, today-3), brood("lost", forecast.Dropped, today-9)}
+	next := seen // its window opens a week from today
+	next.Brood, next.Hatch = brood("next", forecast.Carried, today-7).Brood, forecast.Window{P10: today + 7, P50: today + 10, P90: today + 13}
+	next.Eyed = today
+	f.Broods = []forecast.Brood{amber, seen, next, brood("cold", forecast.Carried, today-3), brood("lost", forecast.Dropped, today-9)}
 	calendar := Calendar(f)
-	if got, want := told(calendar, Eyes, Hatch), "hatch flint 1..3..6; eyes amber 4..6..9; hatch amber 12..15..19"; got != want {
+	if got, want := told(calendar, Eyes, Hatch), "hatch flint 1..3..6; eyes amber 4..6..9; hatch next 7..10..13; hatch amber 12..15..19"; got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
 	if got, want := told(Week(calendar, today), Eyes, Hatch), "hatch flint 1..3..6; eyes amber 4..6..9"; got != want {
@@ -89,9 +92,11 @@ func TestTheNextSaddleFollowsTheHatchByTheInterval(t *testing.T) {
 	if got := told(Calendar(f), Saddle); got != "" {
 		t.Errorf("she carries again, and yet %s", got)
 	}
-	f.Broods = []forecast.Brood{hatched("amber", nil), brood("birch", forecast.Carried, today-1)}
-	if got := told(Calendar(f), Saddle); got != "" {
-		t.Errorf("nobody knows which female it was, and yet %s", got)
+	for _, day := range []journal.Day{today - 25, today - 1} { // berried with hers, and after it
+		f.Broods = []forecast.Brood{hatched("amber", nil), brood("birch", forecast.Carried, day)}
+		if got := told(Calendar(f), Saddle); got != "" {
+			t.Errorf("nobody knows which female it was, and yet %s", got)
+		}
 	}
 	gone := &colony.Shrimp{Name: "opal", Gone: today - 1}
 	f.Broods = []forecast.Brood{hatched("amber", gone)}
@@ -125,7 +130,9 @@ func TestCountsAndTestsFollowTheKeepersRhythm(t *testing.T) {
 		{"nothing yet: by what is usual, long ago", nil, nil, "count  0..0..0; test  0..0..0"},
 		{"once: a usual time after it", []int{10}, []int{4}, "test  10..10..10; count  18..18..18"},
 		{"her own rhythm, the median of the gaps", []int{92, 62, 33, 2}, []int{23, 16, 9, 2}, "test  5..5..5; count  28..28..28"},
-		{"two tests in one day make no gap", nil, []int{23, 16, 16, 16, 16, 9, 2}, "count  0..0..0; test  5..5..5"},
+		{"two tests in one day make no gap", nil, []int{23, 16, 16, 16, 16, 16, 9, 2}, "count  0..0..0; test  5..5..5"},
+		{"only the newest eight gaps", []int{130, 120, 100, 80, 60, 40, 30, 20, 10, 0}, nil, "test  0..0..0; count  20..20..20"},
+		{"daily tests and yearly counts", []int{1095, 730, 365, 0}, []int{3, 2, 1, 0}, "test  3..3..3; count  60..60..60"},
 		{"long past: today", []int{100}, []int{80}, "count  0..0..0; test  0..0..0"},
 	} {
 		f := shelf()
@@ -145,13 +152,18 @@ func TestCountsAndTestsFollowTheKeepersRhythm(t *testing.T) {
 	if got, want := told(Calendar(f), Count, Test), "test  4..4..4; count  25..25..25"; got != want {
 		t.Errorf("a new tank: %s, want %s", got, want)
 	}
+	for age, want := range map[journal.Day]string{55: "test  7..7..7", 56: "test  14..14..14"} {
+		f.Tanks[0].Tank.Events[0].Day, f.Tanks[0].Tank.Tests = today-age, []colony.Test{{Day: today}}
+		if got := told(Calendar(f), Test); got != want {
+			t.Errorf("a tank of %d days: %s, want %s", age, got, want)
+		}
+	}
 	f.Tanks[0].Population.Now.P50 = 0
 	if got := told(Calendar(f), Count, Test); got != "" {
 		t.Errorf("nobody lives there, and yet %s", got)
 	}
 }
 
-// TestAnItemKeepsItsKeyFromDayToDay holds that an item keeps its key from day to day, and shares it with no other.
 // TestATankThatAllHaveLeftIsAskedAbout: young may have hatched there unseen, and only the keeper can say that none did.
 func TestATankThatAllHaveLeftIsAskedAbout(t *testing.T) {
 	f := shelf(today - 100)
@@ -171,6 +183,7 @@ func TestATankThatAllHaveLeftIsAskedAbout(t *testing.T) {
 	}
 }
 
+// TestAnItemKeepsItsKeyFromDayToDay holds that an item keeps its key from day to day, and shares it with no other.
 func TestAnItemKeepsItsKeyFromDayToDay(t *testing.T) {
 	keys := func(asOf journal.Day) []string {
 		f := shelf()

@@ -87,6 +87,13 @@ func TestNamesThatContradictTheRecordAreProblems(t *testing.T) {
 	}
 }
 
+func TestAShrimpLeavesOnce(t *testing.T) {
+	c := newDiary("north").on("2026-03-14", "north", &journal.Died{Shrimp: named("ruby")}).on("2026-03-20", "north", &journal.Removed{Shrimp: named("ruby")}).replay("2026-12-31")
+	if gone := c.Shrimp[0].Gone; gone != day("2026-03-14") {
+		t.Errorf("she died on 14 March, and is gone from %s", gone)
+	}
+}
+
 // TestGenerationsFollowTheMothers follows a line from an unknown mother to her granddaughter's eggs.
 func TestGenerationsFollowTheMothers(t *testing.T) {
 	measure := func(name, brood string) *journal.Measured {

@@ -71,6 +71,17 @@ func TestMoreThatLeaveThanCanBeAliveAreWarnedOf(t *testing.T) {
 			on("2026-01-09", "north", &journal.Dropped{Brood: "amber", Eggs: journal.Known(5)}).
 			on("2026-01-25", "north", hatched("amber")).on("2026-02-01", "north", sell(34)),
 			`34 removed, but at most 33 can be alive in north: 10 stocked + 25 hatched at most - 2 died; if young hatched unseen, "sighted" or "counted" says so`},
+		{"more young than eggs were counted", stock().
+			on("2026-01-05", "north", &journal.Berried{Shrimp: some(1), Broods: []string{"amber"}, Eggs: journal.Known(5)}).
+			on("2026-01-25", "north", &journal.Hatched{Brood: "amber", Shrimplets: journal.Known(9)}).on("2026-02-01", "north", sell(17)),
+			`9 shrimplets of the brood "amber", which had 5 eggs left`},
+		{"young of a brood are those that hatched", stock().
+			on("2026-01-05", "north", &journal.Berried{Shrimp: some(1), Broods: []string{"amber"}, Eggs: journal.Known(5)}).
+			on("2026-01-25", "north", hatched("amber")).on("2026-01-30", "north", &journal.Sighted{Shrimplets: 5, Brood: "amber"}).on("2026-02-01", "north", sell(14)),
+			`14 removed, but at most 13 can be alive in north: 10 stocked + 5 hatched at most - 2 died; if young hatched unseen, "sighted" or "counted" says so`},
+		{"some moved out", newDiary("north", "south").on("2026-01-01", "south").on("2026-01-01", "north", &journal.Stocked{Shrimp: count(10)}).
+			on("2026-01-05", "north", &journal.Moved{Shrimp: some(4), To: "south"}).on("2026-02-01", "north", sell(7)),
+			`7 removed, but at most 6 can be alive in north: 10 stocked - 4 moved out; if young hatched unseen, "sighted" or "counted" says so`},
 		{"more were counted than can be alive", stock().on("2026-01-20", "north", &journal.Counted{Shrimp: count(15), Method: journal.Glance}).on("2026-02-01", "north", sell(40)), ""},
 		{"fewer were seen at a glance", stock().on("2026-01-20", "north", &journal.Counted{Shrimp: count(3), Method: journal.Glance}).on("2026-02-01", "north", sell(8)), ""},
 		{"the tank was emptied", stock().on("2026-01-20", "north", &journal.Counted{Shrimp: count(15), Method: journal.Emptied}).on("2026-02-01", "north", sell(16)),
@@ -105,12 +116,13 @@ func TestMoreThatLeaveThanCanBeAliveAreWarnedOf(t *testing.T) {
 func TestWhatIsSeenAliveIsAProof(t *testing.T) {
 	c := newDiary("north", "south").
 		on("2026-01-01", "north", &journal.Saddled{Shrimp: some(2)}).
-		on("2026-01-02", "north", berried(3)).
+		on("2026-01-02", "north", berried(3, "amber", "birch", "cedar")).
 		on("2026-01-03", "north", &journal.Sighted{Shrimplets: 7}).
 		on("2026-01-04", "north", &journal.Counted{Shrimp: count(20), Method: journal.Glance}).
 		on("2026-01-05", "north", &journal.Measured{Lengths: []float64{20, 21}}).
 		on("2026-01-06", "north", &journal.Graded{Counts: []int{1, 4, 0}}).
 		on("2026-01-07", "north", &journal.Removed{Shrimp: some(6)}).
+		on("2026-01-07", "south", &journal.Hatched{Brood: "amber", Shrimplets: journal.Known(8)}). // of the other tank: no proof here or there
 		on("2026-01-08", "north", &journal.Moved{Shrimp: some(4), To: "south"}).
 		on("2026-01-09", "north", &journal.Died{Shrimp: some(9)}, &journal.Moulted{Shrimp: some(9)}).
 		replay("2026-02-01")
@@ -120,6 +132,9 @@ func TestWhatIsSeenAliveIsAProof(t *testing.T) {
 	}
 	if want := []int{2, 3, 7, 20, 2, 5, 6, 4}; !slices.Equal(got, want) {
 		t.Errorf("proofs %v, want %v", got, want)
+	}
+	if south := c.Tank("south").Proofs; len(south) > 0 {
+		t.Errorf("proofs of the other tank: %v", south)
 	}
 }
 
