@@ -156,11 +156,3 @@ func TestEveryKindHasAWordANameAndSentences(t *testing.T) {
 		}
 	}
 }
-
-func TestReach(t *testing.T) {
-	for want, q := range map[string]forecast.Quantiles{"10": {P05: 9.8, P95: 10.3}, "10 to 24": {P05: 10, P95: 24.2}} {
-		if got := reach(q); got != want {
-			t.Errorf("%v: %q, want %q", q, got, want)
-		}
-	}
-}

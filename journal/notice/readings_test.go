@@ -75,6 +75,9 @@ func TestASilenceLongForThisKeeperIsTold(t *testing.T) {
 		{name: "five weeks", lines: start, asOf: "2026-05-23"},
 		{name: "written again", lines: start + "2026-06-20 {fed: nettle}", asOf: "2026-06-25", want: "2026-05-24..2026-06-20 look", p: 0.002, tol: 0.001, source: "(63/(63 + 62))⁹"},
 		{name: "a keeper who writes once a month", lines: "2026-01-01 {stocked: 10}\n2026-01-01+30x6 {fed: nettle}", asOf: "2026-07-10"},
+		{name: "a keeper who writes every day, three weeks", lines: "2026-03-01 {stocked: 10}\n2026-03-01+1x20 {fed: nettle}", asOf: "2026-04-09"},
+		{name: "and a day", lines: "2026-03-01 {stocked: 10}\n2026-03-01+1x20 {fed: nettle}", asOf: "2026-04-10", want: "2026-04-10.. look", p: 0, source: "(33/54)²¹"},
+		{name: "every day of late, and once a month before", lines: "2026-01-01 {stocked: 10}\n2026-01-01+30x10 {fed: nettle}\n2026-09-28+1x21 {fed: nettle}", asOf: "2026-11-08", want: "2026-11-08.. look", p: 0, source: "twenty gaps of a day: (34/55)²²"},
 		{name: "an empty tank", lines: "2026-03-01+7x8 {fed: nettle}", asOf: "2026-06-20"},
 	})
 }

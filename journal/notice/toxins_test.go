@@ -5,7 +5,17 @@ import "testing"
 func TestAmmoniaIsJudgedByItsUnionisedPart(t *testing.T) {
 	start := "2026-03-01 {stocked: 10, age: 4 months}\n2026-03-01+7x4 {water: {ph: 7.4, temperature: 23 C, ammonia: 0}}\n"
 	const source = "(0 + 0.05·10)/(4 + 10)"
+	// 1.9 and 17 mg/L total at pH 7 and 20 °C are the criteria of US EPA 2013, as nitrogen; 2.44 mg/L of ammonium are 1.9 of nitrogen.
+	const asN, asNH4 = "title: A\nammonia-as: N\ntanks: {shelf: {heater: 20 C}}\n", "title: A\nammonia-as: NH4\ntanks: {shelf: {heater: 20 C}}\n"
+	at := func(total string) string {
+		return "2026-03-29 {stocked: 3} {water: {temperature: 20 C, ph: 7.0, ammonia: " + total + "}}"
+	}
 	tell(t, "ammonia", []story{
+		{name: "below the criterion of 30 days", settings: asN, lines: at("1.8"), asOf: "2026-04-01", want: "2026-03-29.. look", p: 0.05, source: "0.05·10/10"},
+		{name: "above it", settings: asN, lines: at("2.0"), asOf: "2026-04-01", want: "2026-03-29.. soon", p: 0.05, source: "0.05·10/10"},
+		{name: "below the criterion of one hour", settings: asN, lines: at("16"), asOf: "2026-04-01", want: "2026-03-29.. soon", p: 0.05, source: "0.05·10/10"},
+		{name: "above that", settings: asN, lines: at("18"), asOf: "2026-04-01", want: "2026-03-29.. now", p: 0.05, source: "0.05·10/10"},
+		{name: "ammonium is mostly nitrogen", settings: asNH4, lines: at("2.3"), asOf: "2026-04-01", want: "2026-03-29.. look", p: 0.05, source: "0.05·10/10"},
 		{name: "a trace", lines: start + "2026-03-29 {water: {ph: 7.0, temperature: 23 C, ammonia: 0.25}}", asOf: "2026-04-01", want: "2026-03-29.. look", p: 0.0357, source: source},
 		// Emerson et al. 1975: at pH 8.2 and 23 °C 7.3 % of it is un-ionised
 		{name: "the same at a high pH", lines: start + "2026-03-29 {water: {ph: 8.2, temperature: 23 C, ammonia: 0.25}}", asOf: "2026-04-01", want: "2026-03-29.. soon", p: 0.0357, source: source},
@@ -26,6 +36,8 @@ func TestNitriteIsToldUntilATestFindsNone(t *testing.T) {
 	tell(t, "nitrite", []story{
 		{name: "a little", lines: start + "2026-03-29 {water: {nitrite: 0.1}}", asOf: "2026-04-01", want: "2026-03-29.. look", p: 0.0357, source: source},
 		{name: "more, then less, then none", lines: start + "2026-03-29 {water: {nitrite: 0.5}}\n2026-03-30 {water: {nitrite: 0.25}}\n2026-04-02 {water: {nitrite: 0}}", asOf: "2026-05-01", want: "2026-03-29..2026-04-02 soon", p: 0.0357, source: source},
+		{name: "a little, then more", lines: start + "2026-03-29 {water: {nitrite: 0.1}}\n2026-03-30 {water: {nitrite: 4.9}}", asOf: "2026-04-01", want: "2026-03-29.. soon", p: 0.0357, source: source + ": that of the first, for the second is no news"},
+		{name: "very much", lines: start + "2026-03-29 {water: {nitrite: 5}}", asOf: "2026-04-01", want: "2026-03-29.. now", p: 0.0357, source: source},
 		{name: "none", lines: start, asOf: "2026-04-01"},
 		{name: "nitrate is no nitrite", lines: start + "2026-03-29 {water: {nitrate: 20}}", asOf: "2026-04-01"},
 	})
@@ -41,6 +53,8 @@ func TestCopperIsToldOfTestsAndDoses(t *testing.T) {
 		{name: "below what the test sees", lines: start + "2026-03-29 {water: {copper: <0.05}}", asOf: "2026-04-01"},
 		{name: "a medicine", lines: start + "2026-03-29 {dosed: 5 mL, substance: copper sulphate}", asOf: "2026-04-01", want: "2026-03-29.. soon", p: 0.02, source: source},
 		{name: "a medicine, then deaths", lines: start + "2026-03-29 {dosed: 5 mL, substance: ich remedy with copper}\n2026-03-31 {died: 2}", asOf: "2026-04-01", want: "2026-03-29.. now", p: 0.02, source: source},
+		{name: "a death a week after it", lines: start + "2026-03-29 {dosed: copper}\n2026-04-05 {died: 2}", asOf: "2026-04-06", want: "2026-03-29.. now", p: 0.02, source: source},
+		{name: "a death later", lines: start + "2026-03-29 {dosed: copper}\n2026-04-06 {died: 2}", asOf: "2026-04-06", want: "2026-03-29.. soon", p: 0.02, source: source},
 		{name: "a fertiliser without", lines: start + "2026-03-29 {dosed: 5 mL, substance: copper-free plant food}\n2026-03-30 {dosed: 1 mL, substance: iron (no copper)}", asOf: "2026-04-01"},
 		{name: "washed out", lines: start + "2026-03-29 {water: {copper: 0.02}}\n2026-04-05 {water: {copper: 0}}", asOf: "2026-05-01", want: "2026-03-29..2026-04-05 soon", p: 0.02, source: source},
 	})
