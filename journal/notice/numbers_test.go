@@ -48,14 +48,6 @@ func TestCountsAreHeldAgainstTheEstimateBeforeThem(t *testing.T) {
 	})
 }
 
-func TestReach(t *testing.T) {
-	for want, q := range map[string]forecast.Quantiles{"10": {P05: 9.8, P95: 10.3}, "10 to 24": {P05: 10, P95: 24.2}} {
-		if got := reach(q); got != want {
-			t.Errorf("%v: %q, want %q", q, got, want)
-		}
-	}
-}
-
 func TestFullTanksAndEarlySelectionAreTold(t *testing.T) {
 	settings := "title: A\ngrades: [pale, deep]\ntanks:\n  shelf: {volume: 40 L, capacity: 50}\n"
 	tellWith(t, forecast.Past, "above-capacity", []story{

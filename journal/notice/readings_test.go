@@ -73,7 +73,7 @@ func TestASilenceLongForThisKeeperIsTold(t *testing.T) {
 		// seven gaps of a week: A = 9, B = 63; P(gap > g) = (63/(63 + g))⁹ = 0.02 at g = 34.3
 		{name: "five weeks and a day", lines: start, asOf: "2026-05-25", want: "2026-05-24.. look", p: 0.0171, tol: 0.0002, source: "(63/99)⁹"},
 		{name: "five weeks", lines: start, asOf: "2026-05-23"},
-		{name: "written again", lines: start + "2026-06-20 {fed: nettle}", asOf: "2026-06-25", want: "2026-05-24..2026-06-20 look", p: 0.002, tol: 0.001, source: "(63/(63 + 62))⁹"},
+		{name: "written again", lines: start + "2026-06-20 {fed: nettle}", asOf: "2026-06-25", want: "2026-05-24..2026-06-20 look", p: 0.00226, tol: 0.00005, source: "62 days, more than 61: (63/(63 + 61))⁹"},
 		{name: "a keeper who writes once a month", lines: "2026-01-01 {stocked: 10}\n2026-01-01+30x6 {fed: nettle}", asOf: "2026-07-10"},
 		{name: "a keeper who writes every day, three weeks", lines: "2026-03-01 {stocked: 10}\n2026-03-01+1x20 {fed: nettle}", asOf: "2026-04-09"},
 		{name: "and a day", lines: "2026-03-01 {stocked: 10}\n2026-03-01+1x20 {fed: nettle}", asOf: "2026-04-10", want: "2026-04-10.. look", p: 0, source: "(33/54)²¹"},
