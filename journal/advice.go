@@ -234,6 +234,10 @@ var keyAdvice = []struct {
 }{
 	{"unsexed", []string{"adult", "adults", "grown"}, "write unsexed: VALUE, or females and males"},
 	{"moved", []string{"from"}, "the tank that they leave is tank: VALUE"},
+	{"berried", []string{"name", "names", "female", "mother"}, "a shrimp with a name is written as berried: [VALUE]"},
+	{"died", []string{"name", "names"}, "a shrimp with a name is written as died: [VALUE]"},
+	{"note", []string{""}, "what is no word of the format belongs into its note, or into the text"},
+	{"as-of", []string{"name", "volume", "heater", "since", "fish", "cover", "capacity", "water-range"}, "it tells of a tank: indent it below the id of that tank"},
 	{"visibility", []string{"photo", "photos", "picture", "pictures", "image", "images"}, "a picture goes into the text: ![Ruby and her eggs](../photos/ruby.jpg)"},
 	{"visibility", []string{"note", "notes", "text", "comment"}, "write it below the second line of hyphens"},
 	{"visibility", []string{""}, "what is no word of the format belongs into the text, below the second line of hyphens"},
@@ -308,6 +312,9 @@ var keysInValue = regexp.MustCompile(`, *([a-z][a-z-]*)$`)
 
 // colonInValue says what to do about a colon in a value: another key gets a line of its own, a text gets quotes.
 func colonInValue(p *page, tk *token.Token) string {
+	if before := tk.Prev; before != nil && before.Prev != nil && before.Prev.Value == "events" {
+		return "write it in the next line:   - " + p.restOf(tk)
+	}
 	if m := keysInValue.FindStringSubmatch(tk.Value); m != nil && formWord(m[1]) {
 		return "put " + m[1] + ": on a line of its own, below the key before it"
 	}

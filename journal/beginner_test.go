@@ -1,6 +1,9 @@
 package journal
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 // TestHintsForABeginnersNumbers holds numbers as people say them.
 func TestHintsForABeginnersNumbers(t *testing.T) {
@@ -59,4 +62,102 @@ func TestWordsThatAreNoName(t *testing.T) {
 func TestEventsInTheTextWithACapital(t *testing.T) {
 	_, problems := ParseEntry("e.md", []byte("---\ndate: 2026-03-14\n---\nBerried: 1\n\nDied: nothing new.\n"), settingsOf(t, twoTanks))
 	checkHints(t, "text", problems, []string{"move it above the second line of hyphens, below events:, as   - berried: 1"})
+}
+
+// TestHintsForABeginnersWords holds events in the words of people, and marks that mean something in the form.
+func TestHintsForABeginnersWords(t *testing.T) {
+	settings := settingsOf(t, twoTanks)
+	for _, test := range []attempt{
+		{"- berried:1", []string{"write berried: 1"}},
+		{"- berried", []string{"write berried: 1"}},
+		{"- hatched", []string{"write hatched: true"}},
+		{"- 2 berried females", []string{"write berried: 2"}},
+		{"- saw berried female", []string{"write berried: 1"}},
+		{"- found dead: 2", []string{"write died: 2"}},
+		{"- ph: 7", []string{"write water: {ph: 7}"}},
+		{"- temperature: 23", []string{"if it was measured in the tank, write water: {temperature: 23.4 C}"}},
+		{"- filter cleaned: true", []string{"what is no event belongs into the text, below the second line of hyphens"}},
+		{"- berried: 1\n    name: ruby", []string{"a shrimp with a name is written as berried: [ruby]"}},
+		{"- stocked: 5\n    price: 20 €", []string{"what is no word of the format belongs into its note, or into the text"}},
+		{"• berried: 1", []string{"put a hyphen and a space before each event:   - berried: 1"}},
+		{"* berried: 1", []string{"an event begins with a hyphen: write - berried: 1"}},
+		{"-\tberried: 1", []string{"a tab; type spaces in its place"}},
+		{"- fed: >20 pellets", []string{`if it is part of a text, write it as ">20 pellets"`}},
+		{"- fed: - much", []string{`write it as "- much"`}},
+		{"- fed: [sic] peas", []string{`write it as "[sic] peas"`}},
+		{"- moved: 2\n    to: the window", []string{`unknown tank "the window"; did you mean "window"?`}},
+		{"- moulted: 1\n    date: 14.3.", []string{"write it as 2026-03-14"}},
+		{"- moulted: 1\n    date: 14/03", []string{"write it as 2026-03-14"}},
+		{"- moulted: 1\n    date: 03-14", []string{"write it as 2026-03-14"}},
+		{"- moulted: 1\n    date: March 14th", []string{"write it as 2026-03-14"}},
+		{"- moulted: 1\n    date: 14-Mar-26", []string{"write it as 2026-03-14"}},
+		{"- moulted: 1\n    date: Mar 14 '26", []string{"write it as 2026-03-14"}},
+		{"- moulted: 1\n    date: 2026-03-14, evening", []string{"a date is one day and nothing else: write it as 2026-03-14"}},
+	} {
+		_, problems := ParseEntry("e.md", []byte(entryWith(test.written)), settings)
+		checkHints(t, test.written, problems, test.hints)
+	}
+	for _, test := range []attempt{
+		{"tank: both\nwater: {ph: 7}", []string{"for several tanks write tank: [north-shelf, window]"}},
+		{"tank: window\nwater:{ph: 7}", []string{"write water: {, with a colon and a space before the brace"}},
+		{"tank: window\nevents: berried: 1", []string{"write it in the next line:   - berried: 1"}},
+		{"topics: #breeding", []string{"put the whole value in quotes; if it is a comment, put a space after #"}},
+		{"topics: # none yet", nil},
+	} {
+		_, problems := ParseEntry("e.md", []byte("---\ndate: 2026-03-14\n"+test.written+"\n---\n"), settings)
+		checkHints(t, test.written, problems, test.hints)
+	}
+}
+
+func TestHintsForABeginnersSettings(t *testing.T) {
+	for _, test := range []attempt{
+		{"tanks: {a: {}}\naddress: example.org/shrimp", []string{"write https://example.org/shrimp/"}},
+		{"tanks: {a: {}}\nlanguage: en_US", []string{"write en-US"}},
+		{"tanks: {a: {water-range: {nitrate: <20, temperature: 68-78}}}", []string{"write 0-20", "if it is Fahrenheit, write 68-78 F"}},
+		{"tanks:\n  a {volume: 38 L}", []string{"write a: {, with a colon and a space before the brace"}},
+		{"tanks:\n  a:\nheater: 23 C", []string{"it tells of a tank: indent it below the id of that tank"}},
+	} {
+		source := titled
+		if strings.Contains(test.written, "address:") {
+			source = "title: T\n"
+		}
+		_, problems := ParseSettings([]byte(source + test.written))
+		checkHints(t, test.written, problems, test.hints)
+	}
+}
+
+// TestEventsThatAreHardlyMeantSo holds what can be true, and would be counted as something else without a word.
+func TestEventsThatAreHardlyMeantSo(t *testing.T) {
+	settings := settingsOf(t, twoTanks)
+	const still = "if her eggs were written of before, take the event out: a brood goes on until hatched or dropped"
+	for _, test := range []attempt{
+		{"- berried: 1\n    note: she is still carrying", []string{still}},
+		{"- berried: 1\ntitle: Still berried", []string{still}},
+		{"- berried: 1\n    note: still a pity", nil},
+		{"- moulted: 1\n    note: still berried", nil},
+		{"- moulted: 1\n    date: 2025-03-12", []string{"mend the year; if it is right, leave it"}},
+		{"- moulted: 1\n    date: 2027-03-12", []string{"mend the year; if it is right, leave it"}},
+		{"- moulted: 1\n    date: 2025-12-12", nil},
+		{"- removed: 2\n    to: Window", []string{"write moved: 2, and below it to: window"}},
+		{"- removed: [ruby, pearl]\n    to: window", []string{"write moved: [ruby, pearl], and below it to: window"}},
+		{"- removed: 2\n    to: a friend", nil},
+	} {
+		_, problems := ParseEntry("e.md", []byte(entryWith(test.written)), settings)
+		checkHints(t, test.written, problems, test.hints)
+	}
+}
+
+// TestPicturesOfRoundQuotesAndMemory holds pictures as they come from an editor that makes quotes round, and from memory.
+func TestPicturesOfRoundQuotesAndMemory(t *testing.T) {
+	for _, test := range []attempt{
+		{"![Ruby](../photos/r.png “her eggs”)", []string{`write ![Ruby](../photos/r.png "her eggs")`}},
+		{"![Ruby](../photos/r.png", []string{"write ![Ruby](../photos/r.png)"}},
+		{"[Ruby](../photos/r.png)", []string{"put ! before the bracket: ![Ruby](../photos/r.png)"}},
+		{"[Ruby](https://example.org/r.png)", nil},
+		{"![Ruby](“../photos/r.png”)", []string{"write it without them: ../photos/r.png"}},
+		{"![Ruby](C:\\Users\\r.png)", []string{"copy it into the journal first: a picture into photos/, written as ../photos/ and its name"}},
+	} {
+		_, problems := ParseEntry("entries/e.md", []byte("---\ndate: 2026-03-14\n---\n"+test.written+"\n"), settingsOf(t, twoTanks))
+		checkHints(t, test.written, problems, test.hints)
+	}
 }

@@ -106,7 +106,8 @@
 //   - saddled: a count or names. Eggs show in the ovaries.
 //   - moulted: a count or names; failed: true when it went wrong.
 //   - courting: true. Males swim restlessly.
-//   - berried: a count or names; brood, eggs (for each), last-clear (last day seen without eggs). Opens a brood for each.
+//   - berried: a count or names; brood, eggs (for each), last-clear (last day seen without eggs). Opens a brood for each, so
+//     it is written once, when the eggs are first seen.
 //   - eyed: a brood, or true for the only open one. Eyes show in the eggs.
 //   - hatched: a brood, or true; shrimplets (seen that day), last-carried (last day the eggs were still carried).
 //   - dropped: a brood, or true; eggs (how many, all when left out), reason.

@@ -38,6 +38,7 @@ func ParseEntry(path string, source []byte, settings *Settings) (*Entry, []Probl
 	reader := &entryReader{page: p, entry: entry, settings: settings}
 	reader.read(tree)
 	p.readMarkdown(entry, found.body)
+	reader.checkStill()
 	if entry.Title == "" {
 		entry.Title = entry.Date.String()
 	}

@@ -2,6 +2,7 @@ package journal
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -99,14 +100,24 @@ func (r *entryReader) eventWithoutValue(item ast.Node) {
 		message: quote(single.text) + " has no value; an event is a kind with a value", hint: hint + exampleFor(item)})
 }
 
-// kindMeant returns the kind that the first word of a text is or comes near to, or nil.
+// kindMeant returns the kind that the first word of a text is or comes near to, or that a later one is called, or nil.
 func kindMeant(text string) *EventKind {
-	name, _, _ := strings.Cut(text, " ")
-	if kind := kindOf(name); kind != nil {
-		return kind
+	words := strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(" :•·*–—−", r) })
+	if len(words) == 0 {
+		return nil
 	}
-	return firstKind(suggest(kindWords(), name))
+	for _, called := range [][]string{{text}, words} {
+		for _, name := range called {
+			if kind := firstKind(calledSo(kindWords(), name)); kind != nil {
+				return kind
+			}
+		}
+	}
+	return firstKind(suggest(kindWords(), strings.TrimLeft(words[0], "-")))
 }
+
+// countIn is the number in a text of some words, as in "2 berried females".
+var countIn = regexp.MustCompile(`(?:^|[ :])(\d{1,6})(?: |$)`)
 
 // exampleFor returns an event as it is written in the list of events: of the kind that stands in a value which is no such
 // list or no event, or of any kind where none does.
@@ -125,15 +136,18 @@ func exampleFor(node ast.Node) string {
 	default:
 		single, _ := scalarOf(node)
 		name = single.text
-		if _, rest, _ := strings.Cut(name, " "); wholeShape.MatchString(rest) {
-			value = rest
+		if m := countIn.FindStringSubmatch(name); m != nil {
+			value = m[1]
 		}
 	}
 	kind := kindMeant(name)
 	if kind == nil {
 		return "moulted: 1"
 	}
-	return kind.Name + ": " + or(singleSpaced(value), kind.Example)
+	if kind.Form == FormNameOrTrue && wholeShape.MatchString(value) {
+		value = ""
+	}
+	return kind.Name + ": " + or(singleSpaced(value), usualValue(kind))
 }
 
 // kindOfEvent finds the one kind among the keys of an event, and reports an event with none or several.
@@ -192,7 +206,21 @@ func unknownEvent(kinds []Word, written child) issue {
 	}
 	found := unknown{code: "unknown-event", what: "event", written: written.name, nearest: nearest, known: names(kinds)}.issue()
 	found.hint = or(or(hint, found.hint), eventHint(written.name, or(single.text, "1"), firstKind(nearest)))
+	if found.hint == "" && len(nearest) == 0 {
+		found.hint = noEventHint(written.name, single.text)
+	}
 	return found
+}
+
+// noEventHint says where that belongs which comes near no event.
+func noEventHint(written, value string) string {
+	if kind := kindMeant(written); kind != nil && strings.Contains(written, " ") {
+		return "write " + kind.Name + ": " + or(value, usualValue(kind))
+	}
+	if called := calledSo(readingWords, written); len(called) > 0 {
+		return "write water: {" + called[0] + ": " + or(value, find(readingWords, called[0]).Example) + "}"
+	}
+	return "what is no event belongs into the text, below the second line of hyphens"
 }
 
 // firstKind returns the kind of the first name, or nil when there is none.
@@ -218,6 +246,10 @@ func usualValue(kind *EventKind) string {
 func orphan(key string) issue {
 	found := issue{code: "no-kind", message: quote(key) + " tells more of an event, and the event itself is missing", hint: "begin the item with what happened, such as: moulted: 1"}
 	var owners []string
+	if word := find(readingWords, key); word != nil {
+		found.hint = "if it was measured in the tank, write water: {" + key + ": " + word.Example + "}"
+		return found
+	}
 	for i := range vocabulary.Kinds {
 		kind := &vocabulary.Kinds[i]
 		if find(kind.Attributes, key) == nil {
@@ -299,11 +331,14 @@ func (r *entryReader) tanksOf(what *happened) []string {
 // checkEvent reports what is odd about one event in its tank.
 func (r *entryReader) checkEvent(event *Event) {
 	r.checkNumbers(event)
+	r.checkYear(event)
 	switch happening := event.What.(type) {
 	case *Berried:
 		r.checkOrder(event, "last-clear", happening.LastClear)
 	case *Hatched:
 		r.checkOrder(event, "last-carried", happening.LastCarried)
+	case *Removed:
+		r.checkTo(event, happening)
 	case *Measured:
 		r.checkOrder(event, "hatched-on", happening.HatchedOn)
 	case *WaterTest:

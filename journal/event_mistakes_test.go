@@ -102,7 +102,7 @@ func TestMistakesInEvents(t *testing.T) {
 			`5:14 not-a-count: "berried" is a group of keys; it names no class | for example: berried: {females: 4, males: 3}`,
 		}},
 		{"- berried: []", []string{
-			`5:14 not-a-list: "berried" is a list; it takes a list of names | for example: berried: [ruby, pearl]`,
+			`5:14 not-a-list: "berried" is an empty list; it takes a list of names | for example: berried: [ruby, pearl]`,
 		}},
 		{"- berried: 9999999", []string{
 			`5:14 number-without-meaning: "berried" is "9999999"; at most 100000 are understood`,

@@ -317,7 +317,7 @@ func (c *cell) checkTank(id string, at Position) bool {
 		ids = append(ids, tank.ID)
 		all = append(all, tank.ID, tank.Name)
 	}
-	nearest := equallyNear(id, all)
+	nearest := equallyNear(strings.TrimPrefix(strings.ToLower(id), "the "), all)
 	for i, name := range nearest {
 		for _, tank := range settings.Tanks {
 			if tank.Name == name {
@@ -328,7 +328,7 @@ func (c *cell) checkTank(id string, at Position) bool {
 	nearest = slices.Compact(nearest)
 	found := unknown{code: "unknown-tank", what: "tank", written: id, nearest: nearest, known: ids}.issue()
 	found.message = strings.Replace(found.message, "; allowed: ", "; journal.yaml has ", 1)
-	if c.found.word.Form == FormTanks && several(id) != nil {
+	if c.found.word.Form == FormTanks && (several(id) != nil || slices.Contains([]string{"both", "all"}, strings.ToLower(id))) {
 		found.hint = "for several tanks " + bracketed("tank", ids)
 	}
 	c.fail(at, found)

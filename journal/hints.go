@@ -27,17 +27,36 @@ var syntaxWords = []struct {
 	{"could not find flow map content", "what stands in braces is not written right", none},
 	{"flow mapping", "what stands in braces is not written right; close it with } and put a comma between its keys", none},
 	{"mapping end token", "a { is opened and never closed", none},
-	{"is a reserved character", "a value may not start with @ or a back-quote unless it is in quotes", none},
+	{"is a reserved character", "a value may not start with @ or a back-quote unless it is in quotes", wholeValue},
 	{"unexpected key name", "a key where none can stand; look at the indent, and for a value that is missing in the line above", none},
-	{"value is not allowed in this context", "a value where none can stand; look at the indent and for a missing colon above", none},
+	{"value is not allowed in this context", "a value where none can stand; look at the indent and for a missing colon above", bracketedText},
 	{"non-map value is specified", "a line without a colon; write a key, a colon, a space and the value", none},
-	{"block sequence entries are not allowed", "a list item where none can stand; look at the indent", none},
+	{"block sequence entries are not allowed", "a list item where none can stand; look at the indent", wholeValue},
 }
 
 // closeQuote says what ends a text in double quotes.
 func closeQuote(*page, *token.Token) string { return "write \" at the end of the text" }
 
 func none(*page, *token.Token) string { return "" }
+
+// valueOf is a value with its key before it in the same line.
+var valueOf = regexp.MustCompile(`^ *(?:- +)?[A-Za-z-]+:\s+(\S.*)$`)
+
+// wholeValue shows how the value of a line is written that is a text and begins with a mark of the form.
+func wholeValue(p *page, tk *token.Token) string {
+	if m := valueOf.FindStringSubmatch(lineAt(p.text, p.at(tk).Line)); m != nil {
+		return asText(m[1])
+	}
+	return ""
+}
+
+// bracketedText is wholeValue for a text that begins with a word in brackets: "[sic] it says".
+func bracketedText(p *page, tk *token.Token) string {
+	if m := valueOf.FindStringSubmatch(lineAt(p.text, p.at(tk).Line)); m != nil && strings.ContainsAny(m[1][:1], "[{") {
+		return asText(m[1])
+	}
+	return ""
+}
 
 // joined reports whether a value goes on in the next line, and that line was meant to be a key.
 func joined(tk *token.Token) bool {
@@ -110,8 +129,11 @@ var (
 	ago       = regexp.MustCompile(`(?i)^(\d{1,3}) (day|week)s? ago$`)
 	serial    = regexp.MustCompile(`^\d{5}$`)
 	// besideDate is what stands in a date in words beside the day, the month and the year.
-	besideDate = regexp.MustCompile(`(?i)^(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\b|\b(?:of|the)\b|(?:st|nd|rd|th)\b|[,.-]`)
-	monthName  = regexp.MustCompile(`([A-Za-z]{3})[A-Za-z]*`)
+	besideDate = regexp.MustCompile(`(?i)^(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\b|\b(?:of|the)\b|(?:st|nd|rd|th)\b|[,.'’-]`)
+	// isoDate is a date among other words; noYear is the day and the month alone, in numbers or with the month in words.
+	isoDate   = regexp.MustCompile(`\b\d{4}-\d{2}-\d{2}\b`)
+	noYear    = regexp.MustCompile(`^(?:(\d{1,2}([./])\d{1,2})[./]?|(\d{2}-\d{2})|([A-Za-z]{3,9}\.? \d{1,2}(?:st|nd|rd|th)?|\d{1,2}(?:st|nd|rd|th|\.)? [A-Za-z]{3,9}\.?))$`)
+	monthName = regexp.MustCompile(`([A-Za-z]{3})[A-Za-z]*`)
 )
 
 // shortMonth writes a date in words with nothing but its day, the first letters of its month, and its year.
@@ -189,6 +211,14 @@ func dateHint(text string) string {
 	if m := shortYear.FindStringSubmatch(text); m != nil {
 		return turnedDate("20"+m[4], m[1], m[3], m[2] == ".")
 	}
+	if all := isoDate.FindAllString(text, -1); len(all) > 0 {
+		return "a date is one day and nothing else: write it as " + strings.Join(all, " or ")
+	}
+	for _, layout := range []string{"2 Jan 06", "Jan 2 06"} {
+		if day, err := time.Parse(layout, shortMonth(text)); err == nil {
+			return "write it as " + DayAt(day).String()
+		}
+	}
 	if noCentury.MatchString(text) {
 		return "write the year first, with four digits"
 	}
@@ -216,10 +246,28 @@ func (from reckoned) dateHint(text string) string {
 		count, _ := strconv.Atoi(m[1])
 		days, known = count*unitDays[m[2]], true
 	}
+	if m := noYear.FindStringSubmatch(text); m != nil {
+		return from.withYear(m)
+	}
 	if !known || from.day == 0 {
 		return ""
 	}
 	return "write it as " + (from.day - Day(days)).String() + ", counted from " + from.what
+}
+
+// withYear proposes a date for a day and a month, in the year of the day that it is told from.
+func (from reckoned) withYear(m []string) string {
+	if from.day == 0 {
+		return "write the year too, as in 2026-03-14"
+	}
+	year := strconv.Itoa(from.day.Time().Year())
+	switch {
+	case m[1] != "":
+		return dateHint(m[1] + m[2] + year)
+	case m[3] != "":
+		return dateHint(year + "-" + m[3])
+	}
+	return dateHint(m[4] + " " + year)
 }
 
 // spreadsheetEpoch is day 0 of the day numbers of spreadsheets: 1899-12-30, for numbers above 60.
@@ -312,6 +360,6 @@ var oneDigit = regexp.MustCompile(`^\d(\D.*)?$`)
 
 // lostText recognises a comment that was hardly meant to be one: "title: Tank #1".
 func lostText(tk, before *token.Token) bool {
-	return tk.Type == token.CommentType && before != nil && before.Type == token.StringType &&
+	return tk.Type == token.CommentType && before != nil && (before.Type == token.StringType || before.Type == token.MappingValueType) &&
 		before.Position.Line == tk.Position.Line && tk.Value != "" && tk.Value[0] != ' ' && tk.Value[0] != '#'
 }

@@ -16,7 +16,7 @@ var courting = EventKind{
 
 var berried = EventKind{
 	Word: Word{Name: "berried", Form: FormWho, Example: "[ruby]",
-		About: "females seen carrying eggs; opens one brood for each",
+		About: "females first seen carrying eggs, not at every look; opens one brood for each",
 		Also:  []string{"pregnant", "carrying", "berry", "ovigerous"}},
 	Attributes: []Word{
 		{Name: "brood", Form: FormNameOrNames, Example: "amber", About: "name of the brood, or a list as long as the count", Also: []string{"broods", "clutch"}},

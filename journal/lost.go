@@ -101,6 +101,12 @@ func (p *page) lostHTML(entry *Entry, lines *text.Segments, places *counter) {
 
 // readLink notes a link to another entry. Whether there is one is looked for later.
 func (p *page) readLink(entry *Entry, node *ast.Link, places *counter) {
+	if target := string(node.Destination); isPictureName(target) && !strings.Contains(target, "://") && !bytes.HasSuffix(entry.Source[:max(node.Pos(), 0)], []byte("!")) {
+		line, column := places.at(max(node.Pos(), 0))
+		p.warn(p.place(line, column), issue{code: "not-shown", message: "a link to a picture shows none, and does not publish it",
+			hint: "put ! before the bracket: ![" + PlainText(node, entry.Source) + "](" + target + ")"})
+		return
+	}
 	if !bytes.Contains(node.Destination, []byte(".")) || bytes.Contains(node.Destination, []byte("://")) {
 		return
 	}

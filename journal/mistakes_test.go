@@ -102,7 +102,7 @@ func TestMistakesInFrontMatter(t *testing.T) {
 			"3:12 yaml-syntax: the text goes on behind its closing quote | write it as \"it's\"",
 		}},
 		{"---\ndate: 2026-03-14\ntitle: @x\n---\n", []string{
-			"3:8 yaml-syntax: a value may not start with @ or a back-quote unless it is in quotes",
+			"3:8 yaml-syntax: a value may not start with @ or a back-quote unless it is in quotes | write it as \"@x\"",
 		}},
 		{"---\ndate: 2026-03-14\ntitle: *x*\n---\n", []string{
 			`3:8 yaml-reference: "*" at the start has a meaning of its own, which a journal does not use | if it is part of a text, write it as "*x*"`,

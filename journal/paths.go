@@ -28,6 +28,10 @@ func insidePath(folder, written string) (string, issue) {
 		return bad("is no path", "")
 	case len(written) > maxPathBytes:
 		return bad(fmt.Sprintf("is too long; a path has at most %d bytes", maxPathBytes), "")
+	case strings.ContainsAny(written, typographic):
+		return bad("has typographic quotes", "write it without them: "+straight(written))
+	case strings.Contains(written, `:\`):
+		return bad("is not a path inside the journal", "copy it into the journal first: a picture into photos/, written as ../photos/ and its name")
 	case strings.Contains(written, `\`):
 		return bad("has backslashes", "write it with slashes: "+strings.ReplaceAll(written, `\`, "/"))
 	case strings.HasPrefix(written, "/"), strings.HasPrefix(written, "~"):

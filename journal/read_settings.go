@@ -118,13 +118,22 @@ func or(text, other string) string {
 // languageShape is the part of BCP 47 (RFC 5646) that a diary needs: language, script, region, variants.
 var languageShape = regexp.MustCompile(`^[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*$`)
 
+// hyphenated proposes a language tag for one with an underscore.
+func hyphenated(text string) string {
+	if tag := strings.ReplaceAll(text, "_", "-"); tag != text && languageShape.MatchString(tag) {
+		return "write " + tag
+	}
+	return ""
+}
+
 func (r *settingsReader) language(found *values) string {
 	language := found.get("language")
 	if language == nil || languageShape.MatchString(language.text) {
 		return found.text("language")
 	}
 	r.fail(language.at, issue{code: "not-a-language",
-		message: `"language" is ` + quote(language.text) + `; it takes the short code of a language such as "en" or "pt-BR"`})
+		message: `"language" is ` + quote(language.text) + `; it takes the short code of a language such as "en" or "pt-BR"`,
+		hint:    hyphenated(language.text)})
 	return ""
 }
 
@@ -138,10 +147,20 @@ func (r *settingsReader) address(found *values) string {
 	if err != nil || (parsed.Scheme != "https" && parsed.Scheme != "http") || parsed.Host == "" || parsed.RawQuery != "" || parsed.Fragment != "" || parsed.User != nil {
 		r.fail(address.at, issue{code: "not-an-address",
 			message: `"address" is ` + quote(address.text) + "; it takes a whole web address",
-			hint:    "for example: https://example.org/shrimp/"})
+			hint:    addressHint(address.text)})
 		return ""
 	}
 	return strings.TrimRight(parsed.String(), "/") + "/"
+}
+
+// bareHost is a web address without its beginning.
+var bareHost = regexp.MustCompile(`^[a-zA-Z0-9-]+(\.[a-zA-Z0-9-]+)+(/[\w./-]*)?$`)
+
+func addressHint(text string) string {
+	if bareHost.MatchString(text) {
+		return "write https://" + strings.TrimRight(text, "/") + "/"
+	}
+	return "for example: https://example.org/shrimp/"
 }
 
 // inside returns a path inside the journal.
@@ -205,7 +224,7 @@ func (r *settingsReader) readTank(c child) {
 	}
 	tank := Tank{Position: at, ID: c.name, Name: c.name, Species: r.settings.Species}
 	children, ok := r.children(c.value)
-	if !ok && !isEmptyNode(c.value) {
+	if !ok && !isEmptyNode(c.value) && !looseBrace.MatchString(c.name) {
 		hint := "for example: " + c.name + ": {volume: 38 L}"
 		if find(tankWords, c.name) != nil {
 			hint = "if it tells of the tank above, indent it further than the name of that tank"
@@ -232,6 +251,9 @@ func (r *settingsReader) readTank(c child) {
 
 // tankHint turns a name into an id.
 func tankHint(name string) string {
+	if m := looseBrace.FindStringSubmatch(name); m != nil {
+		return "write " + m[1] + ": {, with a colon and a space before the brace"
+	}
 	id := strings.Trim(regexp.MustCompile(`[^a-z0-9]+`).ReplaceAllString(strings.ToLower(name), "-"), "-")
 	if id == "" || id == name {
 		return ""

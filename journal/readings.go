@@ -131,6 +131,8 @@ func (c *cell) rangeOf(word *Word, written child) (WaterRange, bool) {
 		hint := "for example: temperature: 20-26 C"
 		if rangeShape.MatchString(pointed(single.text)) {
 			hint = "write " + pointed(single.text)
+		} else if most, ok := strings.CutPrefix(pointed(single.text), "<"); ok {
+			hint = "write 0-" + strings.TrimSpace(most)
 		}
 		c.fail(at, issue{code: "not-a-range",
 			message: fmt.Sprintf("%s is %s; it takes two numbers with a hyphen", quote(word.Name), quote(single.text)), hint: hint})
@@ -151,6 +153,9 @@ func (c *cell) rangeOf(word *Word, written child) (WaterRange, bool) {
 			problem = meaninglessReading(word, value, "")
 		}
 		if problem.code != "" {
+			if word.Quantity == QuantityTemperature && m[3] == "" && value > 0 && value <= 113 {
+				problem.hint = "if it is Fahrenheit, write " + strings.TrimSpace(single.text) + " F"
+			}
 			c.fail(at, problem.of(word, single.text))
 			return span, false
 		}

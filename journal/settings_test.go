@@ -72,7 +72,7 @@ func TestMistakesInSettings(t *testing.T) {
 			`3:20 bad-path: "../x.jpg" is not inside the journal | copy the file into photos/ and write ../photos/ and its name`,
 			`3:47 bad-path: "/etc/passwd" is not inside the journal | write it from the file that it stands in, such as ../photos/ruby.jpg`}},
 		{titled + "tanks: {a: }\nlook: C:\\x", []string{
-			`4:7 bad-path: "C:\\x" has backslashes | write it with slashes: C:/x`}},
+			`4:7 bad-path: "C:\\x" is not a path inside the journal | copy it into the journal first: a picture into photos/, written as ../photos/ and its name`}},
 		{titled + "tanks: {a: }\nlook: ..\\x", []string{
 			`4:7 bad-path: "..\\x" has backslashes | write it with slashes: ../x`}},
 		{titled + "tanks: {a: }\ncharts: {runtime: con.js, x: y}", []string{
@@ -122,7 +122,7 @@ func TestMistakesInSettings(t *testing.T) {
 		{titled + "tanks: {a: }\nbiology:\n  incubation:\n    base: 52 F\n    dating-days: 2 weeks\n  temperature: {heated-sd: 1.8 F}\n  survival: {adult: 0.99 /d, young: 0.5 per week}\n  density: {free: 3 /L}", []string{
 			`9:37 unknown-unit: "young" is "0.5 per week"; unknown unit "per week"; allowed: "/d"`}},
 		{"title: T\naddress: example.org\ntanks: {a: }", []string{
-			`2:10 not-an-address: "address" is "example.org"; it takes a whole web address | for example: https://example.org/shrimp/`}},
+			`2:10 not-an-address: "address" is "example.org"; it takes a whole web address | write https://example.org/`}},
 		{"title: T\naddress: ftp://example.org/\ntanks: {a: }", []string{
 			`2:10 not-an-address: "address" is "ftp://example.org/"; it takes a whole web address | for example: https://example.org/shrimp/`}},
 		{"title: T\naddress: https://u:p@example.org/?x#y\ntanks: {a: }", []string{

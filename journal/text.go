@@ -185,8 +185,9 @@ func (p *page) readImage(entry *Entry, node *ast.Image, places *counter) {
 	entry.Images = append(entry.Images, image)
 }
 
-// looseImage is a picture that Markdown does not take for one, because of a space in or before its path.
-var looseImage = regexp.MustCompile(`(?:^|[^\\])!\[([^\]\n]*)\]( *)\(([^()<>\n]+\.(?i:jpe?g|png|webp|heic))\)`)
+// looseImage is a picture that Markdown does not take for one, because of a space in or before its path, of what stands
+// behind the path, or of a bracket that is not closed.
+var looseImage = regexp.MustCompile(`(?:^|[^\\])!\[([^\]\n]*)\]( *)\(([^()<>\n]+?\.(?i:jpe?g|png|webp|heic))( [^()\n]*)?(\)|$)`)
 
 // lostImage warns of a picture that stayed text. A text of the tree is one that was not understood as anything else, so
 // that what stands in code is passed over.
@@ -204,9 +205,16 @@ func (p *page) lostImage(source []byte, node *ast.Text, places *counter) {
 		if strings.Contains(name, " ") {
 			name = "<" + name + ">"
 		}
+		why, below := "a space", ""
+		if m[10] == m[11] {
+			why = "a bracket that is not closed"
+		}
+		if m[8] >= 0 {
+			why, below = "what stands behind its path", ` "`+strings.Trim(string(line[m[8]:m[9]]), typographic+` "'‘’`)+`"`
+		}
 		at, column := places.at(start + m[2] - len("!["))
-		p.warn(p.place(at, column), issue{code: "not-shown", message: "a space keeps this picture from being shown",
-			hint: "write ![" + string(line[m[2]:m[3]]) + "](" + name + ")"})
+		p.warn(p.place(at, column), issue{code: "not-shown", message: why + " keeps this picture from being shown",
+			hint: "write ![" + string(line[m[2]:m[3]]) + "](" + name + below + ")"})
 	}
 }
 

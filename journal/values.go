@@ -3,6 +3,7 @@ package journal
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -266,6 +267,9 @@ func (p *page) unknownKey(found child, words []Word, nearest []string, context *
 	switch m := keyWithValue.FindStringSubmatch(found.name); {
 	case len(nearest) > 0 && strings.Contains(found.name, " ") && fold(found.name) == nearest[0]:
 		hint = "write " + nearest[0] + ": " + single.text
+	case looseBrace.MatchString(found.name) && find(words, looseBrace.FindStringSubmatch(found.name)[1]) != nil:
+		nearest = looseBrace.FindStringSubmatch(found.name)[1:2]
+		hint = "write " + nearest[0] + ": {, with a colon and a space before the brace"
 	case m != nil && len(suggest(words, m[1])) > 0:
 		nearest = suggest(words, m[1])
 		hint = "write " + nearest[0] + ": " + m[2]
@@ -278,6 +282,9 @@ func (p *page) unknownKey(found child, words []Word, nearest []string, context *
 	}
 	p.fail(p.at(found.key), problem)
 }
+
+// looseBrace is a key whose colon or the space behind it is missing before a brace: "water:{ph".
+var looseBrace = regexp.MustCompile(`^([a-z0-9-]+)(?::| +)\{`)
 
 // elsewhere names the kinds of events that have an attribute of this name.
 func elsewhere(attribute string) string {
@@ -364,7 +371,10 @@ func (c *cell) written() string {
 	if c.isSingle {
 		return quote(c.single.text)
 	}
-	if _, ok := c.node.(*ast.SequenceNode); ok {
+	if list, ok := c.node.(*ast.SequenceNode); ok {
+		if len(list.Values) == 0 {
+			return "an empty list"
+		}
 		return "a list"
 	}
 	return "a group of keys"

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/goccy/go-yaml"
 	"github.com/goccy/go-yaml/ast"
@@ -126,11 +127,19 @@ func (p *page) guardTokens(tokens token.Tokens) bool {
 		if what, bad := forbidden[tk.Type]; bad {
 			p.fail(p.at(tk), issue{code: "yaml-reference",
 				message: quote(what) + " at the start has a meaning of its own, which a journal does not use",
-				hint:    "if it is part of a text, " + asText(p.restOf(tk))})
+				hint:    or(starredEvent(p.restOf(tk)), "if it is part of a text, "+asText(p.restOf(tk)))})
 			good = false
 		}
 	}
 	return good
+}
+
+// starredEvent says how an event is written that begins with a star.
+func starredEvent(text string) string {
+	if m := looseHyphen.FindStringSubmatch(text); m != nil && formWord(m[3]) {
+		return "an event begins with a hyphen: write - " + strings.TrimLeft(text, "* ")
+	}
+	return ""
 }
 
 // syntax turns an error of the YAML parser into words for a keeper.
@@ -155,6 +164,13 @@ func (p *page) syntax(err error) (Position, issue) {
 		if strings.Contains(message, known.says) {
 			return at, issue{code: "yaml-syntax", message: known.message, hint: or(known.hint(p, tk), p.endHint(message))}
 		}
+	}
+	line := lineAt(p.text, at.Line)
+	if m := valueOf.FindStringSubmatch(line); m != nil && strings.ContainsAny(m[1][:1], "|>") {
+		return at, issue{code: "yaml-syntax", message: quote(m[1][:1]) + " at the start has a meaning of its own", hint: "if it is part of a text, " + asText(m[1])}
+	}
+	if tab := strings.IndexByte(line, '\t'); tab >= 0 {
+		return p.place(at.Line, 1+utf8.RuneCountInString(line[:tab])), issue{code: "yaml-syntax", message: "a tab; type spaces in its place"}
 	}
 	return at, issue{code: "yaml-syntax",
 		message: "the keys cannot be read here; look for a missing colon, quote or bracket in this line and the one above", hint: trapHint(tk.Value)}

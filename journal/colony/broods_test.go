@@ -108,6 +108,8 @@ func TestABroodThatIsNotNamedMustBeTheOnlyOne(t *testing.T) {
 			`entries/2026-04-01-d.md:5:5: unknown brood "zebra"; there are "amber", "flint"`},
 		{"the mother's name", newDiary("north").on("2026-03-14", "north", berriedBy("ruby", "amber")).on("2026-04-01", "north", hatched("ruby")),
 			`entries/2026-04-01-b.md:5:5: unknown brood "ruby"; the shrimp of that name carried "amber"; write hatched: amber`},
+		{"a slip in the mother's name", newDiary("north").on("2026-03-14", "north", berriedBy("Ruby", "amber")).on("2026-04-01", "north", hatched("ruby")),
+			`entries/2026-04-01-b.md:5:5: unknown brood "ruby"; "Ruby" carried "amber"; write hatched: amber`},
 		{"carried elsewhere", two().on("2026-04-01", "south", hatched("amber")),
 			`entries/2026-04-01-d.md:5:5: warning: brood "amber" is carried in north, not in south; if the female changed tank, a "moved" event says so`},
 		{"still carried by her", newDiary("north").on("2026-03-14", "north", berriedBy("ruby", "amber")).on("2026-04-01", "north", berriedBy("ruby", "flint")),

@@ -149,16 +149,26 @@ func (r *replay) instead(ref reference) string {
 	if len(r.broods) == 0 {
 		return "no brood was opened yet; a \"berried\" event does that"
 	}
-	var names []string
+	var names, mothers []string
 	for _, b := range r.colony.Broods {
 		names = append(names, b.ID)
+		if b.Mother != nil {
+			mothers = append(mothers, b.Mother.Name)
+		}
 	}
 	if near := journal.Nearest(name, names); near != "" {
 		return fmt.Sprintf("did you mean %q?", near)
 	}
+	if near := journal.Nearest(name, mothers); near != "" {
+		broods := r.shrimp[near].Broods
+		return fmt.Sprintf("%q carried %s; write %s: %s", near, list(broods), broodKey(ref.event), broods[len(broods)-1].ID)
+	}
 	if len(names) > 8 {
 		names = names[len(names)-8:]
 		return "the latest are " + quoted(names)
+	}
+	if len(names) == 1 {
+		return "there is " + quoted(names)
 	}
 	return "there are " + quoted(names)
 }
