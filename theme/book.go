@@ -30,7 +30,8 @@ type book struct {
 	noticed           map[string][]*forecast.Notice // by the path of each entry that they rest on
 	tasks             []care.Item                   // what to look for, from the public record
 	topics            []topic
-	pages             map[string]bool // every page, by path
+	jobs              []job           // every page
+	pages             map[string]bool // the same by path
 	years             []int           // with entries, newest first
 	paths             paths
 	photos            gallery
@@ -79,8 +80,9 @@ func newBook(f *forecast.Forecast, press *Press) *book {
 			b.years = append([]int{year}, b.years...)
 		}
 	}
-	b.paths, b.pages = newPaths(b), map[string]bool{}
-	for _, job := range b.jobs() {
+	b.paths = newPaths(b)
+	b.jobs, b.pages = b.allJobs(), map[string]bool{}
+	for _, job := range b.jobs {
 		b.pages[job.path] = true
 	}
 	return b

@@ -86,19 +86,18 @@ func (p *Press) pour(f *forecast.Forecast, files fs.FS, opt Options, put Put) (p
 		return nil, err
 	}
 	cards := b.showPreviews(look.files["style.css"], opt)
-	jobs := b.jobs()
-	if err := b.drawEarly(jobs, look, opt.Early); err != nil {
+	if err := b.drawEarly(look, opt.Early); err != nil {
 		return nil, err
 	}
-	for _, job := range jobs {
+	for _, job := range b.jobs {
 		pages = append(pages, job.path)
 	}
 	extras := append(cards, b.standards(pages, look)...)
-	return pages, parallel.Try(len(extras)+len(jobs), func(i int) error {
+	return pages, parallel.Try(len(extras)+len(b.jobs), func(i int) error {
 		if i < len(extras) {
 			return extras[i].putInto(put)
 		}
-		return b.putInto(put, jobs[i-len(extras)], look)
+		return b.putInto(put, b.jobs[i-len(extras)], look)
 	})
 }
 
@@ -107,7 +106,7 @@ const mostEarly = 20
 
 // drawEarly draws what a keeper who has just saved looks at, and hands it over: first the pages of the entries whose text
 // is new to the press, then the pages of what stands now. The first drawing of a press has nothing that is early.
-func (b *book) drawEarly(jobs []job, look *Look, early func(pages map[string][]byte)) error {
+func (b *book) drawEarly(look *Look, early func(pages map[string][]byte)) error {
 	if early == nil || b.press.isNew() {
 		return nil
 	}
@@ -118,7 +117,7 @@ func (b *book) drawEarly(jobs []job, look *Look, early func(pages map[string][]b
 	if len(texts) > mostEarly {
 		texts = nil
 	}
-	for _, j := range jobs {
+	for _, j := range b.jobs {
 		if slices.Contains([]string{"home", "due", "tank", "notices"}, j.template) {
 			front = append(front, j)
 		}

@@ -2,8 +2,8 @@ package theme
 
 import "strings"
 
-// jobs lists every page of the site. Each kind of page stands in one line: its path, its template, its fill function.
-func (b *book) jobs() []job {
+// allJobs lists every page of the site. Each kind of page stands in one line: its path, its template, its fill function.
+func (b *book) allJobs() []job {
 	jobs := []job{
 		{"index.html", "home", (*pen).homePage},
 		{"due.html", "due", (*pen).duePage},

@@ -24,7 +24,7 @@ func TestEveryTemplateIsUsed(t *testing.T) {
 	}
 	b := newBook(public(foretold(t, "full")), nil)
 	used := map[string]bool{}
-	for _, j := range b.jobs() {
+	for _, j := range b.jobs {
 		used[j.template] = true
 	}
 	for name := range look.pages {

@@ -15,7 +15,7 @@
 //	journal/water      NewRecord, On, Span, observe
 //	journal/population Advance, live, turn
 //	journal/notice     Weigh, newHistory, readings
-//	theme              pour, public, newBook, jobs, waterPage, testLines, strip, tankPage, addReadings, entryPage, readings, draw, render
+//	theme              pour, public, newBook, allJobs, waterPage, testLines, strip, tankPage, addReadings, entryPage, readings, draw, render
 //	theme/figure       SVG
 //	theme/folder       Write
 //
