@@ -3,6 +3,8 @@ package main
 import (
 	"context"
 	"io"
+	"os"
+	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -53,6 +55,23 @@ func TestEveryCommandShowsOneExampleThatWorks(t *testing.T) {
 		}
 		if !strings.HasPrefix(strings.Join(words, " "), strings.TrimPrefix(command.FullPath(), "pleopod ")) {
 			t.Errorf("the example of %s is of another command: %s", command.FullPath(), words)
+		}
+	}
+}
+
+func TestEveryCommandHasAStory(t *testing.T) {
+	var stories strings.Builder
+	names, _ := filepath.Glob("testdata/script/*.txtar")
+	for _, name := range names {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		stories.Write(text)
+	}
+	for _, command := range leaves(newParser(context.Background(), testEnvironment()).Model.Node) {
+		if !strings.Contains(stories.String(), "exec "+command.FullPath()) {
+			t.Errorf("no story in testdata/script runs %s", command.FullPath())
 		}
 	}
 }
