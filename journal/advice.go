@@ -14,7 +14,7 @@ import (
 
 var (
 	// looseCount is a number with a doubt: "~20", "about 20", "20+".
-	looseCount = regexp.MustCompile(`^(?:[~≈<>≤≥]|[A-Za-z. ]+ )?\s*(\d{1,6})\s*[+?]*$`)
+	looseCount = regexp.MustCompile(`^(?:[~≈<>≤≥+x×]|[A-Za-z. ]+ )?\s*(\d{1,6})\s*(?:[+?!.x×]*|ish)$`)
 	// keyWithValue is a key and its value with another mark than a colon between them: "ph 7.2", "ph=7.2".
 	keyWithValue = regexp.MustCompile(`^([a-zA-Z][a-zA-Z-]*)\s*[ =：]\s*(.+)$`)
 	// unsure is a word for what nobody knows.
@@ -75,10 +75,7 @@ func (c *cell) broodHint(text string) string {
 	if kind == nil || c.found.word.Form != FormNameOrTrue {
 		return ""
 	}
-	m := looseCount.FindStringSubmatch(text)
-	if m == nil {
-		m = countedYoung.FindStringSubmatch(text)
-	}
+	m := countedYoung.FindStringSubmatch(text)
 	for _, word := range kind.Attributes {
 		if m != nil && word.Form == FormWhole {
 			return "write " + kind.Name + ": true, or the name of the brood, and below it " + word.Name + ": " + m[1]
@@ -93,8 +90,9 @@ func (c *cell) broodHint(text string) string {
 	return ""
 }
 
-// countedYoung is a number of young or of eggs, where a brood belongs.
-var countedYoung = regexp.MustCompile(`(?i)^(\d{1,6}) +(?:tiny +|small +)?(?:eggs?|bab(?:y|ies)|young|fry|shrimplets?|juveniles?|shrimps?)$`)
+// countedYoung is a number, with a doubt or of young or eggs, where a brood belongs; "batch 1" is a brood.
+var countedYoung = regexp.MustCompile(`(?i)^(?:[~≈<>≤≥]|(?:about|around|circa|ca\.?|approx\.?|roughly|maybe|some|nearly|almost|over|at least|up to|more than|only) )?\s*` +
+	`(\d{1,6})\s*(?:[+?]*| +(?:tiny +|small +)?(?:eggs?|bab(?:y|ies)|young|fry|shrimplets?|juveniles?|shrimps?))$`)
 
 // isYes reports a word that people write for true.
 func isYes(text string) bool {

@@ -40,7 +40,7 @@ func splitAmount(text string) (amount, bool) {
 // convert turns an amount into the reader's unit, or says what is wrong with it.
 func (units Units) convert(written amount, quantity Quantity) (float64, issue) {
 	m := measureOf(quantity)
-	if written.unit == "" {
+	if written.unit == "" || quantity == QuantityAge && strings.EqualFold(written.unit, "m") {
 		usual := m.units[0].symbol
 		if quantity == QuantityAge {
 			usual = "months"

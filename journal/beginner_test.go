@@ -22,6 +22,12 @@ func TestHintsForABeginnersNumbers(t *testing.T) {
 		{"- hatched: 20 babies", []string{`write hatched: true, or the name of the brood, and below it shrimplets: 20`}},
 		{"- dropped: 3 eggs", []string{`write dropped: true, or the name of the brood, and below it eggs: 3`}},
 		{"- eyed: 1", []string{`write eyed: true, or put the name of the brood in quotes: "1"`}},
+		{"- hatched: about 20", []string{`write hatched: true, or the name of the brood, and below it shrimplets: 20`}},
+		{"- died: 1!", []string{"write 1"}},
+		{"- moulted: 2x", []string{"write 2"}},
+		{"- counted: 20ish", []string{"write 20"}},
+		{"- counted: >20", []string{"write 20"}},
+		{"- stocked: 5\n    age: 3 m", []string{"write 3 months"}},
 		{"- water-change: 0.25", []string{"write 25 %"}},
 		{"- water-change: 1/4", []string{"write 25 %"}},
 		{"- water-change: about a third", []string{"write 33 %"}},
@@ -114,6 +120,7 @@ func TestHintsForABeginnersSettings(t *testing.T) {
 		{"tanks: {a: {}}\naddress: example.org/shrimp", []string{"write https://example.org/shrimp/"}},
 		{"tanks: {a: {}}\nlanguage: en_US", []string{"write en-US"}},
 		{"tanks: {a: {water-range: {nitrate: <20, temperature: 68-78}}}", []string{"write 0-20", "if it is Fahrenheit, write 68-78 F"}},
+		{"units: {temperature: F}\ntanks: {a: {heater: 23}}", []string{"a number without a unit is Fahrenheit in this journal; for Celsius write 23 C"}},
 		{"tanks:\n  a {volume: 38 L}", []string{"write a: {, with a colon and a space before the brace"}},
 		{"tanks:\n  a:\nheater: 23 C", []string{"it tells of a tank: indent it below the id of that tank"}},
 	} {
@@ -141,6 +148,13 @@ func TestEventsThatAreHardlyMeantSo(t *testing.T) {
 		{"- removed: 2\n    to: Window", []string{"write moved: 2, and below it to: window"}},
 		{"- removed: [ruby, pearl]\n    to: window", []string{"write moved: [ruby, pearl], and below it to: window"}},
 		{"- removed: 2\n    to: a friend", nil},
+		{"- stocked: 5\n    length: 2", []string{"for 2 cm write 20; if it just hatched, write 2 mm"}},
+		{"- stocked: 5\n    length: 2 mm", nil},
+		{"- stocked: 5\n    length: 20", nil},
+		{"- water-change: 0.25 %", []string{"for a part of the whole write 25 %"}},
+		{"- water-change: 2 %", nil},
+		{"- hatched: batch 1", nil},
+		{"- eyed: batch 1", nil},
 	} {
 		_, problems := ParseEntry("e.md", []byte(entryWith(test.written)), settings)
 		checkHints(t, test.written, problems, test.hints)

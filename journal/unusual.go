@@ -18,6 +18,8 @@ const (
 	longestHatchling = 4.6
 	// fewestEggs and mostEggs are the eggs that one female carries: far outside the 21 to 51 young of the same source.
 	fewestEggs, mostEggs = 3, 150
+	// leastShare is a share of the water below which a part of 1 was written in percent: 0.25 % for a quarter.
+	leastShare = 0.01
 	// mostStockedUsual is how many shrimp join a tank at once.
 	mostStockedUsual = 500
 )
@@ -29,10 +31,17 @@ func (r *entryReader) checkNumbers(event *Event) {
 	case *Stocked:
 		r.checkSpan(event, kind, Known(what.Shrimp.Total), [2]int{0, mostStockedUsual})
 		r.checkAge(event, what.Age)
+		if at := event.At("length"); what.Length.Known && what.Length.Value <= longestHatchling && r.units.Length == "mm" && r.unitless(at) {
+			r.warn(at, hatchling(what.Length.Value))
+		}
 	case *Berried:
 		r.checkSpan(event, "eggs", what.Eggs, [2]int{fewestEggs, mostEggs})
 	case *WaterChange:
 		r.checkVolume(event, what.Volume)
+		if share := what.Share; share.Known && share.Value > 0 && share.Value < leastShare {
+			r.warn(event.At(kind), issue{code: "unusual-number", message: "a change of " + decimal(round(100*share.Value, 3)) + " % of the water is hardly one",
+				hint: "for a part of the whole write " + decimal(round(10000*share.Value, 1)) + " %"})
+		}
 	case *Measured:
 		r.checkLengths(event, what)
 	}
@@ -85,15 +94,21 @@ func (r *entryReader) checkLengths(event *Event, what *Measured) {
 		at := event.AtItem("measured", i)
 		found := issue{code: "unusual-length", message: fmt.Sprintf("a length of %s mm is unusual; dwarf shrimp have %d to %d mm",
 			decimal(round(length, 3)), shortestUsual, longestUsual)}
-		switch written := decimal(round(length, 3)); {
+		switch {
 		case length <= longestHatchling && !young && r.units.Length == "mm" && r.unitless(at):
-			found.message = "a length of " + written + " mm is that of a shrimp that just hatched"
-			found.hint = "for " + written + " cm write " + decimal(math.Round(length*100)/10) + "; if it just hatched, write " + written + " mm"
+			found = hatchling(length)
 		case length >= shortestUsual && length <= longestUsual:
 			continue
 		}
 		r.warn(at, found)
 	}
+}
+
+// hatchling says of a length without a unit that centimetres may be meant.
+func hatchling(length float64) issue {
+	written := decimal(round(length, 3))
+	return issue{code: "unusual-length", message: "a length of " + written + " mm is that of a shrimp that just hatched",
+		hint: "for " + written + " cm write " + decimal(math.Round(length*100)/10) + "; if it just hatched, write " + written + " mm"}
 }
 
 // bareNumber is a number without a unit behind it.

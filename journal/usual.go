@@ -80,8 +80,11 @@ func outside(reading Reading, span WaterRange) bool {
 	return reading.Value < span.Low-1e-9 || reading.Value > span.High+1e-9
 }
 
-// orLostPoint returns the hint of a number that has no meaning, or that its point is missing.
+// orLostPoint returns the hint of a number that has no meaning, or that its point or its unit is missing.
 func (units Units) orLostPoint(problem issue, word *Word, written amount) string {
+	if problem.code != "" && word.Quantity == QuantityTemperature && units.Temperature == "F" && written.unit == "" && written.number >= 0 && written.number <= 45 {
+		return "a number without a unit is Fahrenheit in this journal; for Celsius write " + decimal(written.number) + " C"
+	}
 	if problem.code == "" || problem.hint != "" {
 		return problem.hint
 	}

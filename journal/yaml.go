@@ -167,6 +167,9 @@ func (p *page) syntax(err error) (Position, issue) {
 	}
 	line := lineAt(p.text, at.Line)
 	if m := valueOf.FindStringSubmatch(line); m != nil && strings.ContainsAny(m[1][:1], "|>") {
+		if number := looseCount.FindStringSubmatch(m[1]); number != nil {
+			return at, issue{code: "yaml-syntax", message: quote(m[1]) + " is no number here", hint: "write " + number[1]}
+		}
 		return at, issue{code: "yaml-syntax", message: quote(m[1][:1]) + " at the start has a meaning of its own", hint: "if it is part of a text, " + asText(m[1])}
 	}
 	if tab := strings.IndexByte(line, '\t'); tab >= 0 {
