@@ -176,7 +176,7 @@ func TestWhatIsLikely(t *testing.T) {
 			"shelf was last counted 28 days ago: 30", "# tank: shelf   # one of: shelf, window\n"}, nil},
 		{"two months on, it is overdue", journal.NewDay(2026, 4, 15), "shelf", []string{"2 should have hatched by now", "if the eggs are lost: dropped: \"2\"", "# - hatched: \"2\"\n  #   date: 2026-03-04   # a guess, the likeliest day: write the day it was\n", "the young of amber"}, []string{"a saddle was seen", "# - eyed"}},
 		{"the other tank", journal.NewDay(2026, 3, 2), "window", []string{"tank: window\n", "no water test yet"}, []string{"- hatched", "- counted"}},
-		{"before anything", journal.NewDay(2025, 12, 1), "shelf", []string{"no water test yet", "Other events: stocked"}, []string{"  # - "}},
+		{"before anything", journal.NewDay(2025, 12, 1), "shelf", []string{"no water test yet", "such as   - died: 1\n  # stocked, saddled"}, []string{"  # - "}},
 		{"just hatched", journal.NewDay(2026, 2, 9), "shelf", []string{"the young of amber hatched 7 days ago and were not seen since", "# - sighted:"}, []string{"- hatched"}},
 	}
 	for _, test := range tests {

@@ -32,13 +32,13 @@ func Entry(c *colony.Colony, f *forecast.Forecast, taken []*journal.Entry, wante
 		fmt.Fprintf(&out, "title: %s\n", yamlText(wanted.Title))
 	}
 	writeTank(&out, c, wanted.Tank)
-	out.WriteString("# Take the # away from what you saw, and write the number or the name behind the colon.\n")
+	out.WriteString("# Take away the # and the space behind it where you saw it, and write the number or the name behind the colon.\n")
 	writeWater(&out, c, wanted)
 	out.WriteString("events:\n")
 	for _, p := range proposalsFor(c, f, wanted) {
 		out.WriteString(indent(commented(append([]string{p.why}, p.lines...)...), "  ") + "\n")
 	}
-	out.WriteString(indent(commented("Other events: "+strings.Join(others(), ", "), "What they mean: pleopod manual berried"), "  "))
+	out.WriteString(indent(commented("Other events, each on a line such as   - died: 1", strings.Join(others(), ", "), "What they mean: pleopod manual berried"), "  "))
 	out.WriteString("---\n\n")
 	return File{Path: freePath(taken, wanted), Text: out.String()}
 }

@@ -40,7 +40,7 @@ var left = []string{"title", "tanks", "as-of", "charts", "look", "biology", "tds
 func settings(title string, day journal.Day) string {
 	words := journal.Words()
 	var out strings.Builder
-	out.WriteString("# What holds for the whole diary. A line that begins with # is not read: take the # away to use it.\n")
+	out.WriteString("# What holds for the whole diary. A line that begins with # is not read: take away the # and the space behind it to use it.\n")
 	out.WriteString("# A line is a key, a colon, a space and a value. What belongs together has the same indent, in spaces.\n\n")
 	fmt.Fprintf(&out, "title: %s\n", yamlText(title))
 	proposals(&out, words.Settings, "")
@@ -68,7 +68,7 @@ func firstEntry(day journal.Day) string {
 	stocked := find(kindWords(), "stocked")
 	var out strings.Builder
 	fmt.Fprintf(&out, "---\ndate: %s\n", day)
-	out.WriteString("# The lines between the hyphens are for the calculations. Take the # away from what is true, and mend the numbers.\n")
+	out.WriteString("# The lines between the hyphens are for the calculations. Take away the # and the space behind it where a line is true, and mend the numbers.\n")
 	fmt.Fprintf(&out, "# %-42s # %s\n", "water: {temperature: 23.4 C, ph: 7.4, gh: 8}", "what you measured")
 	out.WriteString("events:\n")
 	fmt.Fprintf(&out, "  # %-40s # %s\n", "- stocked: "+stocked.Example, stocked.About)
@@ -88,7 +88,7 @@ Each day you saw something is a file in the folder entries. "pleopod entry" make
     pleopod publish           writes the site into the folder published
     pleopod manual berried    explains a word; "pleopod manual" explains them all
 
-Run them in this folder. Pictures go into the folder photos, and into an entry like this: ![Ruby and her eggs](../photos/ruby.jpg)
+Run them in this folder. Write "berried" once, when you first see her eggs; "hatched" or "dropped" ends the brood. Pictures go into the folder photos, and into an entry like this: ![Ruby and her eggs](../photos/ruby.jpg)
 
 Nothing you write is ever changed by the program, and this page is not published.
 `
