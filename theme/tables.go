@@ -80,9 +80,13 @@ func broodRows(b *book) [][]string {
 		if x.Mother != nil {
 			mother = x.Mother.Name
 		}
+		dropped := x.Dropped
+		if x.State == forecast.Unseen {
+			dropped = 0 // that their mother left later says nothing of them
+		}
 		rows = append(rows, []string{
 			x.ID, x.Tank(), x.Berried.String(), x.LastClear.String(), x.Eyed.String(), x.Hatched.String(),
-			x.Dropped.String(), string(x.State),
+			dropped.String(), string(x.State),
 			mother, strconv.Itoa(x.Generation), known(x.Eggs), known(x.Shrimplets), rounded(x.Progress),
 			x.Hatch.P10.String(), x.Hatch.P50.String(), x.Hatch.P90.String(),
 		})

@@ -15,6 +15,7 @@ func (r *replay) berried(e *journal.Event, what *journal.Berried) {
 		r.fault(e.At("berried"), "too-many-broods", fmt.Sprintf("%d females with eggs in one event; it can open at most %d broods", n, mostBroods))
 		return
 	}
+	r.checkClear(e, what.LastClear)
 	for i := range what.Shrimp.Count.Total {
 		var mother *Shrimp
 		if i < len(mothers) {
@@ -87,7 +88,6 @@ func (r *replay) open(e *journal.Event, what *journal.Berried, name string, moth
 	if what.LastClear <= e.Day {
 		b.LastClear = what.LastClear
 	}
-	r.checkClear(e, what.LastClear)
 	if mother != nil {
 		mother.Broods = append(mother.Broods, b)
 	}

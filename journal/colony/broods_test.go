@@ -195,6 +195,28 @@ func TestABroodFollowsAMoveWithoutNames(t *testing.T) {
 	if c.Cohorts[0].Tank != "south" {
 		t.Errorf("the cohort is in %s", c.Cohorts[0].Tank)
 	}
+	if events := brood(t, c, "amber").Events; len(events) != 3 || events[1].What.Kind() != "moved" {
+		t.Errorf("the move is not among the brood's events: %v", events)
+	}
+}
+
+// TestABroodFollowsNoMoveThatCannotHaveBeenHers has moves without names that left no room for the mother: then she stayed, and
+// the keeper is told.
+func TestABroodFollowsNoMoveThatCannotHaveBeenHers(t *testing.T) {
+	males := journal.Who{Count: journal.Count{Total: 2, Sorted: true, Males: journal.Known(2)}}
+	for name, d := range map[string]*diary{
+		"males": newDiary("north", "south").on("2026-03-14", "north", berried(1, "amber")).
+			on("2026-03-20", "north", &journal.Moved{Shrimp: males, To: "south"}),
+		"she was still seen at home": newDiary("north", "south").on("2026-03-14", "north", berried(1, "amber")).
+			on("2026-03-20", "north", &journal.Moved{Shrimp: some(1), To: "south"}).on("2026-03-25", "north", &journal.Eyed{Brood: "amber"}),
+		"another mother": newDiary("north", "south").on("2026-03-14", "north", berried(2, "flint", "amber")).
+			on("2026-03-20", "north", &journal.Moved{Shrimp: some(1), To: "south"}).on("2026-03-31", "south", hatched("flint")),
+	} {
+		c := d.on("2026-04-01", "south", hatched("amber")).replay("2026-04-10")
+		if stays := brood(t, c, "amber").Stays; len(stays) != 1 || len(c.Problems) != 1 || c.Problems[0].Code != "brood-elsewhere" {
+			t.Errorf("%s: stays %v, problems %v", name, stays, c.Problems)
+		}
+	}
 }
 
 // TestAHatchWithoutABroodSuggestsSighted asks for the hint of a hatch without a brood.

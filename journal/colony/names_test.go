@@ -188,6 +188,8 @@ func TestSlipsThatOnlyTheRecordShows(t *testing.T) {
 			[]string{`"Ruby" and "ruby" count as two shrimp; if it is the same shrimp, write ruby`}},
 		{"clear before any came", begun().on("2026-03-14", "north", lastClear("2026-02-12")),
 			[]string{`"last-clear" is 2026-02-12, before the first shrimp came on 2026-03-01 (entries/2026-03-01-a.md:5:5)`}},
+		{"several clear before any came", begun().on("2026-03-14", "north", &journal.Berried{Shrimp: some(3), LastClear: day("2026-02-12")}),
+			[]string{`"last-clear" is 2026-02-12, before the first shrimp came on 2026-03-01 (entries/2026-03-01-a.md:5:5)`}},
 		{"clear on the day they came", begun().on("2026-03-14", "north", lastClear("2026-03-01")), nil},
 		{"the record begins with eggs", newDiary("north").on("2026-03-14", "north", lastClear("2026-02-12")), nil},
 		{"water first, then shrimp", newDiary("north").on("2026-02-01", "north", &journal.WaterTest{}).on("2026-03-01", "north", stocked).on("2026-03-14", "north", lastClear("2026-02-12")),

@@ -2,6 +2,7 @@ package colony
 
 import (
 	"fmt"
+	"slices"
 
 	"pleopod/journal"
 )
@@ -105,19 +106,20 @@ func neverSeen(e *journal.Event) string {
 }
 
 // follow settles where a brood is when an event about it stands in another tank. A move of shrimp without names
-// may well have been hers; without any such move the brood stays where it was.
+// may well have been hers, if it was not before the brood was last seen; without any such move the brood stays where it was.
 func (r *replay) follow(e *journal.Event, b *Brood) {
 	from := b.Tank()
 	if from == e.Tank {
 		return
 	}
-	since := b.Stays[len(b.Stays)-1].From
+	since := max(b.Stays[len(b.Stays)-1].From, b.Events[len(b.Events)-1].Day)
 	ledger := r.tanks[from].Ledger
 	for i := len(ledger) - 1; i >= 0 && ledger[i].Day >= since; i-- {
 		line := ledger[i]
-		if line.Why != LeftMoved || line.Other != e.Tank || len(line.Names) > 0 {
+		if line.Why != LeftMoved || line.Other != e.Tank || len(line.Names) > 0 || !r.room(line) {
 			continue
 		}
+		b.Events = append(b.Events, line.Event)
 		r.carry(b, e.Tank, line.Day)
 		if b.Mother != nil {
 			b.Mother.Tank = e.Tank
@@ -125,6 +127,20 @@ func (r *replay) follow(e *journal.Event, b *Brood) {
 		return
 	}
 	r.warn(broodAt(e), "brood-elsewhere", fmt.Sprintf("brood %q is carried in %s, not in %s; if the female changed tank, a \"moved\" event says so", b.ID, from, e.Tank))
+}
+
+// room reports whether one more of the shrimp that moved may have carried a brood.
+func (r *replay) room(move Line) bool {
+	mothers := move.Count.Total
+	if move.Count.Sorted {
+		mothers = move.Count.Females.Or(0) + move.Count.Unsexed.Or(0)
+	}
+	for _, b := range r.colony.Broods {
+		if slices.Contains(b.Events, move.Event) {
+			mothers--
+		}
+	}
+	return mothers > 0
 }
 
 // explainUnknownBroods complains about brood names that no earlier event had opened.

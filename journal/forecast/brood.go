@@ -5,7 +5,6 @@ import (
 	"fmt"
 
 	"pleopod/journal"
-	"pleopod/journal/colony"
 	"pleopod/journal/wording"
 )
 
@@ -48,7 +47,7 @@ func (r *record) brood(c *knownBrood, d *scratch) Brood {
 		b.Foreseen = first.window(first.eggs(first.facts(c)))
 	}
 	r.follow(&b, c, last, d)
-	b.State = b.stateOn(r.colony.AsOf, o)
+	b.State = b.stateOn(c, r.colony.AsOf, o)
 	switch b.State {
 	case Carried:
 		b.Change = r.change(c, d)
@@ -67,15 +66,20 @@ func (r *record) brood(c *knownBrood, d *scratch) Brood {
 // unseen. Assumption.
 const Forgotten = 21
 
-// stateOn returns where the brood stands on the as-of day.
-func (b *Brood) stateOn(asOf journal.Day, o outlook) BroodState {
-	if b.Brood.State != colony.Carried {
-		return BroodState(b.Brood.State)
+// stateOn returns where the brood stands on the as-of day. A mother who dies or leaves long after the eggs must have hatched
+// did not carry them so long.
+func (b *Brood) stateOn(c *knownBrood, asOf journal.Day, o outlook) BroodState {
+	if c.lostWithHer {
+		asOf = c.Dropped - 1
 	}
 	late := o.day(o.dist, 0.95)
 	switch {
+	case c.ended != 0 && !c.lostWithHer:
+		return BroodState(c.State)
 	case b.Foreseen.P95 != 0 && asOf > b.Foreseen.P95+Forgotten:
 		return Unseen
+	case c.lostWithHer:
+		return Dropped
 	case b.Hatch.Reason == "" && late != 0 && asOf > late:
 		return Overdue
 	}

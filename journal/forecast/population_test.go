@@ -136,6 +136,42 @@ func TestAgesOfStockedShrimp(t *testing.T) {
 	}
 }
 
+// TestEggsHatchWhereTheirMotherIs moves females with eggs in awkward ways. Nobody but the young can join those that the ledger
+// knows of, so that the tank without them must hold its balance, now and a year ahead.
+func TestEggsHatchWhereTheirMotherIs(t *testing.T) {
+	start := day(t, "2026-03-01")
+	females := func(n int) journal.Count { return journal.Count{Total: n, Sorted: true, Females: journal.Known(n)} }
+	ruby := &journal.Berried{Shrimp: named("ruby"), Broods: []string{"amber"}, Eggs: journal.Known(10)}
+	begun := func(open *journal.Berried) *diary {
+		return newDiary(heated("b", 23), heated("a", 23)).on(start, "a", &journal.Stocked{Shrimp: females(2), Age: journal.Known(150.0)}).on(start+5, "a", open)
+	}
+	hatched := &journal.Hatched{Brood: "amber"}
+	for _, c := range []struct {
+		name          string
+		diary         *diary
+		with, without string
+		most          float64 // shrimp where the young are
+	}{
+		{"a move without names", begun(berried("amber")).on(start+10, "a", &journal.Moved{Shrimp: journal.Who{Count: females(1)}, To: "b"}).
+			on(start+28, "b", hatched), "b", "a", 200},
+		{"the eggs were counted", begun(ruby).on(start+10, "a", &journal.Moved{Shrimp: named("ruby"), To: "b"}).on(start+28, "b", hatched), "b", "a", 11},
+		{"a move of one whose eggs are taken as hatched", begun(ruby).on(start+35, "a", &journal.Moved{Shrimp: named("ruby"), To: "b"}).
+			on(start+80, "b", &journal.Moulted{Shrimp: named("ruby")}), "a", "b", 11},
+		{"her death long after they must have hatched", begun(ruby).on(start+100, "a", &journal.Died{Shrimp: named("ruby")}), "a", "b", 11},
+	} {
+		f := Make(c.diary.replay(start + 100))
+		tanks := map[string]Tank{f.Tanks[0].ID: f.Tanks[0], f.Tanks[1].ID: f.Tanks[1]}
+		with, without := tanks[c.with].Population, tanks[c.without].Population
+		balance := float64(tanks[c.without].Totals().Balance())
+		if without.Now.P95 > balance || without.Ahead[len(without.Ahead)-1].P95 > balance {
+			t.Errorf("%s: %s holds %v, and %v in a year, of %v", c.name, c.without, without.Now, without.Ahead[len(without.Ahead)-1], balance)
+		}
+		if with.Now.P50 < 2 || with.Now.P95 > c.most {
+			t.Errorf("%s: %s holds %v, want the young, and %v at most", c.name, c.with, with.Now, c.most)
+		}
+	}
+}
+
 // TestEveryTankHoldsItsBalance moves males, who have no young, back and forth between tanks listed in any order, some on one day:
 // each tank must hold what its ledger says, but for a few deaths that nobody saw.
 func TestEveryTankHoldsItsBalance(t *testing.T) {

@@ -145,12 +145,16 @@ type knownBrood struct {
 	eyed  journal.Day // that eyes were seen; zero when they were not
 	ended journal.Day // its end; zero when it has none
 	moves []journal.Day
+	// lostWithHer is true of eggs that were lost because their mother died or left.
+	lostWithHer bool
 }
 
 func newKnownBrood(b *colony.Brood) *knownBrood {
 	c := &knownBrood{Brood: b, noted: b.Opened.KnownFrom(), moves: make([]journal.Day, len(b.Stays))}
 	if b.Ended != nil {
 		c.ended = b.Ended.KnownFrom()
+		_, dropped := b.Ended.What.(*journal.Dropped)
+		c.lostWithHer = b.State == colony.WasDropped && !dropped
 	}
 	c.moves[0] = c.noted
 	for i, stay := range b.Stays[1:] {

@@ -86,19 +86,17 @@ func multiplier(l Learned) model.Multiplier {
 	return model.Multiplier{Median: l.Mean, SD: l.SD}
 }
 
-// carried adds a brood that nobody ended: as open, or as hatched unseen when it is long overdue.
+// carried adds a brood that nobody ended: as open, or, when it is long overdue, as hatched unseen where its mother was then.
 func (tr *translator) carried(b *colony.Brood, tank string, r *model.Record) {
-	if b.State != colony.Carried || b.Tank() != tank {
-		return
-	}
 	i := slices.IndexFunc(tr.forecast.Broods, func(f Brood) bool { return f.Brood == b })
 	if i < 0 {
 		return
 	}
 	brood := &tr.forecast.Broods[i]
-	if brood.State == Unseen {
-		day := max(brood.Foreseen.P50, b.Stays[len(b.Stays)-1].From)
+	if day := brood.Foreseen.P50; brood.State == Unseen && b.TankOn(day-1) == tank {
 		r.Facts = append(r.Facts, model.Fact{Day: model.Day(day), Order: tr.order[b.Opened], What: model.Hatched{Brood: b.ID}})
+	}
+	if !brood.Open() || b.Tank() != tank {
 		return
 	}
 	open := model.OpenBrood{Brood: b.ID}
@@ -242,15 +240,16 @@ func counted(what *journal.Counted) model.Counted {
 func (tr *translator) moved(t *Tank, e *journal.Event, what *journal.Moved) []model.What {
 	var broods []string
 	for i := range tr.forecast.Broods {
-		b := tr.forecast.Broods[i].Brood
-		if b.Mother != nil && slices.Contains(what.Shrimp.Names, b.Mother.Name) && slices.Contains(b.Events, e) {
+		b := &tr.forecast.Broods[i]
+		hatched := b.State == Unseen && b.Foreseen.P50 <= e.Day
+		if !hatched && slices.Contains(b.Brood.Events, e) {
 			broods = append(broods, b.ID)
 		}
 	}
 	if e.Tank == t.ID {
 		return []model.What{model.MovedOut{Group: tr.group(what.Shrimp), Parcel: tr.order[e], Broods: broods}}
 	}
-	return []model.What{model.MovedIn{Parcel: tr.order[e], Broods: broods}}
+	return []model.What{model.MovedIn{Parcel: tr.order[e]}}
 }
 
 // berried opens the broods of an event.
@@ -284,10 +283,13 @@ func (tr *translator) closed(e *journal.Event) []model.What {
 	return all
 }
 
-// droppedBy ends the broods that were lost with their mothers.
+// droppedBy ends the broods that were lost with their mothers. Those taken as hatched unseen before were not.
 func (tr *translator) droppedBy(e *journal.Event) []model.What {
 	var all []model.What
 	for _, b := range tr.ended[e] {
+		if b.State == Unseen {
+			continue
+		}
 		all = append(all, model.Dropped{Brood: b.ID})
 	}
 	return all

@@ -34,10 +34,12 @@ func (h *history) unseen(day journal.Day) float64 {
 	for i := range h.forecast.Broods {
 		b := &h.forecast.Broods[i]
 		switch {
+		case b.State == forecast.Unseen:
+			if b.Foreseen.P95+forecast.Forgotten < day {
+				settled, lost = settled+1, lost+1
+			}
 		case b.Ended != nil && b.Ended.KnownFrom() <= day:
 			settled++
-		case b.Ended == nil && b.Foreseen.P95 != 0 && b.Foreseen.P95+forecast.Forgotten < day:
-			settled, lost = settled+1, lost+1
 		}
 	}
 	return lost / settled

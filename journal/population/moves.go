@@ -1,7 +1,10 @@
 package population
 
 // parcel is what every particle of one tank packed for another.
-type parcel struct{ animals [][]mover }
+type parcel struct {
+	animals [][]mover
+	broods  map[string]brood // whose mothers are among them
+}
 
 // mover is one animal on its way.
 type mover struct {
@@ -16,18 +19,17 @@ func (f MovedOut) apply(t *tank, fact Fact) {
 	if t.cloud.effective() < 0.999*float64(len(t.particles)) {
 		t.resample() // the other tank takes all particles for equal
 	}
-	packed := &parcel{animals: make([][]mover, len(t.particles))}
+	packed := &parcel{animals: make([][]mover, len(t.particles)), broods: map[string]brood{}}
 	t.parcels[f.Parcel] = packed
-	mothers := 0
 	for _, id := range f.Broods {
-		if _, ok := t.broods[id]; ok {
-			mothers++
+		if b, ok := t.broods[id]; ok {
+			packed.broods[id] = b
 			delete(t.broods, id)
 		}
 	}
 	for i := range t.particles {
 		p, s := &t.particles[i], &t.streams[i]
-		packed.animals[i] = t.pack(p, s, f.Group, mothers)
+		packed.animals[i] = t.pack(p, s, f.Group, len(packed.broods))
 	}
 	t.refresh()
 }
@@ -89,8 +91,8 @@ func (f MovedIn) apply(t *tank, _ Fact) {
 			t.unpack(p, s, one)
 		}
 	}
-	for _, id := range f.Broods {
-		t.broods[id], t.noted = brood{}, true
+	for id, b := range packed.broods {
+		t.broods[id], t.noted = b, true
 	}
 	t.refresh()
 }

@@ -40,7 +40,7 @@ func story(t *rapid.T, p testing.TB) []Record {
 			add(&a, FailedMoult{group(3)})
 		case "moved":
 			add(&a, MovedOut{Group: group(6), Parcel: order, Broods: broods})
-			add(&b, MovedIn{Parcel: order, Broods: broods})
+			add(&b, MovedIn{Parcel: order})
 			broods = nil
 		case "berried":
 			id := fmt.Sprint("brood-", order)

@@ -134,10 +134,7 @@ type MovedOut struct {
 }
 
 // MovedIn is shrimp that came from another tank of the journal. It follows its MovedOut in Order.
-type MovedIn struct {
-	Parcel int
-	Broods []string
-}
+type MovedIn struct{ Parcel int }
 
 // Berried is one brood that was seen.
 type Berried struct {
