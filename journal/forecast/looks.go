@@ -22,22 +22,27 @@ func (tr *translator) looks(t *Tank, facts []model.Fact) []model.Fact {
 	if len(facts) == 0 {
 		return nil
 	}
-	last := facts[0].Day
+	first := facts[0].Day
 	for _, fact := range facts {
-		last = min(last, fact.Day)
+		first = min(first, fact.Day)
 	}
+	last := first
 	var all []model.Fact
 	for _, e := range tr.forecast.Colony.Entries {
 		day := model.Day(e.Date)
-		if day <= last || !slices.Contains(e.Tanks, t.ID) {
+		if day <= first || !slices.Contains(e.Tanks, t.ID) {
 			continue
 		}
 		closely := closeLook(t, e)
-		if day < last+lookEvery && !closely {
-			continue
+		switch n := len(all); {
+		case n > 0 && day == last: // the entries of a day are one look
+			if closely {
+				all[n-1].What = model.Looked{Closely: true}
+			}
+		case day >= last+lookEvery || closely:
+			last = day
+			all = append(all, model.Fact{Day: day, Order: afterAll, What: model.Looked{Closely: closely}})
 		}
-		last = day
-		all = append(all, model.Fact{Day: day, Order: afterAll, What: model.Looked{Closely: closely}})
 	}
 	return all
 }
