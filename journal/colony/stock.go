@@ -2,6 +2,7 @@ package colony
 
 import (
 	"fmt"
+	"slices"
 
 	"pleopod/journal"
 )
@@ -65,6 +66,30 @@ func (r *replay) counted(e *journal.Event, what *journal.Counted) {
 		r.bounds[e.Tank] = &bound{counted: what.Shrimp.Total, on: e.Day}
 	}
 	r.see(e, what.Shrimp.Total)
+}
+
+// Closings returns the counts of the emptied tank that found nobody, in order: each ends a colony.
+func (t *Tank) Closings() (all []*journal.Event) {
+	for _, c := range t.Censuses {
+		if c.Method == journal.Emptied && complete(c.Count) && c.Count.Total == 0 {
+			all = append(all, c.Event)
+		}
+	}
+	return all
+}
+
+// Closed reports whether, as was known on a day, the tank was emptied with nobody left, and nobody came or was seen since.
+func (t *Tank) Closed(day journal.Day) bool {
+	var last *journal.Event
+	for _, e := range t.Closings() {
+		if e.KnownFrom() <= day {
+			last = e
+		}
+	}
+	since := func(e *journal.Event) bool { return last != nil && e.KnownFrom() <= day && e.Compare(last) > 0 }
+	return last != nil &&
+		!slices.ContainsFunc(t.Ledger, func(l Line) bool { return (l.Change > 0 || l.Why == CameHatched) && since(l.Event) }) &&
+		!slices.ContainsFunc(t.Proofs, func(p Proof) bool { return since(p.Event) })
 }
 
 // graded notes what a grading shows: that these animals were alive, and that a brood's young were looked at.

@@ -58,7 +58,7 @@ type BroodState string
 const (
 	Carried BroodState = "carried"
 	Overdue BroodState = "overdue" // past the p95 of the window without the still-carried condition
-	Unseen  BroodState = "unseen"  // overdue for so long that it is taken as hatched unseen, see Forgotten
+	Unseen  BroodState = "unseen"  // overdue for so long that it is taken as hatched unseen, see Forgotten; its mother may have died or left since
 	Hatched BroodState = "hatched"
 	Dropped BroodState = "dropped"
 )
@@ -110,9 +110,11 @@ type Tank struct {
 	Population Population
 	Growth     []Growth
 	Founders   Founders
-	Water      []WaterDay
-	Rates      []WaterRate  // by kind in the order of journal.ReadingKinds, then by day
-	Creep      []WaterCreep // of the kinds that the record is long enough for
+	// FoundersBefore is the founders of the colonies that ended when the tank was emptied and nobody was left, by day.
+	FoundersBefore []Founders
+	Water          []WaterDay
+	Rates          []WaterRate  // by kind in the order of journal.ReadingKinds, then by day
+	Creep          []WaterCreep // of the kinds that the record is long enough for
 }
 
 // Daily is the estimated mean temperature of one day.
@@ -229,8 +231,9 @@ type Founders struct {
 	First     journal.Day // day on which the first shrimp came, or zero
 	// Youngest and Oldest are the ages in days between which the oldest of them lay on First; zero when nobody was stocked.
 	Youngest, Oldest float64
-	Guessed          bool        // these are the usual ages, because nobody wrote them
-	OldFrom          journal.Day // day from which these may be past breeding age, or zero
+	Guessed          bool           // these are the usual ages, because nobody wrote them
+	OldFrom          journal.Day    // day from which these may be past breeding age, or zero
+	Ended            *journal.Event // the count that found nobody left of the colony, or nil
 }
 
 // WaterDay is the readings of one water test with what follows from them.

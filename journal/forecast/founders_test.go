@@ -24,6 +24,9 @@ func TestAgesOfTheFirstShrimp(t *testing.T) {
 		{"of two groups the older", func(d *diary) { d.on(start, "shelf", young, old) }, 270, 330, false},
 		{"in whatever order", func(d *diary) { d.on(start, "shelf", old, young) }, 270, 330, false},
 		{"later shrimp are no founders", func(d *diary) { d.on(start, "shelf", young).on(start+5, "shelf", old) }, 90, 110, false},
+		{"those before the tank was emptied are gone", func(d *diary) {
+			d.on(start-90, "shelf", old).on(start-60, "shelf", &journal.Counted{Method: journal.Emptied}).on(start, "shelf", young)
+		}, 90, 110, false},
 		{"the usual ages", func(d *diary) { d.on(start, "shelf", usual) }, p.Stocking.YoungestDays, p.Stocking.OldestDays, true},
 	} {
 		d := newDiary(heated("shelf", 24))
@@ -42,5 +45,6 @@ func TestAgesOfTheFirstShrimp(t *testing.T) {
 func predictFounders(t *testing.T, d *diary, asOf journal.Day) Founders {
 	t.Helper()
 	f := Days(d.replay(asOf))
-	return f.founders(&f.Tanks[0])
+	_, now := founders(&f.Tanks[0])
+	return now
 }

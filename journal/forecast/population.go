@@ -13,7 +13,7 @@ import (
 func (tr *translator) conclude(t *Tank) {
 	t.Population.Gradings = tr.gradings(t, t.Population.Generations)
 	t.Population.Selecting = selecting(t.Population.Gradings)
-	t.Founders = tr.forecast.founders(t)
+	t.FoundersBefore, t.Founders = founders(t)
 }
 
 // problems turns the simulation's doubts into warnings at the events that raised them. Where the replay has already

@@ -19,8 +19,15 @@ var oldFounders = Kind{
 	find:        (*history).agedFounders,
 }
 
-func (h *history) agedFounders() []forecast.Notice {
-	founders := h.Founders
+func (h *history) agedFounders() (all []forecast.Notice) {
+	for _, founders := range h.FoundersBefore {
+		all = append(all, h.aged(founders)...)
+	}
+	return append(all, h.aged(h.Founders)...)
+}
+
+// aged is about one colony of the tank.
+func (h *history) aged(founders forecast.Founders) []forecast.Notice {
 	if founders.Oldest == 0 {
 		return nil
 	}
@@ -32,6 +39,9 @@ func (h *history) agedFounders() []forecast.Notice {
 	}
 	since := max(first, first+journal.Day(math.Ceil(p.DeclineFrom-middle)))
 	until, ending := h.followed(first)
+	if end := founders.Ended; end != nil && (until == 0 || end.KnownFrom() < until) {
+		until, ending = end.KnownFrom(), end
+	}
 	if since > h.asOf || until != 0 && until <= since {
 		return nil
 	}
@@ -48,7 +58,7 @@ func (h *history) agedFounders() []forecast.Notice {
 			"Look for saddles and eggs.",
 			"If there are no young, a few young shrimp keep the colony going.",
 		},
-		Ends: "Ends when young that the diary tells of have grown up, or others join the tank.",
+		Ends: "Ends when young that the diary tells of have grown up, others join the tank, or nobody is left when it is emptied.",
 	}
 	if until != 0 && until < n.Until {
 		n.Until, n.Ending = until, ending
@@ -98,12 +108,15 @@ func (h *history) followed(first journal.Day) (journal.Day, *journal.Event) {
 		}
 	}
 	for _, c := range h.forecast.Cohorts {
-		if c.Tank == h.ID {
+		if c.Tank == h.ID && c.Cohort.Hatched >= first {
 			earlier(max(c.Mature.P50, c.Brood.Ended.KnownFrom()), c.Brood.Ended)
 		}
 	}
 	grown := journal.Day(math.Round(h.Profile.Maturity.Days(h.Tank.Celsius)))
 	for _, e := range h.events {
+		if e.Day < first {
+			continue
+		}
 		switch what := e.What.(type) {
 		case *journal.Sighted:
 			earlier(e.KnownFrom()+grown, e)

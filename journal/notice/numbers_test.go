@@ -1,8 +1,11 @@
 package notice
 
 import (
+	"fmt"
+	"strings"
 	"testing"
 
+	"pleopod/journal"
 	"pleopod/journal/forecast"
 )
 
@@ -84,6 +87,9 @@ func TestSilentFemalesOneSexAndOldFoundersAreTold(t *testing.T) {
 		{name: "a male too", lines: "2026-03-01 {stocked: 8, age: 4 months}\n2026-03-10 {counted: {females: 6, males: 1}, method: careful}", asOf: "2026-03-11"},
 		{name: "nobody told them apart", lines: "2026-03-01 {stocked: 8, age: 4 months}\n2026-03-10 {counted: 6}", asOf: "2026-03-11"},
 		{name: "the other sex joins", lines: "2026-03-01 {stocked: {females: 5}, age: 4 months}\n2026-03-10 {stocked: {males: 3}}", asOf: "2026-03-20", want: "2026-03-01..2026-03-10 soon", p: 1, tol: 0.01, source: "five of five"},
+		{name: "a mating after they came", lines: "2026-03-01 {stocked: {females: 5}, age: 4 months}\n2026-03-10 {berried: 1}", asOf: "2026-03-20", want: "2026-03-01..2026-03-10 soon", p: 1, tol: 0.01, source: "five of five"},
+		{name: "eggs that came with them", lines: "2026-03-01 {stocked: {females: 5}, age: 4 months}\n2026-03-03 {berried: 5}", asOf: "2026-03-20", want: "2026-03-01.. soon", p: 1, tol: 0.01, source: "five of five"},
+		{name: "they are gone", lines: "2026-03-01 {stocked: {females: 2}, age: 4 months}\n2026-03-10 {died: 1}", asOf: "2026-03-20", want: "2026-03-01..2026-03-10 soon", p: 1, tol: 0.01, source: "two of two"},
 	})
 	tellWith(t, forecast.Past, "founders-old", []story{
 		// 365 − 8 · 30.44 = 121.5 days after they came
@@ -92,5 +98,21 @@ func TestSilentFemalesOneSexAndOldFoundersAreTold(t *testing.T) {
 		{name: "young have grown up", lines: "2026-03-01 {stocked: 10, age: 5 months}\n2026-03-10 {berried: 1, brood: amber}\n2026-03-31 {hatched: amber}", asOf: "2026-12-01"},
 		{name: "younger ones join", lines: "2026-03-01 {stocked: 10, age: 8 months}\n2026-08-01 {stocked: 5, age: 3 months}", asOf: "2026-09-01", want: "2026-07-01..2026-08-01 look", p: 1, tol: 0.01, source: "31 days after the middle of 49"},
 		{name: "long past", lines: "2026-03-01 {stocked: 10, age: 8 months}", asOf: "2026-09-15", want: "2026-07-01.. soon", p: 1, source: "76 days after the middle"},
+		{name: "taken down before", lines: "2026-03-01 {stocked: 10, age: 8 months}\n2026-03-20 {counted: 0, method: emptied}", asOf: "2026-09-15"},
+		{name: "taken down", lines: "2026-03-01 {stocked: 10, age: 8 months}\n2026-07-20 {counted: 0, method: emptied}", asOf: "2026-09-15", want: "2026-07-01..2026-07-20 look", p: 0.88, tol: 0.03, source: "half, and 18 of 49 days"},
+		{name: "set up again", lines: "2025-03-01 {stocked: 10, age: 8 months}\n2025-03-20 {counted: 0, method: emptied}\n2026-03-01 {stocked: 10, age: 8 months}", asOf: "2026-07-05", want: "2026-07-01.. look", p: 0.54, tol: 0.06, source: "as above"},
+		{name: "set up again since", lines: "2025-03-01 {stocked: 10, age: 8 months}\n2025-07-20 {counted: 0, method: emptied}\n2026-03-01 {stocked: 10, age: 4 months}", asOf: "2026-07-05", want: "2025-07-01..2025-07-20 look", p: 0.88, tol: 0.03, source: "as above"},
 	})
+}
+
+// Eggs that were seen are not told as if they had not been.
+func TestEggsThatCameWithFemalesAreNoWait(t *testing.T) {
+	j := told(t, oneTank, "2026-03-01 {stocked: {females: 5}, age: 4 months}\n2026-03-03 {berried: 5}")
+	standing, _ := weighed(t, j, journal.NewDay(2026, 3, 5), forecast.Past)
+	for _, n := range standing {
+		if n.Kind == "one-sex" && !strings.Contains(fmt.Sprint(n.Expected, n.Other), "have been seen") && !strings.Contains(fmt.Sprint(n.Other), "nobody wrote") {
+			return
+		}
+	}
+	t.Errorf("told: %+v", standing)
 }

@@ -78,6 +78,8 @@ func TestASilenceLongForThisKeeperIsTold(t *testing.T) {
 		{name: "a keeper who writes every day, three weeks", lines: "2026-03-01 {stocked: 10}\n2026-03-01+1x20 {fed: nettle}", asOf: "2026-04-09"},
 		{name: "and a day", lines: "2026-03-01 {stocked: 10}\n2026-03-01+1x20 {fed: nettle}", asOf: "2026-04-10", want: "2026-04-10.. look", p: 0, source: "(33/54)²¹"},
 		{name: "every day of late, and once a month before", lines: "2026-01-01 {stocked: 10}\n2026-01-01+30x10 {fed: nettle}\n2026-09-28+1x21 {fed: nettle}", asOf: "2026-11-08", want: "2026-11-08.. look", p: 0, source: "twenty gaps of a day: (34/55)²²"},
+		{name: "a tank taken down", lines: "2026-03-01 {stocked: 10}\n2026-03-08 {removed: 10} {counted: 0, method: emptied}", asOf: "2026-08-01"},
+		{name: "young found after that", lines: "2026-03-01 {stocked: 10}\n2026-03-08 {removed: 10} {counted: 0, method: emptied}\n2026-03-15 {sighted: 3}", asOf: "2026-05-05", want: "2026-05-01.. look", p: 0.015, tol: 0.006, source: "as five weeks, with two gaps of a week"},
 		{name: "an empty tank", lines: "2026-03-01+7x8 {fed: nettle}", asOf: "2026-06-20"},
 	})
 }

@@ -31,8 +31,10 @@ const pickedShare = 10
 
 // sexes is what is known of the sexes of a tank in which nothing has hatched.
 type sexes struct {
-	arrived        int // shrimp that came
-	females, males int // the most that were told apart at once
+	arrived, gone  int         // shrimp that came, and that left or were found dead
+	last           journal.Day // on which shrimp came
+	eggs           bool        // of a mating elsewhere were seen
+	females, males int         // the most that were told apart at once
 	both           bool
 	events         []*journal.Event
 }
@@ -52,7 +54,8 @@ func (h *history) onlyOneSex() []forecast.Notice {
 			signs = append(signs, sign{day: w.day, events: []*journal.Event{known.events[len(known.events)-1]}})
 			break
 		}
-		if known.arrived < leastArrived {
+		if known.arrived-known.gone < leastArrived {
+			signs = append(signs, sign{day: w.day})
 			continue
 		}
 		one := 1 - known.bothSexes()
@@ -79,13 +82,14 @@ func (s *sexes) learn(h *history, e *journal.Event) {
 	}
 	switch what := e.What.(type) {
 	case *journal.Stocked:
-		s.arrived += what.Shrimp.Total
+		s.arrived, s.last = s.arrived+what.Shrimp.Total, e.Day
 		tell(what.Shrimp.Females.Or(0), what.Shrimp.Males.Or(0))
 	case *journal.Moved:
 		if what.To != h.ID {
+			s.gone += what.Shrimp.Count.Total
 			return
 		}
-		s.arrived += what.Shrimp.Count.Total
+		s.arrived, s.last = s.arrived+what.Shrimp.Count.Total, e.Day
 		tell(what.Shrimp.Count.Females.Or(0), what.Shrimp.Count.Males.Or(0))
 	case *journal.Counted:
 		tell(what.Shrimp.Females.Or(0), what.Shrimp.Males.Or(0))
@@ -98,8 +102,16 @@ func (s *sexes) learn(h *history, e *journal.Event) {
 		case journal.Male:
 			tell(0, len(what.Lengths))
 		}
+	case *journal.Died:
+		s.gone += what.Shrimp.Count.Total
+		return
+	case *journal.Removed:
+		s.gone += what.Shrimp.Count.Total
+		return
 	case *journal.Berried:
 		tell(what.Shrimp.Count.Total, 0)
+		s.eggs = true
+		s.both = s.both || s.arrived > 0 && e.Day > s.last+forecast.AlreadyMated
 	case *journal.Courting:
 		tell(0, 1)
 	case *journal.Hatched, *journal.Sighted:
@@ -132,11 +144,17 @@ func (h *history) oneSexNotice(e episode, odds map[journal.Day]float64) forecast
 			wording.Count(s.arrived, "shrimp", "shrimp"), wording.Count(s.females, "female", "females"), wording.Count(s.males, "male", "males"), wording.Date(last.day))
 	}
 	n.Expected = fmt.Sprintf("By chance both sexes come with %s, as shrimp are usually picked; with both, eggs would have been seen by now.", wording.Chance(s.bothSexes()))
+	if s.eggs {
+		n.Expected = fmt.Sprintf("By chance both sexes come with %s, as shrimp are usually picked; the eggs that were seen may be of a mating before they came.", wording.Chance(s.bothSexes()))
+	}
 	n.Odds = fmt.Sprintf("The chance that only one sex lives here is %s.", wording.Chance(n.Probability))
 	n.Other = []string{
 		"The shrimp are younger than thought: females carry eggs from about three months on.",
 		"Eggs were there and nobody wrote of them.",
 		"The water is too cool or too soft for them to breed.",
+	}
+	if s.eggs {
+		n.Other = []string{"A male came with them and was not told apart.", "A male mated here, and hides or died unseen."}
 	}
 	n.Checks = []string{
 		"Look from the side: females are larger, with a deep curved belly and often a saddle behind the head; males are slim and straight below.",

@@ -74,6 +74,9 @@ func (h *history) silences() []forecast.Notice {
 
 // inhabited reports whether shrimp live in the tank, as far as is known on a day.
 func (h *history) inhabited(day journal.Day) bool {
+	if h.Closed(day) {
+		return false
+	}
 	came := false
 	for _, line := range h.Ledger {
 		came = came || line.Day <= day && line.Change > 0
