@@ -127,7 +127,8 @@
 // young stayed behind unseen, and closes the tank: nothing is due there any more.
 //
 // A brood without a name is called after its tank and day: north-shelf-2026-03-14, then -2. One name for several gives
-// amber, amber-2. If a berried female dies or leaves, her brood is dropped.
+// amber, amber-2. If a berried female dies or leaves, her brood is dropped; more than three weeks after its window it is
+// taken as hatched unseen instead.
 //
 // # Readings and amounts
 //

@@ -406,7 +406,10 @@ func (p *pen) broodsPage() page {
 		}
 		out.Done = append(out.Done, line)
 	}
-	out.Frame = p.newFrame("Broods", fmt.Sprintf("%s, %d of them carried now.",
-		wording.Sentence(several(len(p.Broods), "brood", "broods")), len(out.Open)))
+	carried := inWords(len(out.Open)) + " of them"
+	if len(out.Open) == 0 {
+		carried = "none of them"
+	}
+	out.Frame = p.newFrame("Broods", fmt.Sprintf("%s, %s carried now.", wording.Sentence(several(len(p.Broods), "brood", "broods")), carried))
 	return out
 }

@@ -18,6 +18,9 @@ type GenerationLine struct {
 	Blood      string // who came from elsewhere
 }
 
+// justBegun is how many days of a generation say nothing of its young: the weeks in which they are born are counted when they end.
+const justBegun = 14
+
 // generationLines lists the generations of a tank, the newest first.
 func generationLines(t *forecast.Tank) []GenerationLine {
 	all := t.Population.Generations
@@ -29,7 +32,10 @@ func generationLines(t *forecast.Tank) []GenerationLine {
 			Inbreeding: inbreeding(g.Inbreeding),
 			Blood:      "none",
 		}
-		if g.EffectiveSize > 0 {
+		switch {
+		case g.EffectiveSize == 0 && i > 0 && g.To-g.From < justBegun:
+			line.Parents = "just begun"
+		case g.EffectiveSize > 0:
 			line.Parents = wording.Number(g.EffectiveSize, 0)
 		}
 		switch {

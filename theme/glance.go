@@ -72,9 +72,10 @@ func (p *pen) overdue() []Link {
 // heads says how many shrimp live in each tank where any live, with the band that holds 9 in 10.
 func (p *pen) heads() phrase {
 	var w phrase
-	lived, sure := 0, true
+	lived, came, sure := 0, false, true
 	for i := range p.Tanks {
 		now := p.Tanks[i].Population.Now
+		came = came || len(p.Tanks[i].Ledger) > 0
 		if whole(now.P95) == 0 {
 			continue
 		}
@@ -91,7 +92,11 @@ func (p *pen) heads() phrase {
 		}
 		sure = sure && whole(now.P05) == whole(now.P95)
 	}
-	if lived == 0 {
+	switch {
+	case lived > 0:
+	case came:
+		w.say("None now")
+	default:
 		w.say("None yet: the first note of stocking begins the count")
 	}
 	if more := lived - glanceTanks; more > 0 {

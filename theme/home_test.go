@@ -97,4 +97,15 @@ func TestFirstPageOfANewJournal(t *testing.T) {
 	if first := visible(t, s.Files["index.html"]); !strings.Contains(first, "How many None yet") || strings.Contains(first, "desk 0") {
 		t.Errorf("water without shrimp: %s", first)
 	}
+	files = newJournal(map[string]string{"a.md": "---\ndate: 2026-03-01\nevents: [{stocked: 3}, {berried: 1}]\n---\n",
+		"b.md": "---\ndate: 2026-03-20\nevents: [{dropped: true}, {removed: 3}, {counted: 0, method: emptied}]\n---\n"})
+	if s, err = Draw(told(t, files), files, Options{}); err != nil {
+		t.Fatal(err)
+	}
+	if first := visible(t, s.Files["index.html"]); !strings.Contains(first, "How many None now") {
+		t.Errorf("a tank taken down: %s", first)
+	}
+	if broods := visible(t, s.Files["broods.html"]); !strings.Contains(broods, "One brood, none of them carried now.") {
+		t.Errorf("a brood that was lost: %s", broods)
+	}
 }

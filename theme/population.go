@@ -85,9 +85,17 @@ func (p *pen) populationFacts(t *forecast.Tank) []Fact {
 	facts = append(facts, fact("Dies out within a year", wording.Percent(n.ExtinctWithinYear)))
 	if n.EffectiveSize > 0 {
 		facts = append(facts, fact("Breeders that count", wording.Number(n.EffectiveSize, 0),
-			"; each generation loses about ", wording.Percent(lifecycle.InbreedingRate(n.EffectiveSize)), " of its variety"))
+			"; each generation loses ", aboutPercent(lifecycle.InbreedingRate(n.EffectiveSize)), " of its variety"))
 	}
 	return facts
+}
+
+// aboutPercent writes an estimated share, where the words of Percent do not say by themselves that it is no exact one.
+func aboutPercent(share float64) string {
+	if share < 0.01 || share > 0.99 {
+		return wording.Percent(share)
+	}
+	return "about " + wording.Percent(share)
 }
 
 // leaveWords says how many may leave a month.
