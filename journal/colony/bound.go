@@ -46,12 +46,43 @@ func (r *replay) takeOut(tank string, line Line) {
 	*b.out.of(line.Why) -= line.Change
 }
 
+// checkOrder warns of a count of shrimp that, in the order of the files and lines of a day, come to the tank after it.
+func (r *replay) checkOrder(e *journal.Event, counted int) {
+	b := r.bounds[e.Tank]
+	if b.open || counted <= b.most() {
+		return
+	}
+	for _, later := range r.events {
+		if later.Day != e.Day || later.Compare(e) <= 0 {
+			continue
+		}
+		if n := arriving(later, e.Tank); n > 0 {
+			r.warn(e.At("counted"), "more-than-alive", fmt.Sprintf("%d counted in %s, but at most %d can be alive there before \"%s: %d\" of that day (%s)",
+				counted, e.Tank, b.most(), later.What.Kind(), n, later.Position), "if they came first, write the count below: a day is read by the names of its files, then line by line")
+			return
+		}
+	}
+}
+
+// arriving returns how many shrimp an event brings to a tank.
+func arriving(e *journal.Event, tank string) int {
+	switch what := e.What.(type) {
+	case *journal.Stocked:
+		if e.Tank == tank {
+			return what.Shrimp.Total
+		}
+	case *journal.Moved:
+		if what.To == tank {
+			return what.Shrimp.Count.Total
+		}
+	}
+	return 0
+}
+
 // nobodyYet says that no shrimp came to a tank before an event, and when the first did.
 func (r *replay) nobodyYet(e *journal.Event) string {
 	for _, later := range r.events {
-		_, stocked := later.What.(*journal.Stocked)
-		moved, arrives := later.What.(*journal.Moved)
-		if stocked && later.Tank == e.Tank || arrives && moved.To == e.Tank {
+		if arriving(later, e.Tank) > 0 {
 			return fmt.Sprintf("the first came on %s (%s); is one of the two dates wrong?", later.Day, later.Position)
 		}
 	}

@@ -61,6 +61,7 @@ func (r *replay) sighted(e *journal.Event, what *journal.Sighted) {
 // counted keeps a census.
 func (r *replay) counted(e *journal.Event, what *journal.Counted) {
 	tank := r.tanks[e.Tank]
+	r.checkOrder(e, what.Shrimp.Total)
 	tank.Censuses = append(tank.Censuses, Census{Day: e.Day, Count: what.Shrimp, Method: what.Method, Event: e})
 	if what.Method == journal.Emptied && complete(what.Shrimp) {
 		r.bounds[e.Tank] = &bound{counted: what.Shrimp.Total, on: e.Day}

@@ -91,6 +91,12 @@ func TestMoreThatLeaveThanCanBeAliveAreWarnedOf(t *testing.T) {
 		{"young from nowhere", stock().on("2026-01-20", "north", &journal.Sighted{Shrimplets: 5}).on("2026-02-01", "north", sell(13)), ""},
 		{"once is enough", stock().on("2026-02-01", "north", sell(9), sell(9)),
 			`9 removed, but at most 8 can be alive in north: 10 stocked - 2 died; if young hatched unseen, "sighted" or "counted" says so`},
+		{"a count before those who came that day", stock().on("2026-01-20", "north", &journal.Counted{Shrimp: count(15), Method: journal.Careful}, &journal.Stocked{Shrimp: count(7)}),
+			"15 counted in north, but at most 8 can be alive there before \"stocked: 7\" of that day (entries/2026-01-20-c.md:6:5)"},
+		{"a count after them", stock().on("2026-01-20", "north", &journal.Stocked{Shrimp: count(7)}, &journal.Counted{Shrimp: count(15), Method: journal.Careful}), ""},
+		{"a count before those who came from another tank", newDiary("north", "south").on("2026-01-01", "south", &journal.Stocked{Shrimp: count(9)}).
+			on("2026-01-20", "north", &journal.Counted{Shrimp: count(4), Method: journal.Emptied}).on("2026-01-20", "south", &journal.Moved{Shrimp: some(4), To: "north"}),
+			"4 counted in north, but at most 0 can be alive there before \"moved: 4\" of that day (entries/2026-01-20-c.md:5:5)"},
 		{"nobody wrote down the first shrimp", newDiary("north").on("2026-02-01", "north", berried(1)).on("2026-02-01", "north", sell(4)), ""},
 		{"they came later", newDiary("north").on("2026-02-01", "north", sell(4)).on("2026-03-01", "north", &journal.Stocked{Shrimp: count(12)}),
 			"4 removed, but at most 0 can be alive in north: the first came on 2026-03-01 (entries/2026-03-01-b.md:5:5); is one of the two dates wrong?"},
