@@ -30,15 +30,9 @@ func (tr *translator) problems(doubts []model.Doubt) []journal.Problem {
 		if warned {
 			continue
 		}
-		problem := journal.Problem{
+		found = append(found, journal.Problem{
 			Position: at, Severity: journal.Warning, Code: "more-than-alive", Message: doubt.Message, Hint: doubt.Hint,
-		}
-		// An event about several females raises one doubt for each; the last tells of all of them.
-		if last := len(found) - 1; last >= 0 && found[last].Position == at {
-			found[last] = problem
-			continue
-		}
-		found = append(found, problem)
+		})
 	}
 	return found
 }

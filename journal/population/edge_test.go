@@ -110,7 +110,7 @@ func TestImpossibleFactsAreDoubtedAndFollowed(t *testing.T) {
 		want  string
 		lives float64 // at least
 	}{
-		{"more removed than live", Left{Group: Group{Unsexed: 60}}, "60 removed, but at most 10 can be alive (10 stocked, up to 0 hatched, 0 found dead, 0 left)", 0},
+		{"more removed than live", Left{Group: Group{Unsexed: 60}}, "60 removed, but at most 10 can be alive (10 stocked)", 0},
 		{"more counted than live", Counted{Group{Unsexed: 60}, Unsexed, Careful}, "60 counted, but at most 10 can be alive", 60},
 		{"more counted in an emptied tank", Counted{Group{Unsexed: 60}, Unsexed, Emptied}, "60 counted, but at most 10 can be alive", 60},
 		{"more found dead than live", Left{Group{Unsexed: 30}, true}, "30 found dead, but at most 10 can be alive", 0},

@@ -3,6 +3,7 @@ package population
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"pleopod/journal/evidence"
 )
@@ -73,11 +74,17 @@ type Doubt struct {
 	Hint    string // which assumption may be wrong
 }
 
-// doubt notes that hardly any particle could follow a fact about a group.
+// doubt notes that hardly any particle could follow a fact about a group. Of an event about several females, who come one by one,
+// it says how many there are in all, and what could be before the first.
 func (t *tank) doubt(fact Fact, verb string, g Group) {
+	what := fmt.Sprintf("%d %s, but ", g.Total(), verb)
+	if last := len(t.doubts) - 1; last >= 0 && t.doubts[last].Order == fact.Order {
+		_, limit, _ := strings.Cut(t.doubts[last].Message, ", but ")
+		t.doubts[last].Message = what + limit
+		return
+	}
 	limit, hint := t.limit(g)
-	what := fmt.Sprintf("%d %s, but %s", g.Total(), verb, limit)
-	t.doubts = append(t.doubts, Doubt{Order: fact.Order, Message: what + " (" + t.arithmetic() + ")", Hint: hint})
+	t.doubts = append(t.doubts, Doubt{Order: fact.Order, Message: what + limit + " (" + t.arithmetic() + ")", Hint: hint})
 }
 
 // limit says what no particle can surpass, a class or else the number alive, and which assumption may be wrong.
@@ -116,14 +123,15 @@ func atMost(n int, class string) string {
 
 // arithmetic says what came and went up to the current fact: stocked, moved, removed by the journal, and born by the model.
 func (t *tank) arithmetic() string {
-	var stocked, out, dead int
-	movedIn := false
+	var stocked, in, out, dead int
 	for _, fact := range t.record.Facts[:max(0, t.next-1)] {
 		switch what := fact.What.(type) {
 		case Stocked:
 			stocked += what.Total()
 		case MovedIn:
-			movedIn = true
+			if packed := t.parcels[what.Parcel]; packed != nil {
+				in += len(packed.animals[0])
+			}
 		case MovedOut:
 			out += what.Total()
 		case Left:
@@ -138,9 +146,14 @@ func (t *tank) arithmetic() string {
 	for i := range t.particles {
 		born = max(born, t.particles[i].born)
 	}
-	text := fmt.Sprintf("%d stocked, up to %d hatched, %d found dead, %d left", stocked, born, dead, out)
-	if movedIn {
-		text += ", others moved in"
+	text := fmt.Sprintf("%d stocked", stocked)
+	for _, term := range []struct {
+		n    int
+		what string
+	}{{in, ", %d moved in"}, {int(born), ", up to %d hatched or never written of"}, {dead, ", %d found dead"}, {out, ", %d left"}} {
+		if term.n > 0 {
+			text += fmt.Sprintf(term.what, term.n)
+		}
 	}
 	return text
 }
