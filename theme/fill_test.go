@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+	"time"
 
 	ics "github.com/arran4/golang-ical"
 	"github.com/mmcdole/gofeed"
@@ -182,6 +183,18 @@ func TestFeedAndCalendarAreRead(t *testing.T) {
 		}
 		ids[item.GUID] = true
 	}
+	if newest := b.entries[len(b.entries)-1].Date; !feed.UpdatedParsed.Equal(newest.Time()) {
+		t.Errorf("the feed is of %v, its newest entry of %s", feed.UpdatedParsed, newest)
+	}
+	look, err := ParseLook(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	renamed := *b.entries[0]
+	renamed.Title = "Another title"
+	if item, err := b.feedEntry(&renamed, look); err != nil || !ids[item.ID] {
+		t.Errorf("with another title the oldest item is %q, %v: readers would see it twice", item.ID, err)
+	}
 	last := feed.Items[len(feed.Items)-1].Content
 	for _, want := range []string{"They came in a bag", "https://example.org/shrimp/photos/", "https://example.org/shrimp/diary/2025-03-02-first-eggs.html"} {
 		if !strings.Contains(last, want) {
@@ -192,14 +205,16 @@ func TestFeedAndCalendarAreRead(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if n := len(b.pen("calendar.ics").due(366)); len(calendar.Events()) != n {
-		t.Errorf("%d events for %d things due", len(calendar.Events()), n)
+	due := b.pen("calendar.ics").due(366)
+	if len(calendar.Events()) != len(due) {
+		t.Fatalf("%d events for %d things due", len(calendar.Events()), len(due))
 	}
-	for _, e := range calendar.Events() {
+	for i, e := range calendar.Events() { // the end is the day after the last (RFC 5545, 3.6.1)
 		start, err1 := e.GetAllDayStartAt()
 		end, err2 := e.GetAllDayEndAt()
-		if err1 != nil || err2 != nil || !end.After(start) {
-			t.Errorf("event from %v to %v", start, end)
+		from, after := due[i].from.Time(), (due[i].to + 1).Time()
+		if err1 != nil || err2 != nil || start.Format(time.DateOnly) != from.Format(time.DateOnly) || end.Format(time.DateOnly) != after.Format(time.DateOnly) {
+			t.Errorf("%s is from %v to %v, want %v to %v", plain(due[i].What), start, end, from, after)
 		}
 	}
 }

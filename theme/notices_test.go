@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"pleopod/journal"
 	"pleopod/journal/forecast"
 	"pleopod/journal/notice"
 )
@@ -46,15 +47,19 @@ func TestNoticesStandInContext(t *testing.T) {
 // What was made by hand here shows order, names of places, and what is private.
 func TestNoticesByHand(t *testing.T) {
 	f := *foretold(t, "full")
+	private := &journal.Event{Entry: &journal.Entry{Private: true}}
 	f.Notices = []forecast.Notice{
 		{Kind: "copper", Severity: forecast.Look, Tank: "window", Since: f.Colony.AsOf - 3, Headline: "calm", Public: true},
 		{Kind: "copper", Severity: forecast.Now, Tank: "north-shelf", Since: f.Colony.AsOf - 1, Headline: "pressing", Checks: []string{"look"}, Public: true},
+		{Kind: "ph-change", Severity: forecast.Soon, Tank: "window", Since: f.Colony.AsOf - 2, Headline: "waiting", Public: true},
 		{Kind: "nitrite", Severity: forecast.Now, Tank: "north-shelf", Since: f.Colony.AsOf, Headline: "hidden"},
+		{Kind: "nitrite", Severity: forecast.Now, Tank: "window", Since: f.Colony.AsOf, Headline: "hidden", Public: true, Events: []*journal.Event{private}},
 	}
 	f.Ended = []forecast.Notice{
 		{Kind: "hardness-change", Reading: "gh", Tank: "window", Since: f.Colony.AsOf - 30, Until: f.Colony.AsOf - 20, Headline: "older", Public: true},
 		{Kind: "hardness-change", Reading: "kh", Tank: "window", Since: f.Colony.AsOf - 30, Until: f.Colony.AsOf - 10, Headline: "newer", Public: true},
 		{Kind: "hardness-change", Tank: "window", Since: f.Colony.AsOf - 30, Until: f.Colony.AsOf - 9, Headline: "hidden"},
+		{Kind: "hardness-change", Tank: "window", Since: f.Colony.AsOf - 30, Until: f.Colony.AsOf - 8, Headline: "hidden", Public: true, Ending: private},
 	}
 	b := newBook(public(&f), nil)
 	p := b.pen("tanks/window.html")
@@ -63,14 +68,18 @@ func TestNoticesByHand(t *testing.T) {
 	for _, n := range append(p.notices(any), p.endedNotices(any)...) {
 		order, ids = append(order, n.Headline), append(ids, n.ID)
 	}
-	if got := strings.Join(order, " "); got != "pressing calm newer older" {
+	if got := strings.Join(order, " "); got != "pressing waiting calm newer older" {
 		t.Errorf("order %q", got)
 	}
-	if ids[2] == ids[3] || !strings.HasPrefix(p.notices(any)[0].Href, "../notices.html#copper-north-shelf-") {
+	if ids[3] == ids[4] || !strings.HasPrefix(p.notices(any)[0].Href, "../notices.html#copper-north-shelf-") {
 		t.Errorf("places %q, %q", ids, p.notices(any)[0].Href)
 	}
 	calendar := string(b.calendar())
-	if !strings.Contains(calendar, "SUMMARY:Now: pressing") || strings.Contains(calendar, "calm") || strings.Contains(calendar, "hidden") {
+	day := func(d journal.Day) string { return d.Time().Format("20060102") }
+	if dates := "DTSTART;VALUE=DATE:" + day(f.Colony.AsOf-1) + "\r\nDTEND;VALUE=DATE:" + day(f.Colony.AsOf) + "\r\nSUMMARY:Now: pressing"; !strings.Contains(calendar, dates) {
+		t.Errorf("the calendar lacks %q", dates)
+	}
+	if !strings.Contains(calendar, "SUMMARY:Soon: waiting") || strings.Contains(calendar, "calm") || strings.Contains(calendar, "hidden") {
 		t.Error("the calendar holds what presses, and nothing else")
 	}
 }

@@ -263,6 +263,9 @@ func TestPrivateWordsAppearNowhere(t *testing.T) {
 	if !strings.Contains(onyx, "no longer followed here") {
 		t.Error("a brood whose hatch is private does not say that it is no longer followed")
 	}
+	if document := s.Files["data/forecast.json"]; bytes.Contains(document, []byte(`"onyx"`)) || !bytes.Contains(document, []byte(`"plume"`)) {
+		t.Error("the document follows a brood whose hatch is private, or none")
+	}
 	if !strings.Contains(visible(t, s.Files["shrimp/opal.html"]), "Lives in shelf") {
 		t.Error("a private move shows in a public life")
 	}
