@@ -3,6 +3,7 @@ package journal
 import (
 	"strings"
 	"testing"
+	"testing/fstest"
 )
 
 // TestHintsForABeginnersNumbers holds numbers as people say them.
@@ -174,4 +175,29 @@ func TestPicturesOfRoundQuotesAndMemory(t *testing.T) {
 		_, problems := ParseEntry("entries/e.md", []byte("---\ndate: 2026-03-14\n---\n"+test.written+"\n"), settingsOf(t, twoTanks))
 		checkHints(t, test.written, problems, test.hints)
 	}
+}
+
+// TestACopyMadeByAnotherProgramIsTold holds files that a cloud or a file manager put beside an entry, changed since.
+func TestACopyMadeByAnotherProgramIsTold(t *testing.T) {
+	day := func(events string) *fstest.MapFile {
+		return fileOf("---\ndate: 2026-03-14\nevents:\n" + events + "---\nText.\n")
+	}
+	for name, want := range map[string]int{"2026-03-14 (1).md": 1, "2026-03-14 - Kopie.md": 1, "2026-03-14 (conflicted copy 2026-03-15).md": 1, "2026-03-14-copying.md": 0, "2026-03-14-2.md": 0} {
+		fsys := small("date: 2026-03-14\nevents:\n  - stocked: 9\n")
+		fsys["entries/"+name] = day("  - stocked: 9\n  - died: 1\n")
+		if got := strings.Count(told(Read(fsys)), "same-entry"); got != want {
+			t.Errorf("%s: told of %d copies, want %d:\n%s", name, got, want, told(Read(fsys)))
+		}
+	}
+	alone := small("title: x\ndate: 2026-03-13\n")
+	alone["entries/2026-03-14 (1).md"] = day("  - died: 1\n")
+	if got := told(Read(alone)); strings.Contains(got, "same-entry") {
+		t.Errorf("the only entry of a day: %s", got)
+	}
+}
+
+// TestAMisspeltTankIsToldOfOnce holds that no tank is asked for where one was meant.
+func TestAMisspeltTankIsToldOfOnce(t *testing.T) {
+	_, problems := ParseEntry("e.md", []byte("---\ndate: 2026-03-14\nTank: window\nevents:\n  - moulted: 1\n---\n"), settingsOf(t, twoTanks))
+	checkHints(t, "Tank", problems, []string{`unknown key "Tank" in an entry; did you mean "tank"?`})
 }

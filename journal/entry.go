@@ -87,7 +87,7 @@ func (r *entryReader) read(tree ast.Node) {
 func (r *entryReader) readTanksOf(found *values) {
 	written := found.written("tank")
 	switch {
-	case written != nil && !written.good:
+	case written != nil && !written.good, written == nil && slices.Contains(found.meant, "tank"):
 		r.tankless = true
 	case written != nil:
 		r.entry.Tanks = written.words

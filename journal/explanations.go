@@ -55,7 +55,7 @@ var textExplanations = []Explanation{
 		`<img src="../photos/ruby.jpg">`, "![Ruby and her eggs](../photos/ruby.jpg)"},
 	{"no-such-entry", "a link to an entry that does not exist", "The link leads to the file of an entry, and no entry has this path. The words stay, without a link.",
 		"[the day before](2026-03-31.md)", "[the day before](2026-03-13.md), the path of an entry, from the file that it stands in"},
-	{"same-entry", "the same events in two entries", "Two files have the same date and the same events, to the letter. Often one is a copy that was made as a start and not changed; all its events count twice.",
+	{"same-entry", "the same events in two entries", "Two files have the same date and the same events, to the letter, or one is by its name a copy that another program made. The events of both count, so that they may count twice.",
 		"2026-03-14.md and 2026-03-14-2.md, both with died: 2", "delete one of the two; if both are true, give one a title of its own"},
 	{"name-and-date", "a file named after another day", "The name of the file begins with a day, and the date in it is another. Often the file was copied from an older one. The date is what counts.",
 		"entries/2026-03-15.md with date: 2026-03-14", "date: 2026-03-15, or another name for the file"},

@@ -157,8 +157,14 @@ func onlyEntry(entries []*Entry, day Day) string {
 // checkCopies warns of entries whose keys are those of an earlier one, so that every event counts twice.
 func checkCopies(journal *Journal) {
 	first := map[string]*Entry{}
-	for _, entry := range journal.Entries {
+	for i, entry := range journal.Entries {
 		if len(entry.Events) == 0 {
+			continue
+		}
+		if copied.MatchString(path.Base(entry.Path)) && journal.sharesDay(i) {
+			journal.Problems = append(journal.Problems, Problem{Position: entry.At("date"), Severity: Warning, Code: "same-entry",
+				Message: "by its name the file is a copy, and its events count beside those of the other entry of this day",
+				Hint:    "keep the one that is right and delete the other; if both are true, rename this one"})
 			continue
 		}
 		keys := string(entry.Source[:entry.BodyOffset])
@@ -170,6 +176,19 @@ func checkCopies(journal *Journal) {
 		}
 		first[keys] = entry
 	}
+}
+
+// copied is the name of a file that a folder in the cloud, an editor or a file manager made of another.
+var copied = regexp.MustCompile(`(?i)\b(?:copy|copie|copia|kopie)\b|conflict|konflikt| ?\(\d{1,2}\)\.md$`)
+
+// sharesDay reports whether another entry with events has the day of the i-th, where all stand in the order of days.
+func (j *Journal) sharesDay(i int) bool {
+	for _, k := range []int{i - 1, i + 1} {
+		if k >= 0 && k < len(j.Entries) && j.Entries[k].Date == j.Entries[i].Date && len(j.Entries[k].Events) > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // checkName warns of an entry whose file is named after another day.

@@ -134,9 +134,11 @@ func (c *forecastCommand) printTanks(out io.Writer, f *forecast.Forecast) {
 		if c.Tank != "" && t.ID != c.Tank {
 			continue
 		}
-		p := &t.Population
-		fmt.Fprintf(table, "%s\t%s\t%s\t%s\t%s\t%d\n", t.ID,
-			wording.Units{Units: f.Colony.Settings.Units}.Amount(journal.Temperature, t.Celsius), band(p.Now),
+		p, water := &t.Population, wording.Units{Units: f.Colony.Settings.Units}.Amount(journal.Temperature, t.Celsius)
+		if len(t.Temperatures) == 0 {
+			water += ", not measured"
+		}
+		fmt.Fprintf(table, "%s\t%s\t%s\t%s\t%s\t%d\n", t.ID, water, band(p.Now),
 			band(p.AdultFemales), band(on(p.Ahead, f.Colony.AsOf+90)), p.MayLeavePerMonth)
 	}
 	table.Flush()
