@@ -155,6 +155,7 @@ func TestEggsHatchWhereTheirMotherIs(t *testing.T) {
 		{"a move without names", begun(berried("amber")).on(start+10, "a", &journal.Moved{Shrimp: journal.Who{Count: females(1)}, To: "b"}).
 			on(start+28, "b", hatched), "b", "a", 200},
 		{"the eggs were counted", begun(ruby).on(start+10, "a", &journal.Moved{Shrimp: named("ruby"), To: "b"}).on(start+28, "b", hatched), "b", "a", 11},
+		{"a hatch that is written of the wrong tank", begun(berried("amber")).on(start+28, "b", hatched), "a", "b", 200},
 		{"a move of one whose eggs are taken as hatched", begun(ruby).on(start+35, "a", &journal.Moved{Shrimp: named("ruby"), To: "b"}).
 			on(start+80, "b", &journal.Moulted{Shrimp: named("ruby")}), "a", "b", 11},
 		{"her death long after they must have hatched", begun(ruby).on(start+100, "a", &journal.Died{Shrimp: named("ruby")}), "a", "b", 11},

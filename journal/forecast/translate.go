@@ -17,14 +17,14 @@ type translator struct {
 	order    map[*journal.Event]int // place in the replay of the whole colony, from 1
 	events   []*journal.Event       // by that order
 	shrimp   map[string]*colony.Shrimp
+	broods   map[*colony.Brood]*Brood
 	opened   map[*journal.Event][]*Brood
-	ended    map[*journal.Event][]*Brood
 }
 
 func newTranslator(f *Forecast) *translator {
 	tr := &translator{
 		forecast: f, order: map[*journal.Event]int{}, shrimp: map[string]*colony.Shrimp{},
-		opened: map[*journal.Event][]*Brood{}, ended: map[*journal.Event][]*Brood{},
+		broods: map[*colony.Brood]*Brood{}, opened: map[*journal.Event][]*Brood{},
 	}
 	for _, tank := range f.Colony.Tanks {
 		for _, e := range tank.Events {
@@ -43,10 +43,8 @@ func newTranslator(f *Forecast) *translator {
 	}
 	for i := range f.Broods {
 		b := &f.Broods[i]
+		tr.broods[b.Brood] = b
 		tr.opened[b.Opened] = append(tr.opened[b.Opened], b)
-		if b.Ended != nil {
-			tr.ended[b.Ended] = append(tr.ended[b.Ended], b)
-		}
 	}
 	return tr
 }
@@ -63,13 +61,13 @@ func (tr *translator) record(t *Tank) model.Record {
 	if len(t.Course) > 0 {
 		r.From = model.Day(t.Course[0].Day)
 	}
+	for _, b := range t.Broods { // before the events: a brood is lost before its mother leaves
+		tr.followed(b, t.ID, &r)
+	}
 	for _, e := range t.Events {
 		for _, what := range tr.translate(t, e) {
 			r.Facts = append(r.Facts, model.Fact{Day: model.Day(e.Day), Order: tr.order[e], What: what})
 		}
-	}
-	for _, b := range t.Broods {
-		tr.carried(b, t.ID, &r)
 	}
 	r.Facts = append(r.Facts, tr.looks(t, r.Facts)...)
 	slices.SortStableFunc(r.Facts, func(a, b model.Fact) int {
@@ -86,15 +84,23 @@ func multiplier(l Learned) model.Multiplier {
 	return model.Multiplier{Median: l.Mean, SD: l.SD}
 }
 
-// carried adds a brood that nobody ended: as open, or, when it is long overdue, as hatched unseen where its mother was then.
-func (tr *translator) carried(b *colony.Brood, tank string, r *model.Record) {
-	i := slices.IndexFunc(tr.forecast.Broods, func(f Brood) bool { return f.Brood == b })
-	if i < 0 {
+// followed adds the end of a brood in the tank where it was, whatever tank the keeper wrote of it in; when it is long overdue, as
+// hatched unseen where its mother was then. A brood that is carried is added as open.
+func (tr *translator) followed(b *colony.Brood, tank string, r *model.Record) {
+	brood := tr.broods[b]
+	if brood == nil {
 		return
 	}
-	brood := &tr.forecast.Broods[i]
-	if day := brood.Foreseen.P50; brood.State == Unseen && b.TankOn(day-1) == tank {
-		r.Facts = append(r.Facts, model.Fact{Day: model.Day(day), Order: tr.order[b.Opened], What: model.Hatched{Brood: b.ID}})
+	ends := func(day journal.Day, e *journal.Event, what model.What) {
+		r.Facts = append(r.Facts, model.Fact{Day: model.Day(day), Order: tr.order[e], What: what})
+	}
+	switch day := brood.Foreseen.P50; {
+	case brood.State == Unseen && b.TankOn(day-1) == tank:
+		ends(day, b.Opened, model.Hatched{Brood: b.ID})
+	case brood.State == Hatched && b.Tank() == tank:
+		ends(b.Ended.Day, b.Ended, model.Hatched{Brood: b.ID, Seen: b.Shrimplets.Or(0)})
+	case brood.State == Dropped && b.Tank() == tank:
+		ends(b.Ended.Day, b.Ended, model.Dropped{Brood: b.ID})
 	}
 	if !brood.Open() || b.Tank() != tank {
 		return
@@ -114,15 +120,13 @@ func (tr *translator) translate(t *Tank, e *journal.Event) []model.What {
 	case *journal.Stocked:
 		return []model.What{stocked(what, &t.Profile)}
 	case *journal.Died:
-		return append(tr.droppedBy(e), model.Left{Group: tr.group(what.Shrimp), Found: true})
+		return []model.What{model.Left{Group: tr.group(what.Shrimp), Found: true}}
 	case *journal.Removed:
-		return append(tr.droppedBy(e), model.Left{Group: tr.group(what.Shrimp)})
+		return []model.What{model.Left{Group: tr.group(what.Shrimp)}}
 	case *journal.Moved:
 		return tr.moved(t, e, what)
 	case *journal.Berried:
 		return tr.berried(t, e)
-	case *journal.Hatched, *journal.Dropped:
-		return tr.closed(e)
 	case *journal.Moulted:
 		if !what.Failed {
 			return nil
@@ -266,31 +270,6 @@ func (tr *translator) berried(t *Tank, e *journal.Event) []model.What {
 			fact.Young = t.Profile.Fecundity.EggsToHatchlings(float64(b.Eggs.Value-b.EggsLost), celsius)
 		}
 		all = append(all, fact)
-	}
-	return all
-}
-
-// closed ends the broods of an event by hatch or loss. A partial loss ends none.
-func (tr *translator) closed(e *journal.Event) []model.What {
-	var all []model.What
-	for _, b := range tr.ended[e] {
-		if b.Brood.State == colony.HasHatched {
-			all = append(all, model.Hatched{Brood: b.ID, Seen: b.Shrimplets.Or(0)})
-			continue
-		}
-		all = append(all, model.Dropped{Brood: b.ID})
-	}
-	return all
-}
-
-// droppedBy ends the broods that were lost with their mothers. Those taken as hatched unseen before were not.
-func (tr *translator) droppedBy(e *journal.Event) []model.What {
-	var all []model.What
-	for _, b := range tr.ended[e] {
-		if b.State == Unseen {
-			continue
-		}
-		all = append(all, model.Dropped{Brood: b.ID})
 	}
 	return all
 }
