@@ -104,7 +104,7 @@ func TestMoreCountedThanCanLive(t *testing.T) {
 		all = append(all, p.Error())
 	}
 	text := strings.Join(all, "\n")
-	if !strings.Contains(text, "40 counted, but at most 6 can be alive (6 stocked, ") {
+	if !strings.Contains(text, "40 counted, but at most 6 can be alive (6 stocked)") {
 		t.Errorf("no arithmetic in %q", text)
 	}
 	if f.Tanks[0].Population.Now.P50 < 30 {
