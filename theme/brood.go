@@ -104,7 +104,10 @@ func (p *pen) broodPage(b *forecast.Brood) page {
 		out.Since, out.HasSince = changePart(b.Change), true
 	}
 	if len(b.History) > 1 {
-		out.Narrowing, out.Steps, out.HasSteps = p.drawFigure(p.narrowing(b)), p.steps(b), true
+		out.Steps, out.HasSteps = p.steps(b), true
+		if f := p.narrowing(b); len(f.Lines[0].Points) > 2 { // two days are told faster than drawn
+			out.Narrowing = p.drawFigure(f)
+		}
 	}
 	if c := p.cohorts[b.ID]; c != nil {
 		out.Cohort, out.HasCohort = p.cohortPart(c), true
@@ -171,19 +174,16 @@ func (p *pen) broodDays(b *forecast.Brood) []KeyDay {
 	window := b.Expected()
 	switch {
 	case b.Eyed != 0:
-		days = append(days, KeyDay{Icon: p.icon("eyed"), Label: "Eyes", Day: moment(b.Eyed),
-			Words: "eyes seen in the eggs", Sure: true})
+		days = append(days, KeyDay{Icon: p.icon("eyed"), Label: "Eyes", Day: moment(b.Eyed), Words: "seen in the eggs", Sure: true})
 	case b.State == forecast.Carried && b.EyedFrom != 0:
 		days = append(days, KeyDay{Icon: p.icon("eyed"), Label: "Eyes", Day: moment(b.EyedFrom),
 			Words: "the likeliest day for eyes to show"})
 	}
 	switch {
 	case b.State == forecast.Hatched:
-		days = append(days, KeyDay{Icon: p.icon("hatched"), Label: "Hatched", Day: moment(b.Hatched),
-			Words: "the eggs hatched", Sure: true})
+		days = append(days, KeyDay{Icon: p.icon("hatched"), Label: "Hatched", Day: moment(b.Hatched), Sure: true})
 	case b.State == forecast.Dropped:
-		days = append(days, KeyDay{Icon: p.icon("dropped"), Label: "Lost", Day: moment(b.Dropped),
-			Words: "the eggs were lost", Sure: true})
+		days = append(days, KeyDay{Icon: p.icon("dropped"), Label: "Lost", Day: moment(b.Dropped), Sure: true})
 	case b.State == forecast.Overdue:
 		days = append(days, KeyDay{Icon: p.icon("window"), Label: "Window closed", Day: moment(b.LateFrom),
 			Words: "of 20 such broods 19 have hatched before this day; look at her belly"})

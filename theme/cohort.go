@@ -31,7 +31,7 @@ func (p *pen) cohortPart(c *forecast.Cohort) CohortPart {
 
 func (p *pen) cohortDays(c *forecast.Cohort) []KeyDay {
 	days := []KeyDay{
-		{Icon: p.icon("hatched"), Label: "Hatched", Day: moment(c.Hatched), Words: "the eggs hatched", Sure: true},
+		{Icon: p.icon("hatched"), Label: "Hatched", Day: moment(c.Hatched), Sure: true},
 		{Icon: p.icon("sighted"), Label: "In sight", Day: moment(c.Hatched + 4), Words: "the young leave their hiding places about now (common practice)", Sure: c.Hatched+4 <= p.asOf},
 	}
 	for _, stage := range []struct {
@@ -40,7 +40,7 @@ func (p *pen) cohortDays(c *forecast.Cohort) []KeyDay {
 	}{
 		{"sexable", "Sexable", "females and males can be told apart by eye", c.Sexable},
 		{"mature", "Mature", "half of them are grown", c.Mature},
-		{"berried", "First eggs", "first eggs of this generation", c.FirstEggs},
+		{"berried", "First eggs", "a first daughter carries her own", c.FirstEggs},
 	} {
 		if !dated(stage.window) {
 			continue

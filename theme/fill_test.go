@@ -3,6 +3,7 @@ package theme
 import (
 	"bytes"
 	"io/fs"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -80,8 +81,16 @@ func TestEventWords(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	style, err := fs.ReadFile(FS, "style.css")
+	if err != nil {
+		t.Fatal(err)
+	}
+	inked := []string{"courting", "counted", "graded", "measured", "moved", "stocked"} // plain on purpose
 	for _, kind := range journal.Words().Kinds {
 		label := labels[kind.Name]
+		if coloured := bytes.Contains(style, []byte(".icon-"+kind.Name+" ")) || bytes.Contains(style, []byte(".icon-"+kind.Name+",")); coloured == slices.Contains(inked, kind.Name) {
+			t.Errorf("%s: style.css gives its icon a colour: %v", kind.Name, coloured)
+		}
 		if said[label] == "" {
 			t.Errorf("%s: the label is %q, and testdata/full.txtar says nothing under it", kind.Name, label)
 		}

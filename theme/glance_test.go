@@ -98,6 +98,26 @@ func TestDaysAheadOnAPhone(t *testing.T) {
 	b.quiet()
 }
 
+// Between a phone and a desk, or with larger text, the ruler of days is whole, and no figure is a phone's made large.
+func TestTabletsShowTheWholeRuler(t *testing.T) {
+	needBrowser(t)
+	b := openTab(t, site(t, "full"))
+	for _, width := range []int64{640, 700, 768, 900} {
+		if err := chromedp.Do(b.ctx, chromedp.EmulateViewport(width, 900)); err != nil {
+			t.Fatal(err)
+		}
+		b.open("index.html")
+		b.see(`(() => {
+			const strip = document.querySelector(".tape").getBoundingClientRect();
+			const ruler = document.querySelector(".tape .ruler").getBoundingClientRect();
+			return Math.abs(ruler.left - strip.left) < 1 && Math.abs(ruler.right - strip.right) < 1;
+		})()`, "true")
+		b.open("tanks/north-shelf.html")
+		b.see(`getComputedStyle(document.querySelector(".fig-narrow")).display`, "none")
+	}
+	b.quiet()
+}
+
 // The newest readings are read on a phone without moving the table.
 func TestNewestReadingsFitOnAPhone(t *testing.T) {
 	needBrowser(t)

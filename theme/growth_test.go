@@ -71,12 +71,12 @@ func TestAgainstCurveWords(t *testing.T) {
 
 func TestAgeClassWords(t *testing.T) {
 	for class, want := range map[forecast.AgeClass]string{
-		{FromDays: 0, ToDays: 28}:                  "under 1 month",
-		{FromDays: 28, ToDays: 56}:                 "1 to 2 months",
-		{FromDays: 168, ToDays: 196}:               "about 6 months",
-		{FromDays: 504, ToDays: 532}:               "about 17 months",
-		{FromDays: 620, ToDays: 9999}:              "over 20 months",
-		{FromDays: 196, ToDays: 224, Females: 1.5}: "6 to 7 months",
+		{FromDays: 0, ToDays: 28}:                  "under 4 weeks",
+		{FromDays: 28, ToDays: 56}:                 "4 to 8 weeks",
+		{FromDays: 168, ToDays: 196}:               "24 to 28 weeks",
+		{FromDays: 504, ToDays: 532}:               "72 to 76 weeks",
+		{FromDays: 616, ToDays: 9999}:              "over 88 weeks",
+		{FromDays: 196, ToDays: 224, Females: 1.5}: "28 to 32 weeks",
 	} {
 		if got := ageClass(class); got != want {
 			t.Errorf("days %d to %d are %q, want %q", class.FromDays, class.ToDays, got, want)

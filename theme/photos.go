@@ -153,7 +153,7 @@ func (p *pen) photo(path, alt string) Photo {
 }
 
 // sizes tells the browser how wide a photo in the text is shown.
-const sizes = "(min-width: 60rem) 46rem, (min-width: 46rem) calc(100vw - 14rem), calc(100vw - 2.5rem)"
+const sizes = "(min-width: 60rem) 46rem, (min-width: 52rem) calc(100vw - 14rem), calc(100vw - 2.5rem)"
 
 // writeTo writes the photo as HTML: as a figure where it stands alone, else in the line. It leads to its largest
 // size unless it is part of a link already.

@@ -41,7 +41,7 @@ func (p *pen) population(t *forecast.Tank) figure.Figure {
 		}
 	}
 	f.Bands, f.Lines = []figure.Band{wide, half}, []figure.Line{line}
-	cloud := figure.Points{Name: "counted", Tone: figure.Stone, Shape: figure.Ring}
+	cloud := figure.Points{Name: "in sight when counted", Tone: figure.Stone, Shape: figure.Ring}
 	for _, c := range t.Tank.Censuses {
 		cloud.Marks = append(cloud.Marks,
 			figure.Mark{X: float64(c.Day), Y: float64(c.Count.Total), Label: methodWords[c.Method],
@@ -149,25 +149,25 @@ func (p *pen) pyramid(t *forecast.Tank) (figure.Figure, bool) {
 		if all < 0.5 {
 			continue // no rows above the oldest
 		}
+		females := wording.Count(whole(class.Females), "female", "females")
+		if grown := whole(class.Mature); grown > 0 {
+			females += fmt.Sprintf(", %d of them grown", grown)
+		}
 		f.Lanes = append(f.Lanes, figure.Lane{Label: ageClass(class), Spans: []figure.Span{
-			{From: -class.Females, To: 0, Tone: figure.Shrimp, Label: fmt.Sprintf("%s, %d of them grown", wording.Count(whole(class.Females), "female", "females"), whole(class.Mature))},
+			{From: -class.Females, To: 0, Tone: figure.Shrimp, Label: females},
 			{From: 0, To: class.Males, Tone: figure.Water, Label: wording.Count(whole(class.Males), "male", "males")},
 		}})
 	}
 	return f, len(f.Lanes) > 0
 }
 
-// ageClass writes a span of age in months.
+// ageClass writes a span of age in weeks: the classes are four weeks wide, and in rounded months two would read alike.
 func ageClass(c forecast.AgeClass) string {
 	switch {
 	case c.FromDays == 0:
-		return "under " + wording.Count(wording.Months(c.ToDays), "month", "months")
+		return fmt.Sprintf("under %d weeks", c.ToDays/7)
 	case c.ToDays <= c.FromDays || c.ToDays > 5*365:
-		return "over " + wording.Count(wording.Months(c.FromDays), "month", "months")
+		return fmt.Sprintf("over %d weeks", c.FromDays/7)
 	}
-	from, to := wording.Months(c.FromDays), wording.Months(c.ToDays)
-	if from == to {
-		return "about " + wording.Count(from, "month", "months")
-	}
-	return fmt.Sprintf("%d to %d months", from, to)
+	return fmt.Sprintf("%d to %d weeks", c.FromDays/7, c.ToDays/7)
 }

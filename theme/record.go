@@ -32,7 +32,6 @@ const enough = 10
 // HindcastLine is one prediction against what came.
 type HindcastLine struct {
 	Brood    Link
-	Made     Moment
 	Window   string
 	Observed Moment
 	Words    string
@@ -48,7 +47,7 @@ func (p *pen) recordPage() page {
 	}
 	for _, h := range r.Hindcasts {
 		if !h.Halfway && dated(h.Window) {
-			line := p.predictedLine(h.Brood.ID, h.Made, h.Window, h.Observed)
+			line := p.predictedLine(h.Brood.ID, h.Window, h.Observed)
 			line.Brood = p.broodFirst(h.Brood.ID)
 			out.Hindcasts = append(out.Hindcasts, line)
 		}
@@ -111,7 +110,7 @@ func (p *pen) fillGrown(out *RecordPage) {
 		if h.Halfway {
 			continue
 		}
-		line := p.predictedLine(h.Cohort.ID, h.Made, h.Window, h.Observed)
+		line := p.predictedLine(h.Cohort.ID, h.Window, h.Observed)
 		line.Words = map[bool]string{true: "with eggs", false: "with a saddle"}[h.Eggs] + " " + line.Words
 		out.Grown = append(out.Grown, line)
 	}
@@ -130,7 +129,7 @@ func (p *pen) longestTold() *forecast.Brood {
 }
 
 // predictedLine compares one window with the day that came.
-func (p *pen) predictedLine(brood string, made journal.Day, w forecast.Window, observed journal.Day) HindcastLine {
+func (p *pen) predictedLine(brood string, w forecast.Window, observed journal.Day) HindcastLine {
 	off := int(observed - w.P50)
 	words := wording.Count(off, "day", "days") + " later than the middle"
 	switch {
@@ -140,7 +139,7 @@ func (p *pen) predictedLine(brood string, made journal.Day, w forecast.Window, o
 		words = wording.Count(-off, "day", "days") + " earlier than the middle"
 	}
 	return HindcastLine{
-		Brood: p.broodLink(brood), Made: moment(made), Window: span(w.P10, w.P90), Observed: moment(observed),
+		Brood: p.broodLink(brood), Window: span(w.P10, w.P90), Observed: moment(observed),
 		Words: words, Inside: observed >= w.P10 && observed <= w.P90,
 	}
 }

@@ -139,7 +139,7 @@ func (p *pen) growthNote(t *forecast.Tank) string {
 			own = append(own, fmt.Sprintf("%s: fitted to %s, %s when mature", name,
 				wording.Count(len(g.Points), "length", "lengths"), p.units.length(g.Curve.Mature)))
 		case g.Reason != "":
-			why = append(why, name+": "+strings.TrimSuffix(g.Reason, "."))
+			why = append(why, name+": "+strings.ToLower(g.Reason[:1])+strings.TrimSuffix(g.Reason[1:], "."))
 		}
 	}
 	switch {
@@ -201,7 +201,7 @@ func (p *pen) ledger(t *forecast.Tank) ([]LedgerLine, string) {
 
 func (p *pen) ledgerWords(l colony.Line) []Link {
 	var w phrase
-	w.say(string(l.Why))
+	w.say(strings.Replace(string(l.Why), string(colony.LeftRemoved), "left", 1))
 	if l.Cohort != nil {
 		w.say(" from ")
 		w.link(p.broodLink(l.Cohort.ID))

@@ -20,10 +20,12 @@ type WaterPage struct {
 	Tank     Link
 	Blank    bool // the water was never tested
 	Latest   []LatestReading
+	Ranged   bool // the keeper wants a range of some of them
 	Facts    []Fact
 	Happened Drawing // what was done and what was found, on the days of the strips
 	HasDone  bool
 	Strips   []Drawing
+	Changed  bool     // dotted lines on the strips mark water changes
 	Columns  []string // of Tests, after the day
 	Tests    []TestLine
 	Notices  []NoticeItem
@@ -62,6 +64,7 @@ func (p *pen) waterPage(t *forecast.Tank) page {
 	})
 	if !out.Blank {
 		out.Latest = p.latest(t)
+		out.Ranged = slices.ContainsFunc(out.Latest, func(r LatestReading) bool { return r.Wanted != "" })
 		out.Facts = p.waterFacts(t)
 		p.drawWater(out, t)
 		out.Columns, out.Tests = p.testLines(t)
@@ -180,7 +183,7 @@ func (p *pen) lastStep(t *forecast.Tank, newest journal.Reading, day journal.Day
 	for _, rate := range slices.Backward(t.Rates) {
 		if rate.Kind == newest.Kind && rate.To == day && !newest.Below {
 			if rate.Before == rate.After {
-				return "the same " + age(int(rate.To-rate.From)) + " before"
+				return "unchanged in " + age(int(rate.To-rate.From))
 			}
 			return p.units.step(rate) + " in " + age(int(rate.To-rate.From))
 		}
@@ -243,7 +246,7 @@ func (p *pen) ammoniaFact(t *forecast.Tank) (Fact, bool) {
 // unionisedWords says what is un-ionised of the ammonia of a test, or why that is not known.
 func (p *pen) unionisedWords(w *forecast.WaterDay) string {
 	total, _ := journal.ReadingOf(w.Readings, journal.Ammonia)
-	on := p.units.amount(total) + " in all on " + wording.Date(w.Day)
+	on := strings.Replace(p.units.amount(total), "below", "less than", 1) + " in all on " + wording.Date(w.Day)
 	if total.Value == 0 && !total.Below {
 		return "none: the test of " + wording.Date(w.Day) + " read 0"
 	}

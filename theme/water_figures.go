@@ -25,6 +25,7 @@ func (p *pen) drawWater(out *WaterPage, t *forecast.Tank) {
 	if f := p.happened(t, from, to); len(f.Lanes) > 0 {
 		out.Happened, out.HasDone = p.drawFigure(f), true
 	}
+	out.Changed = len(p.changeRules(t, from, to)) > 0
 	for _, kind := range journal.ReadingKinds() {
 		f, ok := p.strip(t, kind, from, to)
 		if ok {
@@ -87,7 +88,7 @@ func (p *pen) happened(t *forecast.Tank, from, to journal.Day) figure.Figure {
 // testMarks describes a strip.
 const testMarks = "Each mark is a test of the water."
 
-// strip draws one kind of reading over time with the keeper's range; false where none was read.
+// strip draws one kind of reading over time with the keeper's range; false where no two values show a course.
 func (p *pen) strip(t *forecast.Tank, kind journal.ReadingKind, from, to journal.Day) (figure.Figure, bool) {
 	f := figure.Figure{
 		ID: "water-" + string(kind), Title: wording.Sentence(wording.ReadingName(kind)), X: calendar(from, to),
@@ -130,7 +131,11 @@ func (p *pen) strip(t *forecast.Tank, kind journal.ReadingKind, from, to journal
 	if f.Rules = p.changeRules(t, from, to); len(f.Rules) > 0 {
 		f.Description += " Dotted lines are water changes."
 	}
-	return f, len(f.Points) > 0
+	marks := 0
+	for _, cloud := range f.Points {
+		marks += len(cloud.Marks)
+	}
+	return f, marks > 1 || len(f.Lines) > 0
 }
 
 // changeRules marks the water changes, so that what they did to a reading shows.

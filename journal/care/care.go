@@ -12,6 +12,7 @@ import (
 
 	"pleopod/journal"
 	"pleopod/journal/forecast"
+	"pleopod/journal/wording"
 )
 
 // Task is one kind of thing to look for.
@@ -213,7 +214,7 @@ func regular(item Item, days []journal.Day, first journal.Day, usual int, asOf j
 	item.Why = "Not done yet."
 	if n := len(days); n > 0 {
 		last = days[n-1]
-		item.Why = "Last done " + before(int(asOf-last))
+		item.Why = "Last done on " + wording.Date(last)
 		if own {
 			item.Why += fmt.Sprintf("; your own rhythm is every %d days", every)
 		}
@@ -222,17 +223,6 @@ func regular(item Item, days []journal.Day, first journal.Day, usual int, asOf j
 	item.Likely = max(last+journal.Day(every), asOf)
 	item.From, item.To = item.Likely, item.Likely
 	return item
-}
-
-// before says how long ago something was.
-func before(days int) string {
-	switch days {
-	case 0:
-		return "today"
-	case 1:
-		return "the day before"
-	}
-	return fmt.Sprintf("%d days before", days)
 }
 
 // The gaps that make a rhythm: how many at least and at most, and between how many days each is kept.

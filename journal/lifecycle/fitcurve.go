@@ -84,7 +84,7 @@ func (g Growth) Fit(usual Curve, lengths []Measured, recaptures []Recapture) Cur
 		}
 	}
 	if n := fit.Lengths + fit.Pairs; n < fewest {
-		fit.Reason = fmt.Sprintf("Fewer than %d lengths of known age or pairs of lengths of one shrimp: %d.", fewest, n)
+		fit.Reason = fmt.Sprintf("Too few lengths of known age, or pairs of lengths of one shrimp: %d of at least %d.", n, fewest)
 		return fit
 	}
 	alone := problem

@@ -170,9 +170,9 @@ func TestAFitSaysWhyItCannotBeMade(t *testing.T) {
 		recaptures []Recapture
 		reason     string
 	}{
-		{"nothing", nil, nil, "Fewer than 3"},
-		{"two lengths", []Measured{{0.5, 15}, {1, 22}}, nil, "Fewer than 3"},
-		{"lengths that cannot be", []Measured{{0.5, 15}, {nan, 22}, {1, -3}, {-1, 20}, {0, 3}, {1, math.Inf(1)}}, []Recapture{{20, 21, 0}, {0, 5, 1}}, "Fewer than 3"},
+		{"nothing", nil, nil, "Too few lengths"},
+		{"two lengths", []Measured{{0.5, 15}, {1, 22}}, nil, "Too few lengths"},
+		{"lengths that cannot be", []Measured{{0.5, 15}, {nan, 22}, {1, -3}, {-1, 20}, {0, 3}, {1, math.Inf(1)}}, []Recapture{{20, 21, 0}, {0, 5, 1}}, "Too few lengths"},
 		{"hatchlings only", []Measured{{0.02, 3.1}, {0.03, 3.4}, {0.02, 3.0}}, nil, "almost nothing"},
 		{"another animal", []Measured{{0.5, 60}, {1, 80}, {1.5, 95}, {1.2, 90}}, nil, "do not follow"},
 		{"shrinking", nil, []Recapture{{24, 10, 0.5}, {25, 9, 0.5}, {26, 8, 0.5}, {25, 7, 0.5}}, "do not follow"},
@@ -242,5 +242,5 @@ func ExampleGrowth_Fit() {
 	fmt.Println(p.Growth.Fit(p.Growth.Female, lengths[:1], nil).Reason)
 	// Output:
 	// usual 23.0 mm at maturity, here 24.4 ± 0.8 mm
-	// Fewer than 3 lengths of known age or pairs of lengths of one shrimp: 1.
+	// Too few lengths of known age, or pairs of lengths of one shrimp: 1 of at least 3.
 }
