@@ -142,8 +142,9 @@ func (p *pen) life(s *colony.Shrimp) figure.Figure {
 		ID: "life", Title: "Life line of " + wording.Sentence(s.Name),
 		Description: "A row for the animal itself with what was noted of it, and a row for each of its broods.",
 		X:           figure.Axis{Kind: figure.Calendar, Min: float64(begin - 7), Max: float64(max(end, begin+30) + 14)},
+		Wordless:    true, // words would lie on the marks
 		Keys: append([]figure.Key{
-			{Name: "known life", Tone: figure.Sand}, {Name: "moult", Tone: figure.Water, Shape: figure.Ring},
+			{Name: "known life", Tone: figure.Sand}, {Name: "moult", Tone: figure.Moss, Shape: figure.Ring},
 			{Name: "other event", Tone: figure.Stone, Shape: figure.Dot},
 		}, broodKeys()...),
 	}
@@ -155,7 +156,7 @@ func (p *pen) life(s *colony.Shrimp) figure.Figure {
 			Label: labels[e.What.Kind()], Link: p.eventHref(e)}
 		switch e.What.(type) {
 		case *journal.Moulted:
-			mark.Tone, mark.Shape = figure.Water, figure.Ring
+			mark.Tone, mark.Shape = figure.Moss, figure.Ring
 		case *journal.Berried:
 			mark.Tone, mark.Shape = figure.Eggs, figure.Dot
 		}

@@ -98,7 +98,7 @@ func (h *history) shownBefore(day journal.Day) []*journal.Event {
 
 var fewToSelect = Kind{
 	Word: "too-few-to-select", Name: "Too few adults to select from",
-	Watches:     "Shrimp were graded or culled while there are too few adults to select from: an effective size below 50.",
+	Watches:     "Shrimp were graded or culled while there are too few adults to select from: fewer than 50 breeders that count.",
 	Probability: "That there are enough adults to begin selecting.",
 	find:        (*history).selectsTooFew,
 }
@@ -120,8 +120,8 @@ func (h *history) selectsTooFew() []forecast.Notice {
 		n := e.notice()
 		evening, _ := h.evening(e.last().day)
 		n.Headline = "Few adults to select from"
-		n.Seen = fmt.Sprintf("Shrimp were graded or culled on %s, with an effective size of about %s.", wording.Date(e.last().day), wording.Number(evening.EffectiveSize, 0))
-		n.Expected = "An effective size of 50 or more: breeding from the better half then adds at most 2" + wording.Joined + "% inbreeding a generation."
+		n.Seen = fmt.Sprintf("Shrimp were graded or culled on %s, with about %s breeders that count.", wording.Date(e.last().day), wording.Number(evening.EffectiveSize, 0))
+		n.Expected = "50 breeders that count, or more: breeding from the better half then adds at most 2" + wording.Joined + "% inbreeding a generation."
 		n.Odds = fmt.Sprintf("The chance that there are enough adults is %s.", wording.Chance(n.Probability))
 		n.Other = []string{
 			"Grading alone takes nothing from the colony: it is a record of where it stands.",
