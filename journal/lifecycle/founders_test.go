@@ -79,3 +79,9 @@ func ExampleSmallestFounding() {
 	fmt.Println(SmallestFounding(0.5, 0.95), SmallestFounding(0.5, 0.99))
 	// Output: 6 8
 }
+
+func ExampleBothSexesBeta() {
+	// A share of females surely one half, known from forty shrimp, and quite unknown.
+	fmt.Printf("%.1f %%, %.1f %%, %.1f %%\n", 100*BothSexes(10, 0.5), 100*BothSexesBeta(10, 20, 20), 100*BothSexesBeta(10, 1, 1))
+	// Output: 99.8 %, 99.5 %, 81.8 %
+}

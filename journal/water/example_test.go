@@ -33,6 +33,11 @@ func ExampleUnionisedFraction() {
 	// pH 8.5: 14.3 % of the ammonia is toxic
 }
 
+func ExamplePKa() {
+	fmt.Printf("at pH %.2f half of the ammonia is un-ionised at 15 °C, at pH %.2f at 25 °C\n", water.PKa(15), water.PKa(25))
+	// Output: at pH 9.56 half of the ammonia is un-ionised at 15 °C, at pH 9.25 at 25 °C
+}
+
 func ExampleAmmoniaBasis_Convert() {
 	mass, _ := water.AsN.Convert(1, water.AsNH3)
 	fmt.Printf("%.2f mg/L as NH3\n", mass)
