@@ -170,7 +170,7 @@ func TestPicturesOfRoundQuotesAndMemory(t *testing.T) {
 		{"[Ruby](../photos/r.png)", []string{"put ! before the bracket: ![Ruby](../photos/r.png)"}},
 		{"[Ruby](https://example.org/r.png)", nil},
 		{"![Ruby](“../photos/r.png”)", []string{"write it without them: ../photos/r.png"}},
-		{"![Ruby](C:\\Users\\r.png)", []string{"copy it into the journal first: a picture into photos/, written as ../photos/ and its name"}},
+		{"![Ruby](C:\\Users\\r.png)", []string{"copy the file into the journal, and write its path from the file that it stands in, such as ../photos/ruby.jpg"}},
 	} {
 		_, problems := ParseEntry("entries/e.md", []byte("---\ndate: 2026-03-14\n---\n"+test.written+"\n"), settingsOf(t, twoTanks))
 		checkHints(t, test.written, problems, test.hints)

@@ -85,11 +85,11 @@ entries/a.md:7:25 not-a-file: "photos" is a folder; a file is needed
 entries/a.md:7:41 photo-size: "photos/huge.png" has 61 megapixels; at most 60 are read | save a smaller copy
 entries/a.md:7:66 not-a-picture: "photos/text.png" is not a JPEG, PNG or WebP picture
 entries/a.md:7:91 missing-file: there is no file "photos/Ruby.png" | did you mean "../photos/ruby.png"?
-entries/a.md:8:1 bad-path: "../../secret.png" is not inside the journal | copy the file into photos/ and write ../photos/ and its name
+entries/a.md:8:1 bad-path: "../../secret.png" is not inside the journal | copy the file into the journal, and write its path from the file that it stands in, such as ../photos/ruby.jpg
 entries/a.md:8:24 bad-path: "/etc/passwd" is not inside the journal | write it from the file that it stands in, such as ../photos/ruby.jpg
 entries/a.md:8:42 bad-path: "..\\photos\\ruby.png" has backslashes | write it with slashes: ../photos/ruby.png
-entries/a.md:8:67 bad-path: "file:///etc/passwd" is not a path inside the journal | copy the file into photos/ and write ../photos/ and its name
-entries/a.md:8:92 bad-path: "data:image/png;base64,x" is not a path inside the journal | copy the file into photos/ and write ../photos/ and its name
+entries/a.md:8:67 bad-path: "file:///etc/passwd" is not a path inside the journal | copy the file into the journal, and write its path from the file that it stands in, such as ../photos/ruby.jpg
+entries/a.md:8:92 bad-path: "data:image/png;base64,x" is not a path inside the journal | copy the file into the journal, and write its path from the file that it stands in, such as ../photos/ruby.jpg
 entries/a.md:8:122 bad-path: ".hidden.png" has a hidden part, ".hidden.png"
 entries/a.md:9:1 not-a-picture: "photos/phone.jpg" is not a JPEG, PNG or WebP picture | it looks like a HEIC or AVIF picture of a phone; export it as JPEG
 entries/a.md:9:30 not-a-picture: "photos/old.jpg" is not a JPEG, PNG or WebP picture | it is a GIF; save it as PNG or JPEG

@@ -17,6 +17,8 @@ var deviceNames = []string{"con", "prn", "aux", "nul", "com1", "com2", "com3", "
 	"com8", "com9",
 	"lpt1", "lpt2", "lpt3", "lpt4", "lpt5", "lpt6", "lpt7", "lpt8", "lpt9"}
 
+const copyFirst = "copy the file into the journal, and write its path from the file that it stands in, such as ../photos/ruby.jpg"
+
 // insidePath joins a folder of the journal and a path that the keeper wrote, and refuses what leaves the journal or
 // means another file on another system.
 func insidePath(folder, written string) (string, issue) {
@@ -30,20 +32,18 @@ func insidePath(folder, written string) (string, issue) {
 		return bad(fmt.Sprintf("is too long; a path has at most %d bytes", maxPathBytes), "")
 	case strings.ContainsAny(written, typographic):
 		return bad("has typographic quotes", "write it without them: "+straight(written))
-	case strings.Contains(written, `:\`):
-		return bad("is not a path inside the journal", "copy it into the journal first: a picture into photos/, written as ../photos/ and its name")
+	case strings.Contains(written, ":"):
+		return bad("is not a path inside the journal", copyFirst)
 	case strings.Contains(written, `\`):
 		return bad("has backslashes", "write it with slashes: "+strings.ReplaceAll(written, `\`, "/"))
 	case strings.HasPrefix(written, "/"), strings.HasPrefix(written, "~"):
 		return bad("is not inside the journal", "write it from the file that it stands in, such as ../photos/ruby.jpg")
-	case strings.Contains(written, ":"):
-		return bad("is not a path inside the journal", "copy the file into photos/ and write ../photos/ and its name")
 	case strings.IndexFunc(written, func(r rune) bool { return unicode.IsControl(r) || unicode.Is(unicode.Cf, r) }) >= 0:
 		return bad("has an invisible character", "")
 	}
 	target := path.Join(folder, written)
 	if !fs.ValidPath(target) || target == "." {
-		return bad("is not inside the journal", "copy the file into photos/ and write ../photos/ and its name")
+		return bad("is not inside the journal", copyFirst)
 	}
 	for part := range strings.SplitSeq(target, "/") {
 		stem, _, _ := strings.Cut(strings.ToLower(part), ".")

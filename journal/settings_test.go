@@ -69,10 +69,10 @@ func TestMistakesInSettings(t *testing.T) {
 			`3:57 unknown-unit: "temperature" is "20-26 K"; unknown unit "K"; allowed: "C" or "F"`,
 			`3:80 not-a-range: "tds" is "100-x"; it takes two numbers with a hyphen | for example: temperature: 20-26 C`}},
 		{titled + "tanks: {a: {cover: ../x.jpg, temperature-log: /etc/passwd}}", []string{
-			`3:20 bad-path: "../x.jpg" is not inside the journal | copy the file into photos/ and write ../photos/ and its name`,
+			`3:20 bad-path: "../x.jpg" is not inside the journal | copy the file into the journal, and write its path from the file that it stands in, such as ../photos/ruby.jpg`,
 			`3:47 bad-path: "/etc/passwd" is not inside the journal | write it from the file that it stands in, such as ../photos/ruby.jpg`}},
 		{titled + "tanks: {a: }\nlook: C:\\x", []string{
-			`4:7 bad-path: "C:\\x" is not a path inside the journal | copy it into the journal first: a picture into photos/, written as ../photos/ and its name`}},
+			`4:7 bad-path: "C:\\x" is not a path inside the journal | copy the file into the journal, and write its path from the file that it stands in, such as ../photos/ruby.jpg`}},
 		{titled + "tanks: {a: }\nlook: ..\\x", []string{
 			`4:7 bad-path: "..\\x" has backslashes | write it with slashes: ../x`}},
 		{titled + "tanks: {a: }\ncharts: {runtime: con.js, x: y}", []string{

@@ -70,7 +70,7 @@ func hostileSettings() []hostile {
 		{name: "numbers beyond meaning", files: settingsFor(oneTank + "biology:\n  incubation: {base: 1e308 C, degree-days: -1, because: x}\n"), want: `^journal.yaml:6:\d+: `},
 		{name: "cover outside", files: settingsFor(strings.Replace(oneTank, "38 L", "38 L, cover: ../../secret.png", 1)), want: `^journal.yaml:4:\d+: .*not inside the journal`},
 		{name: "log of the system", files: settingsFor(strings.Replace(oneTank, "38 L", "38 L, temperature-log: /etc/passwd", 1)), want: `^journal.yaml:4:\d+: .*not inside the journal`},
-		{name: "log on a drive", files: settingsFor(strings.Replace(oneTank, "38 L", `38 L, temperature-log: 'C:\x.csv'`, 1)), want: `^journal.yaml:4:\d+: .*backslash`},
+		{name: "log on a drive", files: settingsFor(strings.Replace(oneTank, "38 L", `38 L, temperature-log: 'C:\x.csv'`, 1)), want: `^journal.yaml:4:\d+: .*not a path inside the journal`},
 		{name: "runtime outside", files: settingsFor(oneTank + "charts: {runtime: ../x.js}\n"), want: `^journal.yaml:5:\d+: .*not inside`},
 		{name: "runtime too large", files: map[string]string{"journal.yaml": oneTank + "charts: {runtime: x.js}\n", "x.js": many("x", 9<<20)}, want: `^journal.yaml:5:\d+: .*larger than 8 megabytes`},
 		{name: "look outside", files: settingsFor(oneTank + "look: ~/x\n"), want: `^journal.yaml:5:7: .*not inside`},
