@@ -31,7 +31,7 @@ func (tr *translator) problems(doubts []model.Doubt) []journal.Problem {
 			continue
 		}
 		found = append(found, journal.Problem{
-			Position: at, Severity: journal.Warning, Code: "more-than-alive", Message: doubt.Message, Hint: doubt.Hint,
+			Position: at, Severity: journal.Warning, Code: "more-than-alive", Message: doubt.Message(), Hint: doubt.Hint,
 		})
 	}
 	return found

@@ -118,7 +118,7 @@ func TestImpossibleFactsAreDoubtedAndFollowed(t *testing.T) {
 		{"more moved than live", MovedOut{Group: Group{Unsexed: 30}, Parcel: 1}, "30 moved out, but at most 10 can be alive", 0},
 	} {
 		tank := after(t, 3, tankOf(t, 24, founders(10), Fact{start + 2, 2, c.fact}))
-		if len(tank.doubts) != 1 || !strings.HasPrefix(tank.doubts[0].Message, c.want) || tank.doubts[0].Order != 2 {
+		if len(tank.doubts) != 1 || !strings.HasPrefix(tank.doubts[0].Message(), c.want) || tank.doubts[0].Order != 2 {
 			t.Errorf("%s: doubts %+v, want %q", c.name, tank.doubts, c.want)
 		}
 		if q := tank.spread(); q.P05 < 0.9*c.lives {
@@ -126,7 +126,7 @@ func TestImpossibleFactsAreDoubtedAndFollowed(t *testing.T) {
 		}
 	}
 	tank := after(t, 30, tankOf(t, 24, stock(Group{Males: 10}), Fact{start + 20, 2, Berried{Brood: "amber", Earliest: start + 19}}))
-	if len(tank.doubts) != 1 || !strings.Contains(tank.doubts[0].Message, "no grown female can be alive") {
+	if len(tank.doubts) != 1 || !strings.Contains(tank.doubts[0].Message(), "no grown female can be alive") {
 		t.Errorf("a berried female among males: %+v", tank.doubts)
 	}
 }

@@ -3,7 +3,6 @@ package population
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"pleopod/journal/evidence"
 )
@@ -69,22 +68,25 @@ func spreadOf(living []int32, by []float64) Quantiles {
 // Doubt is a fact that the model cannot bring together with the rest of the record. The model follows the fact all the
 // same.
 type Doubt struct {
-	Order   int // of the fact
-	Message string
-	Hint    string // which assumption may be wrong
+	Order int    // of the fact
+	Fact  string // what was written, "6 berried"
+	Limit string // what could be, "at most 5 can be alive"
+	Hint  string // which assumption may be wrong
 }
+
+// Message says both, as one clause.
+func (d Doubt) Message() string { return d.Fact + ", but " + d.Limit }
 
 // doubt notes that hardly any particle could follow a fact about a group. Of an event about several females, who come one by one,
 // it says how many there are in all, and what could be before the first.
 func (t *tank) doubt(fact Fact, verb string, g Group) {
-	what := fmt.Sprintf("%d %s, but ", g.Total(), verb)
+	written := fmt.Sprintf("%d %s", g.Total(), verb)
 	if last := len(t.doubts) - 1; last >= 0 && t.doubts[last].Order == fact.Order {
-		_, limit, _ := strings.Cut(t.doubts[last].Message, ", but ")
-		t.doubts[last].Message = what + limit
+		t.doubts[last].Fact = written
 		return
 	}
 	limit, hint := t.limit(g)
-	t.doubts = append(t.doubts, Doubt{Order: fact.Order, Message: what + limit + " (" + t.arithmetic() + ")", Hint: hint})
+	t.doubts = append(t.doubts, Doubt{Order: fact.Order, Fact: written, Limit: limit + " (" + t.arithmetic() + ")", Hint: hint})
 }
 
 // limit says what no particle can surpass, a class or else the number alive, and which assumption may be wrong.
