@@ -56,7 +56,10 @@ func (p *pen) compareLine(t *forecast.Tank) CompareLine {
 		Ahead:  p.aheadWords(n, 90), YearAhead: p.aheadWords(n, 364), MayLeave: "none for now",
 		Parents: "unknown", Inbreeding: "unknown", Water: p.units.temperature(t.Celsius), Room: "not known",
 	}
-	if n.MayLeavePerMonth > 0 {
+	switch {
+	case t.SilentSince(p.asOf) != 0:
+		line.MayLeave = "count first"
+	case n.MayLeavePerMonth > 0:
 		line.MayLeave = fmt.Sprintf("%d a month", n.MayLeavePerMonth)
 	}
 	if n.EffectiveSize > 0 {

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"pleopod/journal/colony"
 	"pleopod/journal/forecast"
 )
 
@@ -39,7 +40,7 @@ func TestTanksSideBySide(t *testing.T) {
 		{forecast.Population{SelectFrom: forecast.Window{P50: b.asOf}}, "none for now"},
 		{forecast.Population{SelectFrom: forecast.Window{Reason: "not likely within a year"}}, "none for now"},
 	} {
-		if got := p.leaveWords(&c.n); !strings.HasPrefix(got, c.want) {
+		if got := p.leaveWords(&forecast.Tank{Tank: &colony.Tank{}, Population: c.n}); !strings.HasPrefix(got, c.want) {
 			t.Errorf("may leave of %+v: %q, want %q", c.n.SelectFrom, got, c.want)
 		}
 	}

@@ -87,7 +87,7 @@ func (p *pen) heads() phrase {
 		}
 		w.link(p.tankLink(p.Tanks[i].Tank.ID))
 		w.say(" ", numbers(now))
-		if p.silentSince(&p.Tanks[i]) != 0 {
+		if p.Tanks[i].SilentSince(p.asOf) != 0 {
 			w.say(", a guess")
 		}
 		sure = sure && whole(now.P05) == whole(now.P95)

@@ -56,6 +56,9 @@ func TestNumbersOfASilentDiaryAreAGuess(t *testing.T) {
 		if strings.Contains(first, "the diary tells nothing of it since 30 March 2026") != want || strings.Contains(first, ", a guess") != want {
 			t.Errorf("as of %s a guess: %v, want %v", asOf, !want, want)
 		}
+		if strings.Contains(visible(t, s.Files["tanks/desk.html"]), "count first") != want {
+			t.Errorf("as of %s nobody should leave on a guess: %v, want %v", asOf, !want, want)
+		}
 	}
 }
 

@@ -43,21 +43,6 @@ func (b *book) carriedIn(tank string) []*forecast.Brood {
 // unwritten reports whether no entry tells anything of a tank.
 func unwritten(t *forecast.Tank) bool { return len(t.Tank.Events) == 0 && t.Population.Now.P50 == 0 }
 
-// silence is after how many days without a word of a tank its numbers are called a guess.
-const silence = 90
-
-// silentSince returns the last day of which the diary tells something of a tank, where that is long ago, else zero.
-func (p *pen) silentSince(t *forecast.Tank) journal.Day {
-	last := journal.Day(0)
-	for _, e := range t.Tank.Events {
-		last = max(last, e.Day)
-	}
-	if last == 0 || p.asOf-last <= silence {
-		return 0
-	}
-	return last
-}
-
 // sentence says in one sentence what a tank is doing now.
 func (p *pen) sentence(t *forecast.Tank) []Link {
 	var w phrase
@@ -70,7 +55,7 @@ func (p *pen) sentence(t *forecast.Tank) []Link {
 		return w
 	}
 	w.say("Home to ", sureNumbers(t.Population.Now), grownAmong(&t.Population), " at ", p.units.temperature(t.Celsius))
-	if since := p.silentSince(t); since != 0 {
+	if since := t.SilentSince(p.asOf); since != 0 {
 		w.say(", which is a guess, because the diary tells nothing of it since ", wording.Date(since))
 	}
 	carried := p.carriedIn(t.Tank.ID)

@@ -81,7 +81,7 @@ func (p *pen) populationFacts(t *forecast.Tank) []Fact {
 		facts = append(facts, fact("Enough to select from", "about ", wording.Date(n.SelectFrom.P50),
 			"; within a year: ", wording.Percent(n.SelectProbability)))
 	}
-	facts = append(facts, fact("May leave", p.leaveWords(&n)))
+	facts = append(facts, fact("May leave", p.leaveWords(t)))
 	facts = append(facts, fact("Dies out within a year", wording.Percent(n.ExtinctWithinYear)))
 	if n.EffectiveSize > 0 {
 		facts = append(facts, fact("Breeders that count", wording.Number(n.EffectiveSize, 0),
@@ -99,7 +99,11 @@ func aboutPercent(share float64) string {
 }
 
 // leaveWords says how many may leave a month.
-func (p *pen) leaveWords(n *forecast.Population) string {
+func (p *pen) leaveWords(t *forecast.Tank) string {
+	n := &t.Population
+	if since := t.SilentSince(p.asOf); since != 0 {
+		return "count first: the diary tells nothing of the tank since " + wording.Date(since)
+	}
 	switch {
 	case n.MayLeavePerMonth > 0:
 		return strconv.Itoa(n.MayLeavePerMonth) + " a month, with at most 5\u00a0% chance that the colony shrinks for it within a year"

@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 	"slices"
+	"strconv"
 	"text/tabwriter"
 
 	"pleopod/journal"
@@ -138,8 +139,12 @@ func (c *forecastCommand) printTanks(out io.Writer, f *forecast.Forecast) {
 		if len(t.Temperatures) == 0 {
 			water += ", not measured"
 		}
-		fmt.Fprintf(table, "%s\t%s\t%s\t%s\t%s\t%d\n", t.ID, water, band(p.Now),
-			band(p.AdultFemales), band(on(p.Ahead, f.Colony.AsOf+90)), p.MayLeavePerMonth)
+		leave := strconv.Itoa(p.MayLeavePerMonth)
+		if t.SilentSince(f.Colony.AsOf) != 0 {
+			leave = "count first"
+		}
+		fmt.Fprintf(table, "%s\t%s\t%s\t%s\t%s\t%s\n", t.ID, water, band(p.Now),
+			band(p.AdultFemales), band(on(p.Ahead, f.Colony.AsOf+90)), leave)
 	}
 	table.Flush()
 }

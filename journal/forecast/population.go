@@ -37,6 +37,22 @@ func (tr *translator) problems(doubts []model.Doubt) []journal.Problem {
 	return found
 }
 
+// longSilence is after how many days without a word of a tank its numbers are a guess. Assumption.
+const longSilence = 90
+
+// SilentSince returns the last day of which the diary tells something of the tank, where that is more than 90 days before
+// the as-of day, else zero. The numbers of such a tank are a guess, and nobody should leave on it before the next count.
+func (t *Tank) SilentSince(asOf journal.Day) journal.Day {
+	last := journal.Day(0)
+	for _, e := range t.Events {
+		last = max(last, e.Day)
+	}
+	if last == 0 || asOf-last <= longSilence {
+		return 0
+	}
+	return last
+}
+
 // populationOf turns the simulation's outlook into the forecast's.
 func populationOf(o model.Outlook) Population {
 	p := Population{

@@ -1,6 +1,14 @@
 package notice
 
-import "testing"
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"pleopod/journal"
+	"pleopod/journal/forecast"
+)
 
 func TestAFastChangeOfTemperatureIsTold(t *testing.T) {
 	start := "2026-03-01 {stocked: 10, age: 4 months}\n2026-03-01+7x5 {water: {temperature: 23 C}}\n"
@@ -82,4 +90,14 @@ func TestASilenceLongForThisKeeperIsTold(t *testing.T) {
 		{name: "young found after that", lines: "2026-03-01 {stocked: 10}\n2026-03-08 {removed: 10} {counted: 0, method: emptied}\n2026-03-15 {sighted: 3}", asOf: "2026-05-05", want: "2026-05-01.. look", p: 0.015, tol: 0.006, source: "as five weeks, with two gaps of a week"},
 		{name: "an empty tank", lines: "2026-03-01+7x8 {fed: nettle}", asOf: "2026-06-20"},
 	})
+}
+
+func TestAKeeperOfTwoEntriesHasNoRhythmYet(t *testing.T) {
+	for times, want := range map[int]string{1: "is taken as usual", 8: "This keeper writes"} {
+		j := told(t, oneTank, fmt.Sprintf("2026-03-01 {stocked: 10}\n2026-03-01+7x%d {fed: nettle}", times))
+		standing, _ := weighed(t, j, journal.NewDay(2026, 8, 1), forecast.Days)
+		if i := slices.IndexFunc(standing, func(n forecast.Notice) bool { return n.Kind == "no-record" }); i < 0 || !strings.Contains(standing[i].Expected, want) {
+			t.Errorf("%d entries: %v, want %q", times, standing, want)
+		}
+	}
 }

@@ -40,7 +40,8 @@ func (h *history) silences() []forecast.Notice {
 			next = h.visits[i+1]
 		}
 		a, b := float64(gapsPrior), float64(gapsPrior*gapPrior)
-		for _, gap := range gaps[max(0, len(gaps)-silentGaps):] {
+		known := gaps[max(0, len(gaps)-silentGaps):]
+		for _, gap := range known {
 			a, b = a+1, b+gap
 		}
 		limit := journal.Day(math.Ceil(math.Max(silentLeast, b*(math.Pow(silentBelow, -1/a)-1))))
@@ -59,7 +60,11 @@ func (h *history) silences() []forecast.Notice {
 		n.Probability = math.Pow(b/(b+float64(last-day)), a)
 		n.Headline = fmt.Sprintf("Nothing was written about %s for %s", h.name(), days(last-day))
 		n.Seen = fmt.Sprintf("The last entry before was that of %s.", wording.Date(day))
-		n.Expected = fmt.Sprintf("This keeper writes about the tank every %s or so.", days(journal.Day(math.Max(1, math.Round(b/a)))))
+		rhythm := days(journal.Day(math.Max(1, math.Round(b/a))))
+		n.Expected = fmt.Sprintf("This keeper writes about the tank every %s or so.", rhythm)
+		if len(known) < gapsPrior {
+			n.Expected = fmt.Sprintf("An entry about the tank every %s or so is taken as usual, until there are more to learn from.", rhythm)
+		}
 		n.Odds = fmt.Sprintf("So long a gap has a chance of %s.", wording.Chance(n.Probability))
 		n.Other = []string{"All is well and there was nothing to tell.", "A journey, or an entry that names another tank."}
 		n.Checks = []string{
