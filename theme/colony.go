@@ -91,6 +91,10 @@ func selectingWords(s forecast.Selecting, best string) string {
 	case s.Probability < 0.05:
 		words = "the share falls"
 	}
-	return fmt.Sprintf("%s: from generation %d to %d the share of %s moved by %s points (90%s%% range %s to %s)",
-		words, s.First, s.Last, best, points(s.Rise), wording.Joined, points(s.Low), points(s.High))
+	span := fmt.Sprintf("generation %d to %d", s.First, s.Last)
+	if s.First == 0 {
+		span = fmt.Sprintf("the founders to generation %d", s.Last)
+	}
+	return fmt.Sprintf("%s: from %s the share of %s moved by %s points (90%s%% range %s to %s)",
+		words, span, best, points(s.Rise), wording.Joined, points(s.Low), points(s.High))
 }

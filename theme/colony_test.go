@@ -36,6 +36,9 @@ func TestSelectingWords(t *testing.T) {
 			t.Errorf("%v: %q", c.probability, got)
 		}
 	}
+	if got := selectingWords(forecast.Selecting{Last: 2}, "deep"); !strings.Contains(got, "from the founders to generation 2") {
+		t.Errorf("%q", got)
+	}
 }
 
 func TestAShareIsAboutWhatIsNotRounded(t *testing.T) {
