@@ -137,11 +137,12 @@ func TestHintsForABeginnersSettings(t *testing.T) {
 // TestEventsThatAreHardlyMeantSo holds what can be true, and would be counted as something else without a word.
 func TestEventsThatAreHardlyMeantSo(t *testing.T) {
 	settings := settingsOf(t, twoTanks)
-	const still = "if her eggs were written of before, take the event out: a brood goes on until hatched or dropped"
+	const still = "if her eggs were written of before, take the event out: a brood goes on until hatched or dropped; if these are others, name the brood: brood: amber"
 	for _, test := range []attempt{
 		{"- berried: 1\n    note: she is still carrying", []string{still}},
 		{"- berried: 1\ntitle: Still berried", []string{still}},
 		{"- berried: 1\n    note: still a pity", nil},
+		{"- berried: 1\n    brood: flint\n    note: amber is still carried", nil},
 		{"- moulted: 1\n    note: still berried", nil},
 		{"- moulted: 1\n    date: 2025-03-12", []string{"mend the year; if it is right, leave it"}},
 		{"- moulted: 1\n    date: 2027-03-12", []string{"mend the year; if it is right, leave it"}},

@@ -12,18 +12,18 @@ import (
 // stillCarried is how people write of a brood that they told of before.
 var stillCarried = regexp.MustCompile(`(?i)\bstill (?:(?:is|has|was|heavily) )?(?:berried|carr(?:y|ies|ied|ying)|holding|(?:with |her |the )*eggs)\b`)
 
-// checkStill warns of an event that opens a brood where the words of the entry tell of one that goes on. A shrimp with a
-// name is known by that.
+// checkStill warns of an event that opens a brood where the words of the entry tell of one that goes on. A shrimp or a
+// brood with a name is known by that.
 func (r *entryReader) checkStill() {
 	for i := range r.entry.Events {
 		event := &r.entry.Events[i]
 		what, isBerried := event.What.(*Berried)
-		if !isBerried || len(what.Shrimp.Names) > 0 {
+		if !isBerried || len(what.Shrimp.Names) > 0 || len(what.Broods) > 0 {
 			continue
 		}
 		if said := stillCarried.FindString(event.Note + " / " + r.entry.Title + " / " + r.entry.Words); said != "" {
 			r.warn(event.Position, issue{code: "berried-again", message: `"berried" opens a new brood, and the text says ` + quote(said),
-				hint: "if her eggs were written of before, take the event out: a brood goes on until hatched or dropped"})
+				hint: "if her eggs were written of before, take the event out: a brood goes on until hatched or dropped; if these are others, name the brood: brood: amber"})
 		}
 	}
 }
