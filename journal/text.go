@@ -13,6 +13,7 @@ import (
 	"github.com/yuin/goldmark"
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/extension"
+	east "github.com/yuin/goldmark/extension/ast"
 	"github.com/yuin/goldmark/renderer"
 	"github.com/yuin/goldmark/renderer/html"
 	"github.com/yuin/goldmark/text"
@@ -124,17 +125,28 @@ func pathMark(name string) string {
 	return fmt.Sprintf("e%010x", hash.Sum64()&0xffffffffff)
 }
 
-// PlainText returns the text below a node without any markup, with single spaces between its words.
+// PlainText returns the text below a node without any markup, with single spaces between its words and a semicolon between
+// the rows of a table.
 func PlainText(node ast.Node, source []byte) string {
 	var out strings.Builder
 	_ = ast.Walk(node, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
-			if n.Type() == ast.TypeBlock {
-				out.WriteByte(' ')
+			switch n.(type) {
+			case *east.TableRow, *east.TableHeader:
+				if n.NextSibling() != nil {
+					out.WriteByte(';')
+				}
+			case *east.TableCell:
+			default:
+				if n.Type() == ast.TypeBlock {
+					out.WriteByte(' ')
+				}
 			}
 			return ast.WalkContinue, nil
 		}
 		switch n := n.(type) {
+		case *east.TableCell:
+			out.WriteByte(' ')
 		case *ast.Text:
 			out.Write(util.UnescapePunctuations(util.ResolveEntityNames(util.ResolveNumericReferences(n.Segment.Value(source)))))
 			if n.SoftLineBreak() || n.HardLineBreak() {

@@ -95,6 +95,7 @@ func TestWordsLeaveOutTheTitle(t *testing.T) {
 		{"Berried", "# Ruby is berried\n\nAt last.", "Ruby is berried At last.", false},
 		{"", "At last.\n\n# Ruby", "At last. Ruby", false},
 		{"", "[a &amp; b](https://example.org) ![c](c.png) <https://example.com>[^1]\n\n[^1]: d", "a & b c https://example.com d", false},
+		{"", "Counted:\n\n| | strokes |\n| --- | ---: |\n| females | 17 |\n| males | 14 |\n\nThen home.", "Counted: strokes; females 17; males 14 Then home.", false},
 		{"", "", "", false},
 	} {
 		front := "---\ndate: 2026-03-14\n"
