@@ -138,7 +138,8 @@ func FuzzFrontMatter(f *testing.F) {
 
 // FuzzSettings is FuzzEntry for journal.yaml.
 func FuzzSettings(f *testing.F) {
-	for _, seed := range []string{"", twoTanks, titled, titled + "tanks: {a: {water-range: {ph: 7-6}}}\nbiology: {incubation: {base: 11 C}}\n", "tanks: [&a]\nunits: {temperature: F}\n"} {
+	for _, seed := range []string{"", twoTanks, titled, titled + "tanks: {a: {water-range: {ph: 7-6}}}\nbiology: {incubation: {base: 11 C}}\n", "tanks: [&a]\nunits: {temperature: F}\n",
+		"title: A\ngrades: pale,\n\n deep\n"} {
 		f.Add([]byte(seed))
 	}
 	addSamples(f, "journal.yaml")

@@ -47,8 +47,11 @@ func (p *page) fail(at Position, found issue) { p.add(at, Error, found) }
 // warn adds a warning.
 func (p *page) warn(at Position, found issue) { p.add(at, Warning, found) }
 
+// oneLine takes what was written over several lines into a hint, which is one.
+var oneLine = strings.NewReplacer("\n", " ", "\r", " ", "\x00", " ")
+
 func (p *page) add(at Position, severity Severity, found issue) {
-	problem := Problem{Position: at, Severity: severity, Code: found.code, Message: found.message, Hint: found.hint}
+	problem := Problem{Position: at, Severity: severity, Code: found.code, Message: found.message, Hint: oneLine.Replace(found.hint)}
 	if !slices.Contains(p.problems[max(0, len(p.problems)-8):], problem) {
 		p.problems = append(p.problems, problem)
 	}
