@@ -61,7 +61,11 @@ func TestWordsThatAreNoName(t *testing.T) {
 		_, problems := ParseEntry("e.md", []byte(entryWith(test.written)), settings)
 		checkHints(t, test.written, problems, test.hints)
 	}
-	_, problems := ParseSettings([]byte(titled + "tanks: {a: {heater: none}}\ngrades: A, B, C"))
+	entry, problems := ParseEntry("e.md", []byte(entryWith("- moulted: 1\ntopics: breeding, water")), settings)
+	if HasErrors(problems) || len(entry.Topics) != 1 {
+		t.Errorf("one topic with a comma stops the journal: %v, topics %q", problems, entry.Topics)
+	}
+	_, problems = ParseSettings([]byte(titled + "tanks: {a: {heater: none}}\ngrades: A, B, C"))
 	checkHints(t, "settings", problems, []string{"leave the line out", "write grades: [A, B, C]"})
 }
 

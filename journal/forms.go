@@ -72,7 +72,8 @@ func (c *cell) readWords() bool {
 		}
 		nodes = items
 	} else if strings.Contains(c.single.text, ",") && !c.single.quoted {
-		return c.wrong("not-a-list", "several words stand in a list", bracketed(c.found.word.Name, betweenThe.Split(c.single.text, -1)))
+		c.warn(c.found.at, issue{code: "not-a-list", message: quote(c.found.word.Name) + " is " + c.written() + ", taken as one word; several stand in a list",
+			hint: bracketed(c.found.word.Name, betweenThe.Split(c.single.text, -1))})
 	}
 	for _, node := range nodes {
 		single, ok := scalarOf(node)
