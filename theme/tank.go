@@ -201,7 +201,11 @@ func (p *pen) ledger(t *forecast.Tank) ([]LedgerLine, string) {
 
 func (p *pen) ledgerWords(l colony.Line) []Link {
 	var w phrase
-	w.say(strings.Replace(string(l.Why), string(colony.LeftRemoved), "left", 1))
+	why := string(l.Why)
+	if l.Why == colony.LeftRemoved {
+		why = "left"
+	}
+	w.say(why)
 	if l.Cohort != nil {
 		w.say(" from ")
 		w.link(p.broodLink(l.Cohort.ID))

@@ -15,10 +15,9 @@ import (
 	"time"
 )
 
-// The most that any journal may cost, whatever is in it. The dearest take half of that time on a machine at rest; one that is busy
-// beside it counts up to twice as much for the same work.
+// The most that any journal may cost, whatever is in it.
 const (
-	mostTime   = 10 * time.Second
+	mostTime   = 5 * time.Second
 	mostMemory = 1 << 30
 )
 
@@ -244,8 +243,27 @@ func putAt(t *testing.T, dir, name string, write func(path string) error) {
 	}
 }
 
-// publishIn runs the program in a folder and holds it to its bounds. On a busy machine waiting does not count as time.
+// publishIn runs the program in a folder and holds it to its bounds. A machine that is busy beside it counts up to twice as much
+// for the same work: what took too long is made anew, twice, and the least counts.
 func publishIn(t *testing.T, dir string) (said string, status int) {
+	t.Helper()
+	for tries := 3; ; tries-- {
+		said, status, took := publishOnce(t, dir)
+		if took <= mostTime {
+			return said, status
+		}
+		if tries == 1 {
+			t.Errorf("it took %v", took)
+			return said, status
+		}
+		if err := os.RemoveAll(filepath.Join(dir, "published")); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// publishOnce returns what a run said, and the time that it worked or waited, whichever is less.
+func publishOnce(t *testing.T, dir string) (said string, status int, took time.Duration) {
 	t.Helper()
 	command := exec.CommandContext(t.Context(), "pleopod", "publish", dir)
 	var out bytes.Buffer
@@ -255,13 +273,13 @@ func publishIn(t *testing.T, dir string) (said string, status int) {
 	stop := time.AfterFunc(60*time.Second, func() { command.Process.Kill() })
 	defer stop.Stop()
 	_ = command.Run() // its exit status is looked at by the caller
-	took := time.Since(start)
-	used := command.ProcessState.UserTime() + command.ProcessState.SystemTime()
-	if took > 60*time.Second || min(took, used) > mostTime {
-		t.Errorf("it took %v, of which it worked %v", took, used)
+	wall := time.Since(start)
+	if wall > 60*time.Second {
+		t.Fatalf("it was ended after %v", wall)
 	}
 	if memory := peak(command.ProcessState); memory > mostMemory {
 		t.Errorf("it took %d MB of memory", memory>>20)
 	}
-	return out.String(), command.ProcessState.ExitCode()
+	used := command.ProcessState.UserTime() + command.ProcessState.SystemTime()
+	return out.String(), command.ProcessState.ExitCode(), min(wall, used)
 }
