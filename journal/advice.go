@@ -234,12 +234,12 @@ var keyAdvice = []struct {
 	{"moved", []string{"from"}, "the tank that they leave is tank: VALUE"},
 	{"berried", []string{"name", "names", "female", "mother"}, "a shrimp with a name is written as berried: [VALUE]"},
 	{"died", []string{"name", "names"}, "a shrimp with a name is written as died: [VALUE]"},
-	{"note", []string{""}, "what is no word of the format belongs into its note, or into the text"},
+	{"note", []string{""}, "what is no word of the format belongs in its note or in the text"},
 	{"as-of", []string{"name", "volume", "heater", "since", "fish", "cover", "capacity", "water-range"}, "it tells of a tank: indent it below the id of that tank"},
 	{"visibility", []string{"photo", "photos", "picture", "pictures", "image", "images"}, "a picture goes into the text: ![Ruby and her eggs](../photos/ruby.jpg)"},
 	{"visibility", []string{"note", "notes", "text", "comment"}, "write it below the second line of hyphens"},
-	{"visibility", []string{""}, "what is no word of the format belongs into the text, below the second line of hyphens"},
-	{"water-range", []string{""}, "what else there is to tell of a tank belongs into the text of an entry"},
+	{"visibility", []string{""}, "what is no word of the format belongs in the text, below the second line of hyphens"},
+	{"water-range", []string{""}, "what else there is to tell of a tank belongs in the text of an entry"},
 }
 
 // keyHint says what to do about a key that is none of the words.

@@ -220,7 +220,7 @@ func noEventHint(written, value string) string {
 	if called := calledSo(readingWords, written); len(called) > 0 {
 		return "write water: {" + called[0] + ": " + or(value, find(readingWords, called[0]).Example) + "}"
 	}
-	return "what is no event belongs into the text, below the second line of hyphens"
+	return "what is no event belongs in the text, below the second line of hyphens"
 }
 
 // firstKind returns the kind of the first name, or nil when there is none.

@@ -137,7 +137,7 @@ func TestMistakesInFrontMatter(t *testing.T) {
 		{"---\ndate: 2026-03-14\ntitel: x\nTank: window\ncolour: y\n---\n", []string{
 			`3:1 unknown-key: unknown key "titel" in an entry; did you mean "title"?`,
 			`4:1 unknown-key: unknown key "Tank" in an entry; did you mean "tank"?`,
-			`5:1 unknown-key: unknown key "colour" in an entry; allowed: "date", "title", "tank", "water", "events", "visibility" or "topics" | what is no word of the format belongs into the text, below the second line of hyphens`,
+			`5:1 unknown-key: unknown key "colour" in an entry; allowed: "date", "title", "tank", "water", "events", "visibility" or "topics" | what is no word of the format belongs in the text, below the second line of hyphens`,
 		}},
 		{"---\ndate: 2026-03-14\ntitle: Tank #1\n---\n", []string{
 			`3:13 comment-in-value: warning: "#1" is taken for a comment and left out | put the whole value in quotes; if it is a comment, put a space after #`,

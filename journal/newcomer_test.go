@@ -133,7 +133,7 @@ func TestHintsForANewcomersEntry(t *testing.T) {
 		path string
 		attempt
 	}{
-		{"entries/e.md", attempt{begun + "weather: rain\n---\n", []string{"what is no word of the format belongs into the text, below the second line of hyphens"}}},
+		{"entries/e.md", attempt{begun + "weather: rain\n---\n", []string{"what is no word of the format belongs in the text, below the second line of hyphens"}}},
 		{"entries/e.md", attempt{begun + "events: {fed: pellets}\n---\n", []string{"put a hyphen and a space before each event:   - fed: pellets"}}},
 		{"entries/e.md", attempt{begun + "events: died 2\n---\n", []string{"put a hyphen and a space before each event:   - died: 2"}}},
 		{"entries/e.md", attempt{begun + "events: two\n---\n", []string{"put a hyphen and a space before each event:   - moulted: 1"}}},
@@ -162,7 +162,7 @@ func TestHintsForANewcomersSettings(t *testing.T) {
 	for _, test := range []attempt{
 		{"tanks: [a, b]", []string{"write tanks: {a: {}, b: {}}"}},
 		{"tanks: {a: {volume: unknown}}", []string{`leave out "volume": what is not known is not written`}},
-		{"tanks: {a: {filter: sponge}}", []string{"what else there is to tell of a tank belongs into the text of an entry"}},
+		{"tanks: {a: {filter: sponge}}", []string{"what else there is to tell of a tank belongs in the text of an entry"}},
 		{"tanks: {a: {water-range: {ph: 6,5-7,5, gh: 6-10}}}", []string{"write 6.5-7.5"}},
 		{"tanks:\n  a:\n    water-range:\n      ph: 6,5-7,5", []string{"write 6.5-7.5"}},
 	} {
